@@ -1,0 +1,177 @@
+"""Chapter 1, duty: what the machine does to any pair of bearings."""
+
+from typing import Annotated
+
+import msgspec
+
+from engine.answers.measured import Measure
+from engine.answers.question import Quantity
+from engine.answers.worded import Choice, Option, Text
+from engine.units import FORCE, LENGTH, PERCENT, RATIO, ROTATION, TIME
+
+MOST_CASES = 1000
+_FORCE_LIMIT = 50e6
+
+
+class LoadCase(msgspec.Struct, frozen=True, kw_only=True):
+    """One way in which the machine runs, for a share of its time."""
+
+    name: Annotated[
+        str | None,
+        Text(
+            label="Name of the case",
+            why="For the report: digging, empty run, start-up.",
+            longest=30,
+        ),
+    ] = None
+    share: Annotated[
+        Quantity | None,
+        Measure(
+            label="Share of running time",
+            why="Damage is added up by time (Palmgren-Miner). Unanswered cases split what is left evenly.",
+            dimension=PERCENT, least=0.0, greatest=100.0, default_why="what the other cases leave, split evenly",
+        ),
+    ] = None  # fmt: skip
+    speed: Annotated[
+        Quantity | None,
+        Measure(
+            label="Speed",
+            why="Turns loads into hours, sets the film and is checked against the speed limits. 0 is a standing load: "
+            "it counts for static safety, not for life.",
+            dimension=ROTATION, least=0.0, greatest=100_000.0,
+        ),
+    ] = None  # fmt: skip
+    radial_y: Annotated[
+        Quantity | None,
+        Measure(
+            label="Radial force, plane y",
+            why="Force across the shaft in the first of two planes at right angles, for instance up and down. "
+            "The sign is its direction.",
+            dimension=FORCE, least=-_FORCE_LIMIT, greatest=_FORCE_LIMIT, default=Quantity(0.0),
+            default_why="no force in this plane",
+        ),
+    ] = None  # fmt: skip
+    radial_z: Annotated[
+        Quantity | None,
+        Measure(
+            label="Radial force, plane z",
+            why="Force across the shaft in the second plane, for instance sideways. The sign is its direction.",
+            dimension=FORCE, least=-_FORCE_LIMIT, greatest=_FORCE_LIMIT, default=Quantity(0.0),
+            default_why="no force in this plane",
+        ),
+    ] = None  # fmt: skip
+    position: Annotated[
+        Quantity | None,
+        Measure(
+            label="Position of the radial force",
+            why="Measured along the shaft from A's reference plane towards B. Negative, or more than the distance of "
+            "the bearings, is overhung.",
+            dimension=LENGTH, least=-20_000.0, greatest=40_000.0, default_why="the middle between the bearings",
+        ),
+    ] = None  # fmt: skip
+    axial: Annotated[
+        Quantity | None,
+        Measure(
+            label="Axial force",
+            why="External force along the shaft, without its side; the pair's own induced forces are computed.",
+            dimension=FORCE, least=0.0, greatest=_FORCE_LIMIT, default=Quantity(0.0), default_why="no external thrust",
+        ),
+    ] = None  # fmt: skip
+    axial_towards: Annotated[
+        str | None,
+        Choice(
+            label="Axial force pushes the shaft",
+            why="Which bearing carries the thrust depends on the side and on the arrangement.",
+            options=(Option("B", "towards B"), Option("A", "towards A")), default="B", default_why="side not given",
+        ),
+    ] = None  # fmt: skip
+    application_factor: Annotated[
+        Quantity | None,
+        Measure(
+            label="Application factor",
+            why="Multiplies the forces of this case for shock and uneven running of driver and machine.",
+            dimension=RATIO, least=1.0, greatest=10.0, default=Quantity(1.0), default_why="forces taken as they are",
+        ),
+    ] = None  # fmt: skip
+
+
+class Duty(msgspec.Struct, frozen=True, kw_only=True):
+    """Arrangement, span, wanted life and the load cases."""
+
+    job: Annotated[
+        str | None,
+        Text(label="Job", why="What the shaft is and for whom; it heads the record.", longest=60),
+    ] = None
+    arrangement: Annotated[
+        str | None,
+        Choice(
+            label="Arrangement",
+            why="Back to back widens the effective spread and is stiff against tilting; face to face narrows it and "
+            "forgives misalignment.",
+            options=(
+                Option("back_to_back", "back to back (O)", "load lines meet the shaft outside the bearings"),
+                Option("face_to_face", "face to face (X)", "load lines meet the shaft between the bearings"),
+            ),
+            default="face_to_face", default_why="the easier one to mount",
+        ),
+    ] = None  # fmt: skip
+    distance: Annotated[
+        Quantity | None,
+        Measure(
+            label="Distance between the bearings",
+            why="With each candidate's own load centres it decides how a force is shared between A and B.",
+            dimension=LENGTH, least=5.0, greatest=20_000.0,
+        ),
+    ] = None  # fmt: skip
+    distance_between: Annotated[
+        str | None,
+        Choice(
+            label="Distance is measured between",
+            why="Positions of forces start at the same plane of bearing A.",
+            options=(
+                Option("back_faces", "the cone back faces", "at the large roller ends, as on a shaft drawing"),
+                Option("middles", "the bearing middles", "half of each bearing's width T"),
+            ),
+            default="back_faces", default_why="the usual dimension on a drawing",
+        ),
+    ] = None  # fmt: skip
+    life: Annotated[
+        Quantity | None,
+        Measure(
+            label="Required life",
+            why="Running hours that the pair must reach at the wanted reliability.",
+            dimension=TIME, least=1.0, greatest=10_000_000.0, default=Quantity(20_000.0),
+            default_why="common for industrial machines in one shift; common practice, no source",
+        ),
+    ] = None  # fmt: skip
+    reliability: Annotated[
+        Quantity | None,
+        Measure(
+            label="Reliability",
+            why="Share of equal machines whose bearings reach that life; factor a1 of ISO 281.",
+            dimension=PERCENT, least=90.0, greatest=99.95, default=Quantity(90.0), default_why="ISO 281 basic rating",
+        ),
+    ] = None  # fmt: skip
+    life_of: Annotated[
+        str | None,
+        Choice(
+            label="Required life holds for",
+            why="Two bearings together fail sooner than either alone.",
+            options=(
+                Option("pair", "the pair as a system", "both bearings survive together"),
+                Option("each", "each bearing by itself", "the usual catalogue reading"),
+            ),
+            default="pair", default_why="the safer reading",
+        ),
+    ] = None  # fmt: skip
+    static_safety: Annotated[
+        Quantity | None,
+        Measure(
+            label="Static safety s0 wanted",
+            why="Guards against dents at standstill and under peaks (ISO 76).",
+            dimension=RATIO, least=0.5, greatest=20.0,
+            default_why="1.5 in normal running, 2 with moderate and 3 with heavy shock (guideline of ISO 76, recalled; "
+            "the 2 is common practice, no source)",
+        ),
+    ] = None  # fmt: skip
+    cases: tuple[LoadCase, ...] = (LoadCase(),)

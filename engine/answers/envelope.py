@@ -1,0 +1,54 @@
+"""Chapter 2, envelope: the space and the parts that are wanted in it."""
+
+from typing import Annotated
+
+import msgspec
+
+from engine.answers.measured import Measure, Span
+from engine.answers.question import Limits, Quantity
+from engine.answers.worded import Choice, Option, YesNo
+from engine.units import LENGTH, MASS
+
+_BORE_WHY = "Bore d of the cone: fixed by the shaft (60), or a range that strength allows (55..65)."
+_OUTSIDE_WHY = "Outside diameter D of the cup: what the housing has room for (<=120)."
+_WIDTH_WHY = "Width T of the mounted bearing, from cone back face to cup back face."
+
+
+def _span(label: str, why: str, greatest: float) -> Span:
+    return Span(label=label, why=why, dimension=LENGTH, least=1.0, greatest=greatest, default_why="no limit")
+
+
+class Envelope(msgspec.Struct, frozen=True, kw_only=True):
+    """Room for each bearing, the measuring system and the mass limit."""
+
+    system: Annotated[
+        str | None,
+        Choice(
+            label="Measuring system",
+            why="Inch bearings are toleranced 0/plus and ordered as separate cones and cups; metric ones 0/minus.",
+            options=(Option("both", "metric and inch"), Option("metric", "metric only"), Option("inch", "inch only")),
+            default="both", default_why="nothing ruled out",
+        ),
+    ] = None  # fmt: skip
+    same_on_both_sides: Annotated[
+        bool | None,
+        YesNo(
+            label="Same bearing on both sides",
+            why="One part to order and stock; usually not the lightest pair.",
+            default=False, default_why="A and B are chosen apart",
+        ),
+    ] = None  # fmt: skip
+    bore_a: Annotated[Limits | None, _span("Bore at A", _BORE_WHY, 2000.0)] = None
+    bore_b: Annotated[Limits | None, _span("Bore at B", _BORE_WHY, 2000.0)] = None
+    outside_a: Annotated[Limits | None, _span("Outside diameter at A", _OUTSIDE_WHY, 3000.0)] = None
+    outside_b: Annotated[Limits | None, _span("Outside diameter at B", _OUTSIDE_WHY, 3000.0)] = None
+    width_a: Annotated[Limits | None, _span("Width at A", _WIDTH_WHY, 1000.0)] = None
+    width_b: Annotated[Limits | None, _span("Width at B", _WIDTH_WHY, 1000.0)] = None
+    mass: Annotated[
+        Quantity | None,
+        Measure(
+            label="Mass limit of the pair",
+            why="Both bearings together.",
+            dimension=MASS, least=0.001, greatest=100_000.0, default_why="no limit",
+        ),
+    ] = None  # fmt: skip

@@ -1,0 +1,86 @@
+"""What a question is: label, unit, bounds, options, default and help, carried by the answer's own field.
+
+The form on the screen, the check of a file, the schema and the help text all read these objects, so a fact about a
+question is stated once. The kinds stand in
+`measured.py` (Measure, Span) and `worded.py` (Choice, YesNo, Text).
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, ClassVar
+
+import msgspec
+
+Plain = dict[str, Any]
+
+
+class Refused(ValueError):  # noqa: N818 - named for what happened
+    """An answer that cannot be taken: what was wrong and what is accepted."""
+
+    def __init__(self, wrong: str, accepted: str) -> None:
+        super().__init__(f"{wrong}; accepted: {accepted}")
+        self.wrong = wrong
+        self.accepted = accepted
+
+
+class Quantity(msgspec.Struct, frozen=True):
+    """A value in engine units, with what the engineer typed kept beside it."""
+
+    value: float
+    typed: str = ""
+
+
+class Limits(msgspec.Struct, frozen=True):
+    """A range in engine units with what was typed: an open end is None, and equal ends are a fixed value."""
+
+    least: float | None
+    greatest: float | None
+    typed: str = ""
+
+
+Value = Quantity | Limits | str | bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class Question:
+    """What all kinds share. `default` is what is assumed, and said to be assumed, while the question is unanswered."""
+
+    label: str
+    why: str
+    default: Any = None
+    default_why: str = ""
+
+    kind: ClassVar[str] = ""
+
+    def accepted(self) -> str:
+        """Return what may be answered, as a phrase for messages and help."""
+        raise NotImplementedError
+
+    def parse(self, text: str) -> Value:
+        """Return the answer that was typed; raise Refused."""
+        raise NotImplementedError
+
+    def show(self, value: Any) -> str:
+        """Return an answer as the screen shows it."""
+        raise NotImplementedError
+
+    def keys(self, name: str) -> tuple[str, ...]:
+        """Return the keys by which the field `name` is kept in a record."""
+        return (name,)
+
+    def to_plain(self, name: str, value: Any) -> Plain:
+        """Return an answer as record keys."""
+        return {name: value}
+
+    def from_plain(self, name: str, table: Mapping[str, Any]) -> Value:
+        """Return the answer kept in a record under `keys(name)`; raise Refused. At least one key is present."""
+        raise NotImplementedError
+
+
+def line_of_text(key: str, value: object, accepted: str, longest: int = 64) -> str:
+    """Return a text kept in a record, where it is one printable line; raise Refused."""
+    if not isinstance(value, str):
+        raise Refused(f"{key} is not a text", accepted)
+    if len(value) > longest or not value.isprintable():
+        raise Refused(f"{key} is longer than {longest} characters or not printable", accepted)
+    return value

@@ -1,0 +1,117 @@
+"""Questions answered with words: one of a few options, yes or no, a line of text."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, ClassVar
+
+from engine.answers.question import Question, Refused, line_of_text
+from engine.errors import plain
+
+
+@dataclass(frozen=True)
+class Option:
+    """One thing that a Choice accepts: the value kept, what the screen calls it, and what it means."""
+
+    value: str
+    label: str
+    means: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Choice(Question):
+    """One of a few named options."""
+
+    options: tuple[Option, ...]
+
+    kind: ClassVar[str] = "choice"
+
+    def accepted(self) -> str:
+        """Return the values that a record may hold."""
+        return ", ".join(option.value for option in self.options)
+
+    @property
+    def by_number(self) -> bool:
+        """Whether an option may be picked by its place; not where the options are numbers themselves."""
+        return len(self.options) <= 9 and not any(option.value.isdigit() for option in self.options)
+
+    def parse(self, text: str) -> str:
+        """Return the value of the option typed: its number, its value, or an unmistakable beginning of its label."""
+        wanted = text.strip().lower()
+        if self.by_number and len(wanted) == 1 and wanted in "123456789"[: len(self.options)]:
+            return self.options[int(wanted) - 1].value
+        for option in self.options:
+            if wanted in {option.value.lower(), option.label.lower()}:
+                return option.value
+        begins = [o for o in self.options if wanted and o.label.lower().startswith(wanted)]
+        if len(begins) == 1:
+            return begins[0].value
+        raise Refused(f'"{plain(text)}" is not one of the options', self.accepted())
+
+    def show(self, value: str) -> str:
+        """Return the option's label."""
+        return next((option.label for option in self.options if option.value == value), plain(value))
+
+    def from_plain(self, name: str, table: Mapping[str, Any]) -> str:
+        """Return the value where it is one of the options."""
+        value = table[name]
+        if not isinstance(value, str) or value not in {option.value for option in self.options}:
+            raise Refused(f'"{plain(str(value))}" is not one of the options', self.accepted())
+        return value
+
+
+@dataclass(frozen=True, kw_only=True)
+class YesNo(Question):
+    """Yes or no."""
+
+    kind: ClassVar[str] = "yes_no"
+
+    options: ClassVar[tuple[Option, ...]] = (Option("yes", "yes"), Option("no", "no"))
+
+    def accepted(self) -> str:
+        """Return the two words."""
+        return "yes or no (true or false in a record)"
+
+    def parse(self, text: str) -> bool:
+        """Return whether yes was typed."""
+        wanted = text.strip().lower()
+        if wanted in {"yes", "y", "true", "1"}:
+            return True
+        if wanted in {"no", "n", "false", "2"}:
+            return False
+        raise Refused(f'"{plain(text)}" is neither yes nor no', self.accepted())
+
+    def show(self, value: bool) -> str:
+        """Return yes or no."""
+        return "yes" if value else "no"
+
+    def from_plain(self, name: str, table: Mapping[str, Any]) -> bool:
+        """Return the boolean."""
+        value = table[name]
+        if not isinstance(value, bool):
+            raise Refused(f"{name} is not true or false", self.accepted())
+        return value
+
+
+@dataclass(frozen=True, kw_only=True)
+class Text(Question):
+    """A line of words, such as a name."""
+
+    longest: int = 60
+
+    kind: ClassVar[str] = "text"
+
+    def accepted(self) -> str:
+        """Return the length allowed."""
+        return f"up to {self.longest} printable characters"
+
+    def parse(self, text: str) -> str:
+        """Return the words typed."""
+        return line_of_text("it", text.strip(), self.accepted(), self.longest)
+
+    def show(self, value: str) -> str:
+        """Return the words, made safe for a screen."""
+        return plain(value)
+
+    def from_plain(self, name: str, table: Mapping[str, Any]) -> str:
+        """Return the words kept."""
+        return line_of_text(name, table[name], self.accepted(), self.longest)

@@ -1,0 +1,167 @@
+"""The catalogue as a struct of arrays: one row per single-row assembly, one numpy column per property.
+
+Every column is declared once, on its field; reader, writer and documentation read the declaration there.
+"""
+
+# ruff: noqa: RUF009 - the calls in the class body declare columns, none of them makes a shared default
+
+import dataclasses
+import hashlib
+from collections.abc import Sequence
+from typing import Any, Literal
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from engine.errors import Problem, Problems, nearest, plain
+from engine.numerics import Floats
+
+Texts = NDArray[np.str_]
+Kind = Literal["text", "number", "count"]
+
+#: Text cells longer than this are refused, which also bounds the memory that a column of text takes.
+LONGEST_TEXT = 60
+_DEGREE = np.pi / 180.0
+
+
+@dataclasses.dataclass(frozen=True)
+class Column:
+    """What one column is: its field, its CSV header with unit, and what may stand in its cells (in CSV units)."""
+
+    name: str
+    header: str
+    unit: str
+    kind: Kind
+    least: float
+    greatest: float
+    required: bool
+    choices: tuple[str, ...]
+    what: str
+
+    @property
+    def scale(self) -> float:
+        """Engine units per CSV unit: angles are in degrees in the file, in radians in the engine."""
+        return _DEGREE if self.unit == "deg" else 1.0
+
+    @property
+    def accepted(self) -> str:
+        """What may stand in a cell, as a phrase."""
+        if self.choices:
+            return " or ".join(self.choices)
+        if self.kind == "text":
+            return f"1 to {LONGEST_TEXT} printable characters"
+        noun = "a whole number" if self.kind == "count" else "a number"
+        unit = "" if self.unit == "-" else f" {self.unit}"
+        phrase = f"{noun} from {self.least:.12g} to {self.greatest:.12g}{unit}"
+        return phrase if self.required else f"{phrase}, or empty when not known"
+
+
+def _column(header: str, unit: str, kind: Kind, what: str, **rest: Any) -> Any:
+    limits = {"least": -np.inf, "greatest": np.inf, "required": True, "choices": (), **rest}
+    return dataclasses.field(metadata={"column": Column("", header, unit, kind, what=what, **limits)})
+
+
+def _text(header: str, what: str, choices: tuple[str, ...] = ()) -> Any:
+    return _column(header, "-", "text", what, choices=choices)
+
+
+def _number(header: str, unit: str, bounds: tuple[float, float], what: str, required: bool = True) -> Any:
+    return _column(header, unit, "number", what, least=bounds[0], greatest=bounds[1], required=required)
+
+
+# eq is off: == between arrays has no single answer; content_hash() compares catalogues
+@dataclasses.dataclass(frozen=True, eq=False)
+class Catalogue:
+    """One row per single-row assembly; columns of equal length, not to be written to."""
+
+    designation: Texts = _text("designation", "name of the assembly, unique in the catalogue")
+    cone: Texts = _text("cone", "name of the cone: inner ring with rollers and cage")
+    cup: Texts = _text("cup", "name of the cup: outer ring")
+    system: Texts = _text("system", "system of measurement of the boundary dimensions", ("metric", "inch"))
+    series: Texts = _text("series", "dimension series (metric, ISO 355) or series code whose cones and cups fit (inch)")
+    steel: Texts = _text("steel", "heat treatment of the rings: case- or through-hardened", ("case", "through"))
+    max_temperature: Floats = _number(
+        "max_temperature_degC", "degC", (40, 400), "temperature to which the rings are stabilised"
+    )
+    d: Floats = _number("d_mm", "mm", (3, 2000), "bore diameter of the cone")
+    D: Floats = _number("D_mm", "mm", (5, 3000), "outside diameter of the cup")
+    T: Floats = _number("T_mm", "mm", (2, 600), "width of the assembly, cone back face to cup back face")
+    B: Floats = _number("B_mm", "mm", (2, 600), "width of the cone")
+    C: Floats = _number("C_mm", "mm", (1, 600), "width of the cup")
+    alpha: Floats = _number("alpha_deg", "deg", (8, 32), "contact angle: half the included angle of the cup raceway")
+    Z: Floats = _column("Z", "-", "count", "number of rollers", least=5, greatest=200)
+    Dwe: Floats = _number("Dwe_mm", "mm", (1, 300), "roller mean diameter")
+    Lwe: Floats = _number("Lwe_mm", "mm", (1, 400), "effective length of the roller contact")
+    Dpw: Floats = _number("Dpw_mm", "mm", (4, 2900), "pitch diameter of the roller set, at the middle of the rollers")
+    Cr: Floats = _number("Cr_N", "N", (100, 1e8), "basic dynamic radial load rating, ISO 281")
+    C0r: Floats = _number("C0r_N", "N", (100, 1e9), "basic static radial load rating, ISO 76")
+    Cu: Floats = _number("Cu_N", "N", (1, 1e8), "fatigue load limit, ISO 281 annex B")
+    e: Floats = _number("e", "-", (0.2, 1.0), "limiting value of Fa/Fr below which thrust does not count")
+    Y: Floats = _number("Y", "-", (0.5, 3.0), "axial load factor of the dynamic equivalent load")
+    Y0: Floats = _number("Y0", "-", (0.3, 1.7), "axial load factor of the static equivalent load")
+    a: Floats = _number(
+        "a_mm",
+        "mm",
+        (-1000, 600),
+        "cone back face to effective load centre: positive into the bearing towards the small roller ends, "
+        "negative beyond the back face",
+    )
+    mass: Floats = _number("mass_kg", "kg", (0.001, 20000), "mass of the assembly", required=False)
+    n_grease: Floats = _number("n_grease_rpm", "rpm", (1, 100000), "limiting speed with grease", required=False)
+    n_oil: Floats = _number("n_oil_rpm", "rpm", (1, 100000), "limiting speed with oil", required=False)
+
+    def __post_init__(self) -> None:
+        lengths = set()
+        for column in COLUMNS:
+            values = getattr(self, column.name)
+            values.flags.writeable = False
+            lengths.add(values.shape)
+        if len(lengths) != 1 or len(next(iter(lengths))) != 1:
+            raise ValueError(f"the columns of a catalogue are of one length, not of {sorted(lengths)}")
+
+    def __len__(self) -> int:
+        return int(self.designation.shape[0])
+
+    def take(self, indices: ArrayLike) -> "Catalogue":
+        """Return the rows at the indices (or of a mask), in that order, as a catalogue of their own."""
+        chosen = np.asarray(indices)
+        if chosen.size == 0:
+            chosen = chosen.astype(np.intp)
+        return Catalogue(**{column.name: getattr(self, column.name)[chosen] for column in COLUMNS})
+
+    def index_of(self, designation: str) -> int:
+        """Return the row of an assembly; a name that is not there raises Problems with the nearest spelling."""
+        found = np.flatnonzero(self.designation == designation)
+        if found.size:
+            return int(found[0])
+        names: list[str] = self.designation.tolist()
+        wrong = f'no assembly is named "{plain(designation)}"'
+        accepted = f"one of the {len(self)} designations of the catalogue"
+        raise Problems([Problem("", None, "designation", wrong, accepted, nearest(designation, names))])
+
+    def content_hash(self) -> str:
+        """Return the sha256 of the canonical CSV, so that `sha256sum` of a canonical file gives the same."""
+        from engine.catalogue.write import as_csv
+
+        return hashlib.sha256(as_csv(self)).hexdigest()
+
+
+#: The declared columns in the order of the CSV.
+COLUMNS: tuple[Column, ...] = tuple(
+    dataclasses.replace(field.metadata["column"], name=field.name) for field in dataclasses.fields(Catalogue)
+)
+
+
+def join(catalogues: Sequence[Catalogue]) -> Catalogue:
+    """Return the rows of several catalogues, in order, as one; a designation that stands in two raises Problems."""
+    joined = Catalogue(
+        **{column.name: np.concatenate([getattr(one, column.name) for one in catalogues]) for column in COLUMNS}
+    )
+    names, counts = np.unique(joined.designation, return_counts=True)
+    problems = [
+        Problem("", None, "designation", f'"{plain(name)}" stands in more than one catalogue', "unique designations")
+        for name in names[counts > 1].tolist()
+    ]
+    if problems:
+        raise Problems(problems)
+    return joined

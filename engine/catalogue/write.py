@@ -1,0 +1,38 @@
+"""A catalogue as canonical CSV: same content, same bytes."""
+
+import numpy as np
+
+from engine.catalogue.columns import COLUMNS, Catalogue, Column
+
+_QUOTED = frozenset(',"')
+# degrees come back from radians with a last digit of noise; ten decimals are finer than any angle is known
+_ANGLE_DECIMALS = 10
+
+
+def as_csv(catalogue: Catalogue) -> bytes:
+    """Return the catalogue as UTF-8 CSV: the header of every column, then one line per assembly, ended by LF.
+
+    Numbers stand in the shortest form that reads back to the same value; what is not known is an empty cell.
+    """
+    cells = [_cells(column, catalogue) for column in COLUMNS]
+    lines = [",".join(column.header for column in COLUMNS), *map(",".join, zip(*cells, strict=True)), ""]
+    return "\n".join(lines).encode()
+
+
+def _cells(column: Column, catalogue: Catalogue) -> list[str]:
+    values = getattr(catalogue, column.name)
+    if column.kind == "text":
+        return [_quoted(text) for text in values.tolist()]
+    if column.unit == "deg":
+        values = np.round(np.degrees(values), _ANGLE_DECIMALS)
+    return [_number(value) for value in values.tolist()]
+
+
+def _quoted(text: str) -> str:
+    return text if _QUOTED.isdisjoint(text) else '"' + text.replace('"', '""') + '"'
+
+
+def _number(value: float) -> str:
+    if value != value:
+        return ""
+    return str(int(value)) if value == int(value) and abs(value) < 1e15 else repr(value)

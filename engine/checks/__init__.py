@@ -1,0 +1,1 @@
+"""Every limit, in one form: demand against capacity."""

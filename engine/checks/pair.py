@@ -1,0 +1,42 @@
+"""Checks that belong to two bearings together."""
+
+import numpy as np
+
+from engine.answers.resolved import Resolved
+from engine.checks.check import Check, Outcome
+from engine.numerics import Floats
+from engine.pair import arrangement
+from engine.rating import system
+from engine.sources import COMMON_PRACTICE, Citation, citation_of
+
+#: Load centres closer than this carry no moment; a real machine wants far more.
+SPREAD_LEAST = 1.0
+
+SPREAD = Check(
+    "spread", "Load centres stay apart", "mm", citation_of(arrangement.effective_spread),
+    "least spread", "effective spread",
+)  # fmt: skip
+SYSTEM_LIFE = Check(
+    "system_life", "Life of the pair", "h", citation_of(system.system_life),
+    "required life", "life of both bearings as a system",
+)  # fmt: skip
+MASS = Check("mass", "Mass of the pair", "kg", Citation(COMMON_PRACTICE, "envelope as answered"), "mass", "limit")
+
+
+def spread(z_A: Floats, z_B: Floats) -> Outcome:
+    """Return whether the load centres lie in the right order with some distance."""
+    # a spread that is zero or negative has no capacity at all
+    return Outcome(SPREAD, "pair", np.asarray(SPREAD_LEAST), np.maximum(arrangement.effective_spread(z_A, z_B), 0.0))
+
+
+def system_life(life_A: Floats, life_B: Floats, resolved: Resolved) -> Outcome:
+    """Return the life check of the pair as a system."""
+    both = system.system_life(np.stack(np.broadcast_arrays(life_A, life_B), axis=-1))
+    return Outcome(SYSTEM_LIFE, "pair", np.asarray(resolved.life), both)
+
+
+def mass(mass_A: Floats, mass_B: Floats, resolved: Resolved) -> list[Outcome]:
+    """Return the mass check where a limit was answered."""
+    if resolved.mass is None:
+        return []
+    return [Outcome(MASS, "pair", mass_A + mass_B, np.asarray(resolved.mass))]

@@ -1,0 +1,75 @@
+"""Checks of one bearing that depend on no load: does it fit, is it fast enough, does its steel suit."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from engine.answers.question import Limits
+from engine.answers.resolved import Resolved
+from engine.checks.check import Check, Outcome
+from engine.numerics import Bools, Floats
+from engine.sources import COMMON_PRACTICE, Citation, citation_of
+from engine.steel import verdict
+
+if TYPE_CHECKING:
+    from engine.catalogue.columns import Catalogue
+
+#: A dimension typed from a drawing matches the catalogue's to this much [mm]: inch sizes are printed rounded.
+DIMENSION_SLACK = 0.01
+
+_ASKED = Citation(COMMON_PRACTICE, "envelope as answered")
+ENVELOPE = {
+    name: Check(f"envelope_{name}", label, "mm", _ASKED, "dimension", "limit")
+    for name, label in {"d": "Bore fits", "D": "Outside diameter fits", "T": "Width fits"}.items()
+}
+SPEED = Check(
+    "speed", "Limiting speed", "rpm", Citation(COMMON_PRACTICE, "limiting speed of the catalogue"),
+    "highest speed", "catalogue's limiting speed",
+)  # fmt: skip
+TOUGHNESS = Check(
+    "steel", "Steel suits shock, fit and dirt", "grade", citation_of(verdict.toughness_offered),
+    "toughness asked (2: case-hardened)", "toughness of the rings",
+)  # fmt: skip
+HEAT = Check(
+    "heat", "Steel stands the heat", "degC", Citation(COMMON_PRACTICE, "service temperature of the catalogue"),
+    "highest ring temperature", "limit of the steel",
+)  # fmt: skip
+
+
+def eligible(rows: Catalogue, resolved: Resolved) -> Bools:
+    """Return which rows are wanted at all: measuring system and steel as answered."""
+    wanted = np.ones(len(rows), dtype=bool)
+    if resolved.system != "both":
+        wanted &= rows.system == resolved.system
+    if resolved.steel != "either":
+        wanted &= rows.steel == resolved.steel
+    return wanted
+
+
+def outcomes(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
+    """Return every check of a bearing on one side that needs no load; limits left open are left out."""
+    found = []
+    for name, check in ENVELOPE.items():
+        limits = resolved.limits[name][0 if side == "A" else 1]
+        if limits.least is not None or limits.greatest is not None:
+            found.append(_within(check, side, getattr(rows, name), limits))
+    if resolved.n_greatest is not None:
+        limit = rows.n_grease if resolved.supply == "grease" else rows.n_oil
+        found.append(Outcome(SPEED, side, np.asarray(resolved.n_greatest), limit))
+    reasons = verdict.reasons_for_case_hardening(
+        resolved.shock, resolved.heavy_interference, resolved.hollow_shaft, resolved.dirt
+    )
+    offered = verdict.toughness_offered(rows.steel == "case")
+    found.append(Outcome(TOUGHNESS, side, np.asarray(verdict.toughness_asked(len(reasons))), offered))
+    found.append(Outcome(HEAT, side, np.asarray(max(resolved.peak_temperature, 0.0)), rows.max_temperature))
+    return found
+
+
+def _within(check: Check, side: str, value: Floats, limits: Limits) -> Outcome:
+    """Return the tighter of the two limits as demand over capacity; both are widened by the slack."""
+    greatest = np.inf if limits.greatest is None else limits.greatest + DIMENSION_SLACK
+    least = 0.0 if limits.least is None else max(limits.least - DIMENSION_SLACK, 0.0)
+    too_small = least / value > value / greatest
+    return Outcome(check, side, np.where(too_small, least, value), np.where(too_small, value, greatest))

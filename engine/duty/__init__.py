@@ -1,0 +1,1 @@
+"""What the machine does to any pair."""

@@ -1,0 +1,1 @@
+"""Oil, grease, friction and heat."""

@@ -1,0 +1,155 @@
+"""The operating point: every load, film and life of many bearings and pairs at once.
+
+Shapes: a side's bearings are a column (n, 1), load cases a row (k,), so that (n, k) and, for pairs, (pairs, k) come out
+of the same functions. Screening hands in bounds of the loads, the shortlist the loads themselves.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from engine.answers.resolved import Resolved
+from engine.duty.cases import LoadCases, load_cases
+from engine.lubrication import contamination, viscosity, viscosity_ratio
+from engine.numerics import Floats
+from engine.pair import arrangement, equilibrium
+from engine.rating import dynamic, life, modified_life, reliability, static
+
+if TYPE_CHECKING:
+    from engine.catalogue.columns import Catalogue
+
+
+@dataclass(frozen=True)
+class Conditions:
+    """What the answers say to any bearing: cases, film, reliability. Built once per answer."""
+
+    resolved: Resolved
+    cases: LoadCases
+    nu: float  # viscosity at the operating temperature [mm2/s]
+    a1: float
+
+    @classmethod
+    def of(cls, resolved: Resolved) -> Conditions:
+        """Return the conditions that a complete set of answers describes."""
+        nu40, nu100 = oil_viscosities(resolved)
+        nu = float(viscosity.kinematic_viscosity(resolved.temperature, nu40, nu100))
+        a1 = float(reliability.reliability_factor_a1(resolved.reliability))
+        return cls(resolved, load_cases(resolved), nu, a1)
+
+
+def oil_viscosities(resolved: Resolved) -> tuple[float, float]:
+    """Return the viscosities at 40 and 100 deg C [mm2/s]: the two measured ones, or those of the ISO VG.
+
+    One measured value alone replaces its half of the grade's.
+    """
+    nu40 = resolved.nu40 if resolved.nu40 is not None else float(resolved.grade)
+    nu100 = resolved.nu100 if resolved.nu100 is not None else float(viscosity.nu100_of_grade(resolved.grade))
+    return nu40, nu100
+
+
+@dataclass(frozen=True)
+class Bearings:
+    """Bearings of one side as columns (n, 1), with their film at each case (n, k)."""
+
+    C: Floats
+    C0: Floats
+    Cu: Floats
+    e: Floats
+    Y: Floats
+    Y0: Floats
+    z: Floats  # load centre along the shaft [mm]
+    kappa: Floats
+    e_C: Floats
+
+    @classmethod
+    def of(cls, rows: Catalogue, side: str, conditions: Conditions) -> Bearings:
+        """Return the rows of a catalogue, mounted on side A or B."""
+        kappa = viscosity_ratio.viscosity_ratio_kappa(
+            conditions.nu, viscosity_ratio.reference_viscosity_nu1(conditions.cases.n, rows.Dpw[:, None])
+        )
+        resolved = conditions.resolved
+        e_C = contamination.e_C_of(resolved.supply, resolved.cleanliness, kappa, rows.Dpw[:, None])
+        columns = {
+            "C": rows.Cr, "C0": rows.C0r, "Cu": rows.Cu, "e": rows.e, "Y": rows.Y, "Y0": rows.Y0,
+            "z": load_centre(rows, side, resolved),
+        }  # fmt: skip
+        return cls(**{name: column[:, None] for name, column in columns.items()}, kappa=kappa, e_C=e_C)
+
+    def take(self, index: Floats) -> Bearings:
+        """Return some of the bearings, as often as the index names them."""
+        return Bearings(**{field.name: getattr(self, field.name)[index] for field in fields(self)})
+
+
+def load_centre(rows: Catalogue, side: str, resolved: Resolved) -> Floats:
+    """Return where each row's effective load centre lies when it is mounted on side A or B [mm]."""
+    assert resolved.distance is not None  # asked for only where the loads are known
+    inset = rows.T / 2 if resolved.between_middles else 0.0
+    z_A, z_B = arrangement.load_centres(resolved.arrangement, resolved.distance, rows.a, rows.a, inset, inset)
+    return z_A if side == "A" else z_B
+
+
+@dataclass(frozen=True)
+class Loads:
+    """Radial and axial load of one bearing of each pair in each case [N], shape (pairs, k)."""
+
+    Fr: Floats
+    Fa: Floats
+
+
+def pair_loads(A: Bearings, B: Bearings, conditions: Conditions) -> tuple[Loads, Loads]:
+    """Return the loads on A and on B; pair i is row i of both, or a broadcast of them."""
+    cases = conditions.cases
+    Fr_A, Fr_B = cases.radial_loads(A.z, B.z)
+    S_A = equilibrium.induced_axial_load_S(Fr_A, A.Y)
+    S_B = equilibrium.induced_axial_load_S(Fr_B, B.Y)
+    Fa_A, Fa_B = equilibrium.axial_loads(conditions.resolved.arrangement, S_A, S_B, cases.K_a)
+    return Loads(Fr_A, Fa_A), Loads(Fr_B, Fa_B)
+
+
+@dataclass(frozen=True)
+class State:
+    """One bearing of each pair under its loads: per case (pairs, k), and over the spectrum (pairs,)."""
+
+    P: Floats
+    P0: Floats
+    L10: Floats  # million revolutions
+    a_iso: Floats
+    Lnmh: Floats
+    life: Floats  # modified life over the spectrum [h]
+    s0: Floats  # static safety in the worst case
+
+
+def state(bearings: Bearings, loads: Loads, conditions: Conditions) -> State:
+    """Return what ISO 281 and ISO 76 say of the bearings under the loads."""
+    cases, ep = conditions.cases, conditions.resolved.ep_additive
+    P = dynamic.equivalent_dynamic_load_P(loads.Fr, loads.Fa, bearings.e, bearings.Y)
+    P0 = static.equivalent_static_load_P0(loads.Fr, loads.Fa, bearings.Y0)
+    L10 = life.basic_rating_life_L10(bearings.C, P)
+    factor = modified_life.a_iso_with_ep(bearings.kappa, bearings.e_C, bearings.Cu, P, ep)
+    Lnm = life.modified_life_Lnm(conditions.a1, factor, L10)
+    Lnmh = hours(Lnm, cases)
+    return State(
+        P=P,
+        P0=P0,
+        L10=L10,
+        a_iso=factor,
+        Lnmh=Lnmh,
+        life=over_spectrum(Lnmh, cases),
+        s0=static.static_safety_s0(bearings.C0, P0).min(axis=-1),
+    )
+
+
+def hours(revolutions: Floats, cases: LoadCases) -> Floats:
+    """Return lives of (pairs, k) million revolutions in hours; a standing case consumes no life."""
+    # a standing case has no film either, so its modified life may be unknown (NaN) without harm
+    return np.where(cases.running, life.life_in_hours(revolutions, cases.n), np.inf)
+
+
+def over_spectrum(lives: Floats, cases: LoadCases) -> Floats:
+    """Return the life over all cases [h] from the lives in each, of shape (pairs, k)."""
+    if not cases.running.any():
+        return np.full(lives.shape[:-1], np.inf)
+    return life.spectrum_life(cases.share, lives)

@@ -1,0 +1,1 @@
+"""Two bearings working against each other."""

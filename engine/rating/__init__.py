@@ -1,0 +1,1 @@
+"""What one bearing can carry, and for how long."""

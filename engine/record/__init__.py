@@ -1,0 +1,1 @@
+"""What is handed over: the design record, written, read and computed again."""

@@ -1,0 +1,111 @@
+"""The design record: versions, answers, the chosen pair, every computed figure and check."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+from engine import __version__
+from engine.answers.document import Answers
+from engine.answers.plain import to_plain
+from engine.units import number_text
+
+if TYPE_CHECKING:
+    from engine.record.result import Result
+
+#: Version of the record's layout: a newer first number is refused, a newer second one is read with a word of warning.
+SCHEMA = "1.0"
+
+
+@dataclass(frozen=True)
+class Stored:
+    """A check as a record holds it, for comparison with what is computed now."""
+
+    key: str
+    side: str
+    utilisation: float
+
+
+@dataclass(frozen=True)
+class Record:
+    """What was answered, with what it was computed, and what a file held of the result."""
+
+    answers: Answers
+    engine: str = __version__
+    catalogue: str = ""
+    catalogue_hash: str = ""
+    stored: tuple[Stored, ...] = ()
+    warnings: tuple[str, ...] = field(default=())
+
+
+def to_tables(record: Record, result: Result | None) -> dict[str, Any]:
+    """Return the record as nested tables with a stable order of keys; the same content gives the same tables."""
+    tables: dict[str, Any] = {
+        "schema": SCHEMA,
+        "made_with": {
+            "conewright": record.engine,
+            "catalogue": record.catalogue,
+            "catalogue_sha256": record.catalogue_hash,
+        },
+        "answers": to_plain(record.answers),
+    }
+    if result is not None:
+        tables["result"] = _result(result)
+    return tables
+
+
+def _result(result: Result) -> dict[str, Any]:
+    return {
+        "bearing_a": result.bearing_A,
+        "bearing_b": result.bearing_B,
+        "verdict": result.verdict,
+        "missing": list(result.missing),
+        "assumptions": list(result.assumptions),
+        "cautions": list(result.cautions),
+        "notice": NOTICE,
+        "checks": [_check(check) for check in result.checks],
+        "figures": [{"block": block.title} | _figure(figure) for block in result.blocks for figure in block.figures],
+    }
+
+
+def _check(check: Any) -> dict[str, Any]:
+    return {
+        "key": check.key,
+        "side": check.side,
+        "name": check.name,
+        "demand": storable(check.demand),
+        "capacity": storable(check.capacity),
+        "unit": check.unit,
+        "utilisation": storable(check.utilisation),
+        "passes": check.passes,
+        "advisory": check.advisory,
+        "source": check.source,
+    }
+
+
+def _figure(figure: Any) -> dict[str, Any]:
+    name = f"{figure.name}, {figure.symbol}" if figure.symbol else figure.name
+    values = {"pair": storable(figure.A)} if figure.of_pair else {"a": storable(figure.A), "b": storable(figure.B)}
+    return {"name": name} | values | ({"unit": figure.unit} if figure.unit else {}) | {"source": figure.source}
+
+
+def storable(value: float | str) -> float | str:
+    """Return a figure as the record keeps it: all of its digits; TOML has inf and nan too, JSON does not."""
+    return value
+
+
+def readable(value: float | str, digits: int = 4) -> str:
+    """Return a figure as a person reads it."""
+    if isinstance(value, str):
+        return value
+    if not math.isfinite(value):
+        return number_text(value)
+    return number_text(value, digits)
+
+
+NOTICE = (
+    "This is a calculation by published formulas on catalogue data that may be invented or out of date. Check it "
+    "against the supplier's own data and the local codes, and have a licensed engineer approve it before anything is "
+    "built."
+)

@@ -1,0 +1,56 @@
+"""Records to files: the same bytes for the same content, and never half a file."""
+
+import contextlib
+import os
+import tempfile
+from pathlib import Path
+
+from engine.record.document import Record, to_tables
+from engine.record.result import Result
+from engine.record.tables import to_toml
+
+
+def to_text(record: Record, result: Result | None) -> str:
+    """Return the record as TOML."""
+    return to_toml(to_tables(record, result))
+
+
+def write(path: Path, text: str) -> None:
+    """Write a text so that a crash leaves the old file or the new one: temporary file, fsync, rename.
+
+    Raises OSError with the old file untouched. A symbolic link is followed, so that it keeps pointing at the record.
+    """
+    path = Path(os.path.realpath(path))
+    handle, temporary = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
+        os.chmod(temporary, _mode(path))
+        os.replace(temporary, path)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            os.unlink(temporary)
+        raise
+    _sync_folder(path.parent)
+
+
+def _mode(path: Path) -> int:
+    """Return the permissions of the file to be replaced, or those that a new file would get."""
+    try:
+        return path.stat().st_mode & 0o7777
+    except OSError:
+        mask = os.umask(0)
+        os.umask(mask)
+        return 0o666 & ~mask
+
+
+def _sync_folder(folder: Path) -> None:
+    """Make the rename itself durable where the system allows it."""
+    with contextlib.suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)

@@ -1,0 +1,83 @@
+"""A computed record as text for a person or JSON for a machine."""
+
+import json
+import math
+from textwrap import wrap
+from typing import Any
+
+from engine import __version__
+from engine.answers.document import all_asked
+from engine.errors import plain
+from engine.figures import Figure
+from engine.record.document import NOTICE, SCHEMA, Record, readable, to_tables
+from engine.record.result import CheckRow, Result
+
+WIDTH = 100
+
+
+def as_json(record: Record, result: Result, notes: list[str]) -> str:
+    """Return everything of the record and its result as JSON; figures without a finite value are words."""
+    tables = to_tables(record, result) | {"schema": SCHEMA, "notes": notes}
+    tables["made_with"] = tables["made_with"] | {"conewright": __version__}
+    return json.dumps(_finite(tables), indent=2, ensure_ascii=True, allow_nan=False) + "\n"
+
+
+def _finite(value: Any) -> Any:
+    if isinstance(value, dict):
+        return {key: _finite(item) for key, item in value.items()}
+    if isinstance(value, list):
+        return [_finite(item) for item in value]
+    if isinstance(value, float) and not math.isfinite(value):
+        return readable(value)
+    return value
+
+
+def as_text(record: Record, result: Result, notes: list[str]) -> str:
+    """Return the calculation as plain ASCII lines of at most 100 columns."""
+    lines = [f"Conewright {__version__}   {plain(record.answers.duty.job or 'design calculation')}", ""]
+    lines += [f"A  {plain(result.bearing_A)}", f"B  {plain(result.bearing_B)}", ""]
+    lines += _section("Verdict", [_verdict(result)])
+    lines += _section("Notes", notes)
+    lines += ["Checks" + " " * 36 + "demand   capacity  unit      use", "-" * WIDTH]
+    lines += [_check(check) for check in result.checks]
+    lines.append("")
+    for block in result.blocks:
+        lines += [f"{plain(block.title)[:40]:<42}{'A':>14}{'B':>14}", "-" * WIDTH]
+        lines += [_figure(figure) for figure in block.figures]
+        lines.append("")
+    lines += _section("Answered", [f"{item.number:<5} {item.question.label}: {item.question.show(item.value)}"
+                                   for item in all_asked(record.answers) if item.value is not None])  # fmt: skip
+    lines += _section("Mind", list(result.cautions))
+    lines += _section("Still missing", list(result.missing))
+    lines += _section("Assumed", list(result.assumptions))
+    lines += _section("Notice", [NOTICE])
+    return "\n".join(line.rstrip() for line in lines).rstrip() + "\n"
+
+
+def _verdict(result: Result) -> str:
+    failing = [f"{check.name} ({check.side})" for check in result.checks if not check.passes and not check.advisory]
+    if failing:
+        return "The pair FAILS: " + ", ".join(failing)
+    if result.missing:
+        return "The duty is INCOMPLETE; only checks that need no loads were made"
+    return "The pair PASSES every check"
+
+
+def _section(title: str, texts: list[str]) -> list[str]:
+    if not texts:
+        return []
+    wrapped = [line for text in texts for line in wrap(plain(text, 2000), WIDTH - 2, subsequent_indent="  ")]
+    return [title, *(f"  {line}" for line in wrapped), ""]
+
+
+def _check(check: CheckRow) -> str:
+    word = "ok" if check.passes else ("MIND" if check.advisory else "FAILS")
+    name = f"{check.name}, {check.side}"
+    numbers = f"{readable(check.demand):>10} {readable(check.capacity):>10}  {check.unit:<7}"
+    return f"  {name:<36}{numbers} {readable(check.utilisation, 3):>7}  {word:<5} {check.source[:60]}"
+
+
+def _figure(figure: Figure) -> str:
+    name = f"{figure.symbol:<6} {figure.name}"
+    values = readable(figure.A, figure.digits), "" if figure.B is None else readable(figure.B, figure.digits)
+    return f"  {name:<40}{plain(values[0], 14):>14}{plain(values[1], 14):>14}  {figure.unit:<7}{figure.source}"

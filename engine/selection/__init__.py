@@ -1,0 +1,1 @@
+"""Which pairs pass, and in what order."""

@@ -1,0 +1,126 @@
+"""Bounds of a bearing's loads over every partner it could get: they rule out and rule in, never guess.
+
+For a bearing whose load centre z is given and whose partner's lies between two places, the reaction of the shaft is
+R = F + u m in each plane, with u = 1 / spread and m the moment about the bearing's own centre: linear in u. Its length
+is therefore convex in u, so the greatest lies at an end and the least at an end or at the foot of the perpendicular.
+The induced loads follow from the reactions, the axial loads grow with both induced loads (`equilibrium.axial_loads`),
+and every check in `checks.loads` is monotone in Fr and Fa, so checks at the two corners bound the check between them.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from engine.checks import loads
+from engine.checks.pair import SPREAD_LEAST
+from engine.numerics import Bools, Floats
+from engine.operating import Bearings, Conditions, Loads, state
+from engine.pair import equilibrium
+from engine.rating.system import SLOPE
+
+#: Widening of every bound, so that rounding never decides (the sums here run in another order than the exact ones).
+ROUNDING = 1e-9
+
+
+@dataclass(frozen=True)
+class Partners:
+    """What is known of a group of partners: where their load centres lie and how steep they are."""
+
+    z_least: float
+    z_greatest: float
+    Y_least: float
+    Y_greatest: float
+
+    @classmethod
+    def of(cls, bearings: Bearings) -> "Partners":
+        """Return the box around some bearings."""
+        return cls(bearings.z.min(), bearings.z.max(), bearings.Y.min(), bearings.Y.max())
+
+
+@dataclass(frozen=True)
+class Bounds:
+    """What a bearing can come to with any partner of a group; arrays of shape (n,).
+
+    `never` and `always` are the binding checks other than life; the damage numbers are (required / life)^(9/8), which
+    add up over the pair, so that a sum of at most 1 meets the required life of the pair.
+    """
+
+    never: Bools
+    always: Bools
+    damage_least: Floats
+    damage_greatest: Floats
+
+
+def bound(side: str, bearings: Bearings, partners: Partners, conditions: Conditions) -> Bounds:
+    """Return the bounds of every bearing of a side over one group of partners."""
+    least, greatest = _load_bounds(side, bearings, partners, conditions)
+    low, high = state(bearings, least, conditions), state(bearings, greatest, conditions)
+    passes_low, passes_high = (
+        np.logical_and.reduce([outcome.passes for outcome in loads.binding(side, bearings, at, conditions)])
+        for at in (low, high)
+    )
+    apart = _spreads(side, bearings, partners)[0][..., 0] >= SPREAD_LEAST
+    return Bounds(
+        never=~passes_low,
+        always=passes_high & apart,
+        damage_least=damage(low.life, conditions),
+        damage_greatest=damage(high.life, conditions),
+    )
+
+
+def damage(life: Floats, conditions: Conditions) -> Floats:
+    """Return (required life / life)^(9/8) [-]; NaN (outside the life method) is damage without end.
+
+    With the life wanted of each bearing by itself the exponent does not matter, since only 1 is compared with.
+    """
+    with np.errstate(divide="ignore"):
+        ratio = np.power(conditions.resolved.life / life, SLOPE)
+    return np.where(np.isnan(ratio), np.inf, ratio)
+
+
+def _spreads(side: str, bearings: Bearings, partners: Partners) -> tuple[Floats, Floats]:
+    if side == "A":
+        return partners.z_least - bearings.z, partners.z_greatest - bearings.z
+    return bearings.z - partners.z_greatest, bearings.z - partners.z_least
+
+
+def _load_bounds(side: str, own: Bearings, partners: Partners, conditions: Conditions) -> tuple[Loads, Loads]:
+    """Return the least and the greatest loads, for bearings of shape (n, 1) and k cases."""
+    cases = conditions.cases
+    near, far = (np.maximum(s, SPREAD_LEAST) for s in _spreads(side, own, partners))
+    u_least, u_greatest = 1.0 / far, 1.0 / near
+    F = (cases.F_y, cases.F_z)
+    # moments about the own load centre; both sides then read R = F -/+ u m (see the module's text)
+    m = (cases.M_y - cases.F_y * own.z, cases.M_z - cases.F_z * own.z)
+    sign = -1.0 if side == "A" else 1.0
+    Fr_least, Fr_greatest = _length_bounds(F, (sign * m[0], sign * m[1]), u_least, u_greatest)
+    partner = np.hypot(*m)  # the partner's reaction is u |m|
+    S_own = [equilibrium.induced_axial_load_S(Fr, own.Y) for Fr in (Fr_least, Fr_greatest)]
+    S_partner = [
+        equilibrium.induced_axial_load_S(u_least * partner, partners.Y_greatest),
+        equilibrium.induced_axial_load_S(u_greatest * partner, partners.Y_least),
+    ]
+    Fa = [_own_axial(side, mine, theirs, conditions) for mine, theirs in zip(S_own, S_partner, strict=True)]
+    down, up = 1.0 - ROUNDING, 1.0 + ROUNDING
+    return Loads(Fr_least * down, Fa[0] * down), Loads(Fr_greatest * up, Fa[1] * up)
+
+
+def _own_axial(side: str, mine: Floats, theirs: Floats, conditions: Conditions) -> Floats:
+    S_A, S_B = (mine, theirs) if side == "A" else (theirs, mine)
+    both = equilibrium.axial_loads(conditions.resolved.arrangement, S_A, S_B, conditions.cases.K_a)
+    return both[0] if side == "A" else both[1]
+
+
+def _length_bounds(
+    F: tuple[Floats, Floats], m: tuple[Floats, Floats], u_least: Floats, u_greatest: Floats
+) -> tuple[Floats, Floats]:
+    """Return the least and greatest length of F + u m over an interval of u."""
+
+    def length(u: Floats) -> Floats:
+        return np.hypot(F[0] + u * m[0], F[1] + u * m[1])
+
+    squared = m[0] ** 2 + m[1] ** 2
+    # where the moment vanishes the length does not depend on u, and any u will do
+    foot = np.where(squared > 0, -(F[0] * m[0] + F[1] * m[1]) / np.where(squared > 0, squared, 1.0), u_least)
+    least = length(np.clip(foot, u_least, u_greatest))
+    return least, np.maximum(length(u_least), length(u_greatest))

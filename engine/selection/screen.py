@@ -1,0 +1,183 @@
+"""Which pairs pass every check: exact, by stages that drop only what provably fails.
+
+Stage 1 looks at each part alone (fit, speed, steel, film method). Stage 2 bounds each part's loads over all partners
+that are left. Stage 3 bounds them over groups of alike partners, which decides most pairs as sure or impossible.
+Stage 4 computes the pairs that are left undecided, exactly as the detail view does.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from engine.checks import loads, pair, part
+from engine.numerics import Bools, Rows
+from engine.operating import Bearings, Conditions, pair_loads, state
+from engine.selection.bounds import Bounds, Partners, bound
+
+if TYPE_CHECKING:
+    from engine.catalogue.columns import Catalogue
+
+#: Fewer pairs than this are simply computed.
+FEW_PAIRS = 20_000
+#: Pairs computed at a time, so that the arrays stay in the processor's cache.
+CHUNK = 8_192
+GROUPS_BY_ANGLE = 4
+GROUPS_BY_CENTRE = 5
+
+Cancelled = Callable[[], bool]
+
+
+class SearchCancelled(Exception):  # noqa: N818 - not an error
+    """The search was asked to stop."""
+
+
+@dataclass(frozen=True)
+class Screening:
+    """The pairs that pass: `passes[i, j]` for catalogue rows `rows_A[i]` on A and `rows_B[j]` on B.
+
+    `listed` is how many pairs the catalogue could form; `by_part` how many the checks that need no loads leave.
+    """
+
+    rows_A: Rows
+    rows_B: Rows
+    passes: Bools
+    listed: int
+    by_part: int
+    count: int = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "count", int(np.count_nonzero(self.passes)))
+
+
+def screen(catalogue: Catalogue, conditions: Conditions, cancelled: Cancelled = lambda: False) -> Screening:
+    """Return every passing pair of a catalogue; raise SearchCancelled when `cancelled()` turns true."""
+    resolved = conditions.resolved
+    rows_A, rows_B = (_fitting(catalogue, side, conditions) for side in "AB")
+    same = resolved.same_on_both_sides
+    if same:
+        rows_A = rows_B = np.intersect1d(rows_A, rows_B)
+    passes = np.eye(len(rows_A), dtype=bool) if same else np.ones((len(rows_A), len(rows_B)), dtype=bool)
+    if resolved.mass is not None:
+        passes &= catalogue.mass[rows_A][:, None] + catalogue.mass[rows_B][None, :] <= resolved.mass
+    wanted = int(np.count_nonzero(part.eligible(catalogue, resolved)))
+    listed, by_part = (wanted if same else wanted**2), int(np.count_nonzero(passes))
+    if resolved.loads_known and by_part:
+        rows_A, rows_B, passes = _by_loads(catalogue, rows_A, rows_B, passes, conditions, cancelled)
+    return Screening(rows_A, rows_B, passes, listed, by_part)
+
+
+def _fitting(catalogue: Catalogue, side: str, conditions: Conditions) -> Rows:
+    """Return the rows that pass, on one side, every check that needs no load."""
+    resolved = conditions.resolved
+    fits = part.eligible(catalogue, resolved)
+    for outcome in part.outcomes(catalogue, side, resolved):
+        fits = fits & outcome.passes
+    rows = np.flatnonzero(fits)
+    if resolved.loads_known and len(rows):
+        bearings = Bearings.of(catalogue.take(rows), side, conditions)
+        rows = rows[loads.film_method(side, bearings, conditions).passes]
+    return rows
+
+
+def _by_loads(
+    catalogue: Catalogue, rows_A: Rows, rows_B: Rows, passes: Bools, conditions: Conditions, cancelled: Cancelled
+) -> tuple[Rows, Rows, Bools]:
+    A = Bearings.of(catalogue.take(rows_A), "A", conditions)
+    B = Bearings.of(catalogue.take(rows_B), "B", conditions)
+    if np.count_nonzero(passes) > FEW_PAIRS:
+        A, B, rows_A, rows_B, passes = _drop_hopeless(A, B, rows_A, rows_B, passes, conditions)
+        unsure = _undecided(A, B, passes, conditions, cancelled)
+    else:
+        unsure = passes
+    i, j = np.nonzero(unsure)
+    for at in range(0, len(i), CHUNK):
+        if cancelled():
+            raise SearchCancelled
+        some = slice(at, at + CHUNK)
+        passes[i[some], j[some]] = exact(A.take(i[some]), B.take(j[some]), conditions)
+    return rows_A, rows_B, passes
+
+
+def exact(A: Bearings, B: Bearings, conditions: Conditions) -> Bools:
+    """Return which pairs (row i of A with row i of B) pass every check that needs loads."""
+    loads_A, loads_B = pair_loads(A, B, conditions)
+    states = state(A, loads_A, conditions), state(B, loads_B, conditions)
+    outcomes = [pair.spread(A.z[..., 0], B.z[..., 0])]
+    for side, rows, stated in zip("AB", (A, B), states, strict=True):
+        outcomes += [loads.life_outcome(side, stated, conditions), *loads.binding(side, rows, stated, conditions)]
+    if conditions.resolved.life_of_pair:
+        outcomes.append(pair.system_life(states[0].life, states[1].life, conditions.resolved))
+    return np.asarray(np.logical_and.reduce([outcome.passes for outcome in outcomes]))
+
+
+def _drop_hopeless(
+    A: Bearings, B: Bearings, rows_A: Rows, rows_B: Rows, passes: Bools, conditions: Conditions
+) -> tuple[Bearings, Bearings, Rows, Rows, Bools]:
+    """Stage 2, twice: with fewer partners left the bounds grow tighter."""
+    for _ in range(2):
+        if not len(rows_A) or not len(rows_B):
+            break
+        kept_A = _hopeful(bound("A", A, Partners.of(B), conditions))
+        kept_B = _hopeful(bound("B", B, Partners.of(A), conditions))
+        A, B, rows_A, rows_B = A.take(kept_A), B.take(kept_B), rows_A[kept_A], rows_B[kept_B]
+        passes = passes[np.ix_(kept_A, kept_B)]
+    return A, B, rows_A, rows_B, passes
+
+
+def _hopeful(bounds: Bounds) -> Rows:
+    return np.flatnonzero(~bounds.never & (bounds.damage_least <= 1.0))
+
+
+def groups(bearings: Bearings) -> list[Rows]:
+    """Return the rows in groups of alike contact angle and load centre; every row is in exactly one."""
+    by_angle = np.argsort(bearings.Y[:, 0], kind="stable")
+    found = []
+    for some in np.array_split(by_angle, GROUPS_BY_ANGLE):
+        by_centre = some[np.argsort(bearings.z[some, 0], kind="stable")]
+        found += [group for group in np.array_split(by_centre, GROUPS_BY_CENTRE) if len(group)]
+    return found
+
+
+def grouped_bounds(side: str, own: Bearings, others: Bearings, conditions: Conditions) -> list[Bounds]:
+    """Return the bounds of one side's bearings over each group of the other side."""
+    return [bound(side, own, Partners.of(others.take(group)), conditions) for group in groups(others)]
+
+
+def _undecided(A: Bearings, B: Bearings, passes: Bools, conditions: Conditions, cancelled: Cancelled) -> Bools:
+    """Stage 3: clear the impossible pairs in `passes` and return those that must be computed."""
+    unsure = np.zeros_like(passes)
+    if not passes.size:
+        return unsure
+    of_A = grouped_bounds("A", A, B, conditions)
+    of_B = grouped_bounds("B", B, A, conditions)
+    for at_A, group_A in enumerate(groups(A)):
+        if cancelled():
+            raise SearchCancelled
+        for at_B, group_B in enumerate(groups(B)):
+            box = np.ix_(group_A, group_B)
+            sure, possible = _decide(of_A[at_B], of_B[at_A], group_A, group_B, conditions.resolved.life_of_pair)
+            open_pairs = passes[box] & possible
+            passes[box] = open_pairs
+            unsure[box] = open_pairs & ~sure
+    return unsure
+
+
+def _decide(
+    bounds_A: Bounds, bounds_B: Bounds, group_A: Rows, group_B: Rows, life_of_pair: bool
+) -> tuple[Bools, Bools]:
+    """Return which pairs of two groups surely pass and which may."""
+
+    def outer(values_A: Any, values_B: Any, join: Callable[..., Any]) -> Any:
+        return join(values_A[group_A][:, None], values_B[group_B][None, :])
+
+    join = np.add if life_of_pair else np.maximum
+    worst = outer(bounds_A.damage_greatest, bounds_B.damage_greatest, join)
+    best = outer(bounds_A.damage_least, bounds_B.damage_least, join)
+    # the sum of damages and the system life agree to rounding only, so the edge itself is computed
+    sure = outer(bounds_A.always, bounds_B.always, np.logical_and) & (worst <= 1.0 - 1e-9)
+    possible = ~outer(bounds_A.never, bounds_B.never, np.logical_or) & (best <= 1.0 + 1e-9)
+    return sure, possible

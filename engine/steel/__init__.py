@@ -1,0 +1,1 @@
+"""What the rings are made of."""

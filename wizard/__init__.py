@@ -1,0 +1,1 @@
+"""The wizard: command line, session, and the screens of Conewright."""

@@ -1,0 +1,222 @@
+"""The application: one session, one search, the screens over them."""
+
+from __future__ import annotations
+
+import asyncio
+import os
+import signal
+import sys
+import termios
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from textual.app import App
+
+from engine.errors import Problems
+from wizard import framework, glyphs, session, theme
+from wizard.screens.chapter import ChapterScreen
+from wizard.screens.help import HelpScreen
+from wizard.screens.pair import PairScreen
+from wizard.screens.shortlist import ShortlistScreen
+from wizard.search import Computed, Counted, Failed, Found, Listed, Search
+from wizard.standing import Standing
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from engine.answers.document import Asked
+    from wizard.session import Session
+    from wizard.terminal import Abilities
+
+#: How long a count may take before the panel says that it is being counted.
+PATIENCE = 0.3
+
+
+class Conewright(App[int]):
+    """The wizard over one session."""
+
+    CSS_PATH = "wizard.tcss"
+    TITLE = "Conewright"
+    ENABLE_COMMAND_PALETTE = False
+    SCREENS: ClassVar = {"shortlist": ShortlistScreen, "pair": PairScreen, "help": HelpScreen}
+    BINDINGS: ClassVar = [("ctrl+q", "leave", "quit"), ("ctrl+c", "leave", "quit")]
+
+    def __init__(self, opened: Session, can: Abilities, load: Callable[[], Any] | None = None) -> None:
+        super().__init__()
+        self.session = opened
+        self.glyphs = glyphs.chosen(can.ascii)
+        self.meanings = theme.styles(can.mono)
+        if can.ascii:
+            framework.only_ascii(self)
+        self.standing = Standing(chosen=opened.chosen)
+        self.search = Search(self._found_elsewhere, load=load)
+        self._label = ""
+        self._signalled = 0
+
+    def get_default_screen(self) -> ChapterScreen:
+        """Open on the questions."""
+        return ChapterScreen()
+
+    @property
+    def questions(self) -> ChapterScreen:
+        """The screen of questions, under whatever lies over it."""
+        screen = self.screen_stack[0]
+        assert isinstance(screen, ChapterScreen)
+        return screen
+
+    def on_ready(self) -> None:
+        """Start what may wait until the first frame is drawn."""
+        framework.show_caret(self)
+        self.app_resume_signal.subscribe(self, lambda _: self.refresh(layout=True))
+        loop = asyncio.get_running_loop()
+        for number in (signal.SIGHUP, signal.SIGTERM, signal.SIGINT):
+            if not self.is_headless:
+                loop.add_signal_handler(number, self._end_by_signal, number)
+        if not self.is_headless:
+            self.set_interval(1.0, self._watch_terminal)
+        self.answered("")
+        if self.session.empty:
+            self._offer_unfinished()
+
+    # the search
+
+    def answered(self, label: str | None = None) -> None:
+        """Search again after a change; `label` names it where it is not the session's own name for it."""
+        self._label = self.session.last_change if label is None else label
+        self.standing.chosen = self.session.chosen
+        self.standing.result = None
+        self.standing.trouble = self.session.trouble
+        self.search.start(self.session.answers)
+        waited_for = self.session.answers
+        self.set_timer(PATIENCE, lambda: self._still_counting(waited_for))
+
+    def _still_counting(self, answers: object) -> None:
+        counted = self.standing.counted
+        if counted is not None and counted.answers is not answers and answers is self.session.answers:
+            self.standing.counting = True
+            self._show_panels()
+
+    def _found_elsewhere(self, found: Found) -> None:
+        # called from the thread of the search; the application may be gone by then
+        if self._loop is not None and self._running:
+            self._loop.call_soon_threadsafe(self._found, found)
+
+    def _found(self, found: Found) -> None:
+        if found.answers is not self.session.answers:
+            return
+        if isinstance(found, Counted):
+            self.standing.take_count(found, self._label)
+        elif isinstance(found, Listed):
+            self.standing.listed = found
+            if isinstance(self.screen, ShortlistScreen):
+                self.screen.show_all()
+        elif isinstance(found, Computed):
+            self._computed(found)
+        elif isinstance(found, Failed):
+            self.standing.wrong = f"The catalogue cannot be searched: {found.wrong}"
+        self._show_panels()
+
+    def _computed(self, found: Computed) -> None:
+        self.standing.result = found.result
+        self.standing.trouble = found.trouble
+        self.session.set_result(found.result, found.catalogue)
+        if self.session.trouble:
+            self.standing.trouble = self.session.trouble
+
+    def _show_panels(self) -> None:
+        screen = self.screen
+        if isinstance(screen, ChapterScreen | ShortlistScreen) and screen.is_mounted:
+            screen.show_panel()
+
+    # screens
+
+    def show_pair(self, bearing_a: str, bearing_b: str) -> None:
+        """Open the figures of a pair."""
+        from engine.operating import Conditions
+        from engine.record.result import compute
+
+        catalogue, counted = self.search.catalogue, self.standing.counted
+        if catalogue is None or counted is None:
+            return
+        rows = [catalogue.take([catalogue.index_of(name)]) for name in (bearing_a, bearing_b)]
+        pair = self.get_screen("pair")
+        assert isinstance(pair, PairScreen)
+        pair.result = compute(rows[0], rows[1], Conditions.of(counted.resolved))
+        self.push_screen(pair)
+
+    def show_help_page(self, place: str, item: Asked | None = None) -> None:
+        """Open the help page."""
+        page = self.get_screen("help")
+        assert isinstance(page, HelpScreen)
+        page.place, page.item = place, item
+        self.push_screen(page)
+
+    # sessions
+
+    def _offer_unfinished(self) -> None:
+        kept = session.unfinished(self.session.path.parent, self.session.path)
+        if kept is not None:
+            self.questions.say(f"An unfinished session is kept ({kept.name}); press o to go on with it.", "caution")
+
+    def open_unfinished(self) -> None:
+        """Go on with the newest unfinished session."""
+        from engine.record.read import read
+
+        folder = session.state_folder()
+        kept = session.unfinished(folder, self.session.path)
+        if kept is None:
+            self.questions.say("There is no unfinished session.")
+            return
+        try:
+            record = read(kept)
+        except Problems as problems:
+            self.questions.say(str(problems), "fails")
+            return
+        self.session = session.Session(record, kept, named=False)
+        self.answered("")
+        self.questions.show_all(0)
+        self.questions.say(f"Going on with {kept.name}.")
+
+    # leaving
+
+    def leave(self) -> None:
+        """Leave; everything is saved already."""
+        self.session.save()
+        self.exit(0)
+
+    def action_leave(self) -> None:
+        """Leave by a key that works everywhere."""
+        self.leave()
+
+    def _end_by_signal(self, number: int) -> None:
+        self.session.save()
+        self.exit(128 + number)
+
+    def _watch_terminal(self) -> None:
+        """Notice a line that dropped without a signal; an orphan would otherwise spin for ever."""
+        try:
+            termios.tcgetattr(sys.__stdin__.fileno() if sys.__stdin__ else 0)
+        except (termios.error, OSError, ValueError):
+            self.session.save()
+            os._exit(129)
+
+
+def run(opened: Session, can: Abilities, note: str = "") -> int:
+    """Run the wizard; return the exit status and tell, once the terminal is restored, where the session is kept."""
+    framework.forgiving_input()
+    app = Conewright(opened, can)
+    if note:
+        app.call_later(lambda: app.questions.say(note, "caution"))
+    status = app.run(mouse=False)
+    app.search.stop()
+    _farewell(app.session, app.standing)
+    return app.return_code or status or 0
+
+
+def _farewell(kept: Session, standing: Standing) -> None:
+    if kept.trouble:
+        print(f"conewright: {kept.trouble}", file=sys.stderr)
+    elif Path(kept.path).exists():
+        print(f"Saved in {kept.path}\nGo on with:  conewright {kept.path}")
+    if standing.chosen and not kept.trouble:
+        print(f"Compute it:  conewright calc {kept.path}")

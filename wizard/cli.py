@@ -1,0 +1,108 @@
+"""The command line: without a command the wizard opens, on a new session or on a record."""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+
+from engine import __version__
+from engine.errors import Problems, plain
+from wizard.exit_codes import Exit
+
+USAGE = """\
+usage: conewright [RECORD.toml]              open the wizard, on a new session or a record
+       conewright calc RECORD.toml [--json]  compute a record without a screen
+       conewright demo                       open a finished example
+
+Choose a pair of tapered roller bearings for a shaft and prove that it does the work.
+
+options:
+  --ascii      draw with ASCII characters only (chosen by itself from the locale and TERM)
+  --json       with calc: the same content for machines
+  --version    print the version and where it was loaded from
+  --help       print this
+
+exit status: 0 every check passes (or the wizard ended normally), 1 a check fails or the duty is
+incomplete, 2 a record, an argument or the terminal cannot be used.
+
+examples:
+  conewright                                 start with the first question
+  conewright shredder.toml                   go on where you left off
+  conewright calc shredder.toml              print the pair, its checks and the verdict
+  conewright calc shredder.toml --json > shredder.json
+
+Nothing typed is lost: every answer is saved as it is given, under ~/.local/state/conewright until
+the record has a name of its own (key w). Notice: results need a licensed engineer's approval.
+"""
+
+COMMANDS = ("calc", "demo")
+OPTIONS = ("--ascii", "--json")
+
+
+def main(arguments: list[str] | None = None) -> int:
+    """Run a command line; return the exit status."""
+    words = list(sys.argv[1:] if arguments is None else arguments)
+    if "--help" in words or "-h" in words:
+        print(USAGE, end="")
+        return Exit.PASSES
+    if "--version" in words:
+        print(f"conewright {__version__} from {Path(__file__).resolve().parent.parent}")
+        return Exit.PASSES
+    options = {word for word in words if word.startswith("-") and word != "-"}
+    names = [word for word in words if word not in options]
+    command = names.pop(0) if names and names[0] in COMMANDS else ""
+    wrong = _wrong(command, names, options)
+    if wrong:
+        print(f"conewright: {wrong}\n(conewright --help shows examples)", file=sys.stderr)
+        return Exit.BAD_INPUT
+    try:
+        if command == "calc":
+            return _calc(Path(names[0]), "--json" in options)
+        return _wizard(names[0] if names else None, command == "demo", True if "--ascii" in options else None)
+    except Problems as problems:
+        print(f"conewright: cannot use the record; it is left as it is.\n{problems}", file=sys.stderr)
+        return Exit.BAD_INPUT
+    except BrokenPipeError:
+        # the reader of a pipe went away (conewright calc ... | head); that is no error of ours
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return Exit.PASSES
+
+
+def _wrong(command: str, names: list[str], options: set[str]) -> str:
+    unknown = sorted(options - set(OPTIONS))
+    if unknown:
+        return f"there is no option {plain(unknown[0])}; accepted: {', '.join(OPTIONS)}, --version, --help"
+    if "--json" in options and command != "calc":
+        return "--json goes with calc: conewright calc RECORD.toml --json"
+    if command == "calc" and len(names) != 1:
+        return "calc needs one record: conewright calc RECORD.toml"
+    if command == "demo" and names:
+        return "demo takes no file: conewright demo"
+    if len(names) > 1:
+        return f"one record at a time; {len(names)} were given"
+    return ""
+
+
+def _calc(path: Path, as_json: bool) -> int:
+    from wizard.commands import calc
+
+    return calc.run(path, as_json)
+
+
+def _wizard(name: str | None, demo: bool, ascii_wanted: bool | None) -> int:
+    from wizard import terminal
+
+    refusal = terminal.refusal(sys.stdin, sys.stdout, os.environ)
+    if refusal:
+        print(refusal, file=sys.stderr)
+        return Exit.BAD_INPUT
+    can = terminal.abilities(os.environ, ascii_wanted)
+    terminal.prepare(os.environ, can)
+    from wizard.commands import open_session
+
+    opened, note = open_session.demo() if demo else open_session.record_or_new(name)
+    # imported last: the framework reads the environment that was just prepared
+    from wizard.app import run
+
+    return run(opened, can, note)

@@ -1,0 +1,1 @@
+"""One module a command; none of them reaches the screen."""

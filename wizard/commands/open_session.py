@@ -1,0 +1,45 @@
+"""Sessions for the wizard: new, on a record, or on the finished example."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from importlib.resources import files
+from pathlib import Path
+
+from engine.record.document import Record
+from engine.record.read import parse, read
+from wizard.session import Session, new_path, prune, state_folder
+
+DEMO = "ropeway_sheave.toml"
+
+
+def record_or_new(name: str | None) -> tuple[Session, str]:
+    """Return a session and a note to show; raise Problems where a record cannot be read.
+
+    A name that does not exist yet starts a record of that name.
+    """
+    if name is None:
+        return _new(), ""
+    path = Path(name).absolute()
+    if not path.exists() and path.parent.is_dir():
+        from engine.answers.document import Answers
+
+        return Session(Record(Answers()), path, named=True), f"{path.name} is new; it is written with the first answer."
+    record = read(path)
+    return Session(record, path, named=True), " ".join(record.warnings)
+
+
+def _new() -> Session:
+    from engine.answers.document import Answers
+
+    folder = state_folder()
+    prune(folder)
+    return Session(Record(Answers()), new_path(folder, datetime.now()), named=False)
+
+
+def demo() -> tuple[Session, str]:
+    """Return a session on a copy of the finished example; the example itself is never changed."""
+    source = files("catalogs") / "examples" / DEMO
+    record = parse(source.read_bytes(), DEMO)
+    fresh = _new()
+    return Session(record, fresh.path, named=False), "A finished example; what you change is kept in a copy of its own."

@@ -1,0 +1,11 @@
+"""What each exit code means, once."""
+
+from enum import IntEnum
+
+
+class Exit(IntEnum):
+    """Exit status of every command."""
+
+    PASSES = 0  # done; for `calc`, every check passes
+    FAILS = 1  # `calc`: a check fails, or the duty is incomplete
+    BAD_INPUT = 2  # a record, an argument or the terminal cannot be used

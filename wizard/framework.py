@@ -1,0 +1,100 @@
+"""What leans on the screen framework's private parts, each piece with the version it was seen in and the reason.
+
+All of it was seen in textual 8.2.8, which pyproject.toml pins exactly; tests/wizard/test_framework.py fails where a
+piece is no longer needed or no longer works.
+"""
+
+from __future__ import annotations
+
+import codecs
+import locale
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from rich.cells import cell_len
+from rich.segment import Segment
+from textual.drivers import linux_driver
+from textual.filter import LineFilter
+from textual.reactive import Reactive
+from textual.screen import Screen
+from textual.widget import Widget
+
+if TYPE_CHECKING:
+    from textual.app import App
+    from textual.color import Color
+
+
+class LeanScreen(Screen[None]):
+    """A screen that is not painted anew when the focus moves (8.2.8: `Screen.focused` is a repainting reactive)."""
+
+    AUTO_FOCUS: ClassVar[str | None] = None
+
+    focused: Reactive[Widget | None] = Reactive(None, repaint=False)
+
+
+@lru_cache(4096)
+def ascii_twin(text: str) -> str:
+    """Return a text with every character outside ASCII replaced by one that stands for it, cell for cell."""
+    if text.isascii():
+        return text
+    # a wide character takes two cells, so its stand-in does as well
+    return "".join(c if c.isascii() else _TWINS.get(c, "?" * cell_len(c)) for c in text)
+
+
+_TWIN_OF = {
+    "-": "─━–—▔▁",
+    "|": "│┃▎▏▊▌▐",
+    "+": "┌┐└┘├┤┬┴┼✓",
+    "#": "█■",
+    ".": "·…",
+    "*": "•●",
+    "'": "‘’",
+    '"': "“”",
+    "x": "×✗",
+    ">": "▸▶",
+    "<": "◂◀",
+    "^": "↑▲",
+    "v": "↓▼",
+}
+_TWINS = {character: twin for twin, characters in _TWIN_OF.items() for character in characters}
+
+
+class AsciiFilter(LineFilter):
+    """The last step before the terminal: nothing outside ASCII leaves (8.2.8: `App._filters` holds the filters)."""
+
+    def apply(self, segments: list[Segment], background: Color) -> list[Segment]:  # noqa: ARG002
+        """Return the segments in ASCII."""
+        return [Segment(ascii_twin(text), style, control) for text, style, control in segments]
+
+
+def only_ascii(app: App[Any]) -> None:
+    """Let nothing outside ASCII reach the terminal, whichever widget drew it."""
+    app._filters.append(AsciiFilter())
+
+
+def forgiving_input() -> None:
+    """Keep a byte that is not UTF-8 from ending the program (8.2.8: the input thread decodes strictly and dies).
+
+    Bytes are read in the locale's own encoding, so a Latin-1 terminal types what it means.
+    """
+    encoding = locale.getpreferredencoding(False) or "utf-8"
+    if encoding.lower() in {"ascii", "us-ascii", "ansi_x3.4-1968"}:
+        encoding = "utf-8"
+
+    def decoder_of(_: str) -> type[codecs.IncrementalDecoder]:
+        found = codecs.getincrementaldecoder(encoding)
+
+        class Forgiving(found):  # type: ignore[misc, valid-type]
+            def __init__(self) -> None:
+                super().__init__(errors="replace")
+
+        return Forgiving
+
+    linux_driver.getincrementaldecoder = decoder_of  # type: ignore
+
+
+def show_caret(app: App[Any]) -> None:
+    """Show the terminal's own cursor where the caret is (8.2.8 hides it and draws one that mono screens lack)."""
+    driver = app._driver
+    if driver is not None:
+        driver.write("\x1b[?25h")

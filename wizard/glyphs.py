@@ -1,0 +1,35 @@
+"""Every drawn character with its ASCII twin; the set is chosen once, before the screens are imported."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Glyphs:
+    """Characters for rules, marks and bars. All one cell wide."""
+
+    rule: str
+    bar_full: str
+    bar_empty: str
+    passes: str
+    fails: str
+    caution: str
+    open: str
+    here: str
+    more_above: str
+    more_below: str
+    between: str
+
+
+UNICODE = Glyphs(
+    rule="─", bar_full="■", bar_empty="·", passes="✓", fails="✗", caution="!", open="·", here="▸",
+    more_above="↑", more_below="↓", between="│",
+)  # fmt: skip
+ASCII = Glyphs(
+    rule="-", bar_full="#", bar_empty=".", passes="+", fails="x", caution="!", open=".", here=">",
+    more_above="^", more_below="v", between="|",
+)  # fmt: skip
+
+
+def chosen(ascii_only: bool) -> Glyphs:
+    """Return the set for a terminal."""
+    return ASCII if ascii_only else UNICODE

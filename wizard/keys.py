@@ -1,0 +1,56 @@
+"""Every action once: its keys, its name, and where it stands. Footer and help page are made from this list."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Key:
+    """One action: the framework's key names, what the footer shows, the action, where it works, and one sentence."""
+
+    keys: tuple[str, ...]
+    shown: str
+    action: str
+    label: str
+    place: str  # chapter, shortlist, pair, or every
+    help: str
+    in_footer: bool = True
+
+
+KEYS = (
+    Key(("enter",), "Enter", "edit", "answer", "chapter", "Answer the marked question; Enter again takes it."),
+    Key(("right", "tab"), "Right", "next_chapter", "next", "chapter", "Go to the next chapter."),
+    Key(("left", "shift+tab"), "Left", "previous_chapter", "back", "chapter", "Go to the chapter before.", False),
+    Key(("s",), "s", "shortlist", "shortlist", "chapter", "See the pairs that pass."),
+    Key(("delete", "backspace"), "Del", "clear", "clear", "chapter", "Open the marked question again.", False),
+    Key(("a",), "a", "add_case", "add case", "chapter", "Add a load case."),
+    Key(("c",), "c", "copy_case", "copy case", "chapter", "Copy the marked load case.", False),
+    Key(("x",), "x", "remove_case", "drop case", "chapter", "Remove the marked load case.", False),
+    Key(("u",), "u", "undo", "undo", "chapter", "Take back the last change, as often as you like."),
+    Key(("r",), "r", "redo", "redo", "chapter", "Bring back what was undone.", False),
+    Key(("w",), "w", "save_as", "save as", "chapter", "Keep the record under a name of yours."),
+    Key(("o",), "o", "open_unfinished", "open unfinished", "chapter", "Go on with the unfinished session.", False),
+    Key(("n",), "n", "next_open", "next open", "chapter", "Go to the next question without an answer.", False),
+    Key(("enter",), "Enter", "detail", "detail", "shortlist", "See every figure of the marked pair."),
+    Key(("c",), "c", "choose", "choose", "shortlist", "Choose the marked pair; the record keeps it."),
+    Key(("m",), "m", "rank('mass')", "by mass", "shortlist", "Lightest pairs first."),
+    Key(("z",), "z", "rank('size')", "by size", "shortlist", "Smallest pairs first."),
+    Key(("l",), "l", "rank('life')", "by life", "shortlist", "Longest-lived pairs first."),
+    Key(("c",), "c", "choose", "choose", "pair", "Choose this pair; the record keeps it."),
+    Key(("escape", "left", "b"), "Esc", "back", "back", "shortlist", "Back to the questions."),
+    Key(("escape", "left", "b"), "Esc", "back", "back", "pair", "Back to the shortlist."),
+    Key(("escape", "left", "b"), "Esc", "back", "back", "help", "Back to where you were."),
+    Key(("question_mark", "f1"), "?", "help", "help", "every", "This page, with the marked question first."),
+    Key(("q", "f10"), "q", "quit", "quit", "every", "Leave; everything is already saved."),
+)
+
+
+def at(place: str) -> tuple[Key, ...]:
+    """Return the actions that work at a place, its own first."""
+    return tuple(key for key in KEYS if key.place == place) + tuple(key for key in KEYS if key.place == "every")
+
+
+MOVES = (
+    ("Up Down", "Move from line to line; PgUp PgDn Home End move further."),
+    ("0-9 + - . < >", "Begin a number at once; with options, choose the one of that number."),
+    ("Esc", "While typing: leave the answer as it was."),
+)

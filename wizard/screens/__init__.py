@@ -1,0 +1,1 @@
+"""One module a screen, and the lines that it shows."""

@@ -1,0 +1,105 @@
+"""The lines of a chapter: its questions with their answers, and the help on the marked one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from textwrap import wrap
+from typing import TYPE_CHECKING
+
+from engine.answers.document import CHAPTERS, Answers, Asked, asked
+from engine.answers.question import Quantity
+from engine.answers.worded import Choice, YesNo
+from engine.errors import plain
+from wizard import wording
+from wizard.widgets.lines import Line, fitted, line
+
+if TYPE_CHECKING:
+    from wizard.glyphs import Glyphs
+
+
+@dataclass(frozen=True)
+class Form:
+    """A chapter's lines, which of them can be marked, and the question on each of these."""
+
+    lines: list[Line]
+    stops: list[int]
+    questions: dict[int, Asked]
+
+    def line_of(self, path: str) -> int | None:
+        """Return the line on which a question stands."""
+        return next((at for at, item in self.questions.items() if item.path == path), None)
+
+
+def form(answers: Answers, chapter: str, glyphs: Glyphs, width: int) -> Form:
+    """Return the lines of a chapter."""
+    lines: list[Line] = []
+    questions: dict[int, Asked] = {}
+    case = None
+    for item in asked(answers, chapter):
+        if item.case is not None and item.case != case:
+            case = item.case
+            name = answers.duty.cases[case].name
+            lines.append(line(f"  Load case {case + 1}" + (f": {plain(name, 30)}" if name else ""), "heading"))
+        questions[len(lines)] = item
+        lines.append(_row(item, glyphs, width))
+    return Form(lines, list(questions), questions)
+
+
+def _row(item: Asked, glyphs: Glyphs, width: int) -> Line:
+    label_width = max(20, min(34, width // 2 - 10))
+    label = fitted(item.question.label, label_width)
+    lead = fitted(item.number, 5)
+    if item.value is not None:
+        value = fitted(item.question.show(item.value), width - label_width - 9)
+        return ((f" {lead} {label} ", "plain"), (value, "answered"))
+    value = fitted(wording.assumed(item.question, item.question.default), width - label_width - 9)
+    return ((f" {lead} {label} {glyphs.open} "[: label_width + 9], "plain"), (value, "quiet"))
+
+
+def chapter_bar(answers: Answers, current: str, glyphs: Glyphs, width: int) -> Line:
+    """Return the chapters with how many questions are answered in each; the current one stands out."""
+    pieces: list[tuple[str, str]] = []
+    roomy = width >= 78
+    for at, chapter in enumerate(CHAPTERS, 1):
+        items = list(asked(answers, chapter.field))
+        done = sum(item.value is not None for item in items)
+        here = chapter.field == current
+        tally = f" {done}/{len(items)}" if roomy or here else ""
+        pieces += [(f" {at} {chapter.title}{tally} ", "here" if here else "plain"), (glyphs.between, "quiet")]
+    return tuple(pieces[:-1])
+
+
+def help_lines(item: Asked, width: int, height: int) -> list[Line]:
+    """Return what the marked question means: why it is asked, what is accepted, what is assumed."""
+    question = item.question
+    lines = [line(text) for text in wrap(question.why, width - 2)]
+    if isinstance(question, Choice | YesNo):
+        lines += [line(text, "title") for text in wrap(f"Options: {wording.options_line(question)}", width - 2)]
+    else:
+        lines += [line(text) for text in wrap(f"Accepted: {question.accepted()}.", width - 2)]
+    if question.default_why or question.default is not None:
+        what = f"{question.show(question.default)}, " if question.default is not None else ""
+        lines += [line(text, "quiet") for text in wrap(f"While open: {what}{question.default_why}.", width - 2)]
+    means = _option_meaning(question, item.value)
+    if means:
+        lines.append(line(fitted(f"Answered: {means}", width - 2), "quiet"))
+    return [((" ", "plain"), *text) for text in lines[:height]]
+
+
+def _option_meaning(question: object, value: object) -> str:
+    if not isinstance(question, Choice):
+        return ""
+    return next((f"{o.label}: {o.means}" for o in question.options if o.value == value and o.means), "")
+
+
+def entry_text(item: Asked) -> str:
+    """Return what stands in the entry line when an answer is edited: what was typed before."""
+    value = item.value
+    if value is None:
+        return ""
+    typed = getattr(value, "typed", "")
+    if typed:
+        return str(typed)
+    if isinstance(value, Quantity):
+        return repr(value.value)
+    return str(item.question.show(value))

@@ -1,0 +1,82 @@
+"""Lines that every screen has: the head, the panel that says how many pairs remain, and the footer of keys."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from engine.errors import plain
+from wizard import keys, wording
+from wizard.widgets.lines import Line, fitted, line
+
+if TYPE_CHECKING:
+    from wizard.glyphs import Glyphs
+    from wizard.standing import Standing
+
+
+def head(title: str, right: str, width: int) -> Line:
+    """Return the first line: the program, what is open, and at the right whether it is saved."""
+    room = max(0, width - len(right) - 14)
+    return (("Conewright  ", "title"), (fitted(title, room), "plain"), (f"  {right}", "quiet"))
+
+
+def rule(glyphs: Glyphs, width: int) -> Line:
+    """Return a line across the screen."""
+    return line(glyphs.rule * width, "quiet")
+
+
+def foot(place: str, width: int) -> Line:
+    """Return as many of the keys that work here as the width holds; help and quit always."""
+    shown = [key for key in keys.at(place) if key.in_footer]
+    always = [key for key in shown if key.place == "every"]
+    room = width - sum(len(key.shown) + len(key.label) + 3 for key in always)
+    kept = []
+    for key in (key for key in shown if key.place != "every"):
+        room -= len(key.shown) + len(key.label) + 3
+        if room >= 0:
+            kept.append(key)
+    pieces: list[tuple[str, str]] = []
+    for key in (*kept, *always):
+        pieces += [(key.shown, "key"), (f" {key.label}  ", "quiet")]
+    return tuple(pieces)
+
+
+def panel(standing: Standing, glyphs: Glyphs, width: int) -> list[Line]:
+    """Return the two lines that say how many pairs remain, what the last answer did, and what is missing or chosen."""
+    return [_count(standing, width), _second(standing, glyphs, width)]
+
+
+def _count(standing: Standing, width: int) -> Line:
+    if standing.wrong:
+        return line(fitted(standing.wrong, width), "fails")
+    counted = standing.counted
+    if counted is None:
+        return line("Reading the catalogue ...", "quiet")
+    remains = wording.remaining(counted.count, counted.listed)
+    if standing.counting:
+        return ((fitted(f"{remains}  counting again ...", width), "quiet"),)
+    meaning = "fails" if counted.count == 0 else "title"
+    return ((f"{remains}. ", meaning), (fitted(standing.change, max(0, width - len(remains) - 2)), "plain"))
+
+
+def _second(standing: Standing, glyphs: Glyphs, width: int) -> Line:
+    counted = standing.counted
+    if standing.trouble:
+        return line(fitted(standing.trouble, width), "fails")
+    if standing.chosen is not None:
+        return _chosen(standing, glyphs, width)
+    if counted is None:
+        return line("")
+    if counted.resolved.missing:
+        return line(fitted("Loads not yet known; missing: " + ", ".join(counted.resolved.missing), width), "caution")
+    if counted.count == 0:
+        return line(fitted(wording.EMPTY, width), "caution")
+    assumed = wording.counted(len(counted.resolved.assumptions), "assumption", "assumptions")
+    return line(fitted(f"All checks counted, with {assumed} for open questions (see ?).", width), "quiet")
+
+
+def _chosen(standing: Standing, glyphs: Glyphs, width: int) -> Line:
+    assert standing.chosen is not None
+    pair = f"Chosen: A {plain(standing.chosen[0], 30)}, B {plain(standing.chosen[1], 30)}  "
+    verdict, meaning = standing.verdict
+    mark = {"passes": glyphs.passes, "fails": glyphs.fails}.get(verdict, glyphs.caution)
+    return ((pair, "plain"), (fitted(f"{mark} {verdict}" if verdict else "", max(0, width - len(pair))), meaning))

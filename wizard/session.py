@@ -1,0 +1,204 @@
+"""The document being edited: answers, undo and redo, and the file in which nothing is lost. Knows no screen."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import msgspec
+
+from engine import __version__
+from engine.answers.document import Answers, get, put, question_at, with_cases
+from engine.answers.duty import MOST_CASES, LoadCase
+from engine.errors import plain
+from engine.record.document import Record
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from engine.record.result import Result
+
+#: Unfinished sessions kept in the state folder; older ones go.
+KEPT = 20
+
+
+def state_folder(environ: Mapping[str, str] = os.environ) -> Path:
+    """Return where sessions without a name of their own are kept."""
+    base = environ.get("XDG_STATE_HOME") or os.path.join(environ.get("HOME", "~"), ".local", "state")
+    return Path(base).expanduser() / "conewright"
+
+
+def new_path(folder: Path, now: datetime) -> Path:
+    """Return a free name for a new session."""
+    stem = f"session-{now:%Y%m%d-%H%M%S}"
+    names = (f"{stem}.toml", *(f"{stem}-{n}.toml" for n in range(2, 1000)))
+    return next(
+        (folder / name for name in names if not (folder / name).exists()), folder / f"{stem}-{os.getpid()}.toml"
+    )
+
+
+def unfinished(folder: Path, but: Path | None = None) -> Path | None:
+    """Return the newest session kept in the state folder, other than `but`."""
+    try:
+        found = [path for path in folder.glob("session-*.toml") if path != but]
+        return max(found, key=lambda path: path.stat().st_mtime, default=None)
+    except OSError:
+        return None
+
+
+@dataclass(frozen=True)
+class Changed:
+    """One step that can be undone: what it was called and the document after it."""
+
+    label: str
+    answers: Answers
+
+
+class Session:
+    """Answers with their history, saved after every accepted change."""
+
+    def __init__(self, record: Record, path: Path, named: bool) -> None:
+        self.path = path
+        self.named = named
+        self.trouble = ""
+        self.result: Result | None = None
+        self.catalogue = (record.catalogue, record.catalogue_hash)
+        self._past: list[Changed] = []
+        self._now = Changed("", record.answers)
+        self._future: list[Changed] = []
+
+    @property
+    def answers(self) -> Answers:
+        """The document as it stands."""
+        return self._now.answers
+
+    @property
+    def empty(self) -> bool:
+        """Whether nothing has been answered."""
+        return self.answers == Answers()
+
+    @property
+    def last_change(self) -> str:
+        """What the last step was called."""
+        return self._now.label
+
+    @property
+    def chosen(self) -> tuple[str, str] | None:
+        """The designations of the chosen pair."""
+        choice = self.answers.choice
+        return (choice.bearing_a, choice.bearing_b) if choice.bearing_a and choice.bearing_b else None
+
+    def answer(self, path: str, text: str) -> None:
+        """Take an answer as typed; raise Refused and change nothing where it cannot be taken."""
+        question = question_at(path)
+        value = question.parse(text)
+        self.put(path, value, f"{question.label}: {question.show(value)}")
+
+    def put(self, path: str, value: Any, label: str) -> None:
+        """Set an answer to a value (None opens the question)."""
+        if get(self.answers, path) != value:
+            self._step(label, put(self.answers, path, value))
+
+    def clear(self, path: str) -> None:
+        """Open a question again."""
+        self.put(path, None, f"{question_at(path).label} opened")
+
+    def add_case(self, like: int | None = None) -> int:
+        """Add an empty load case, or a copy of one; return its number from 0."""
+        cases = self.answers.duty.cases
+        if len(cases) >= MOST_CASES:
+            return len(cases) - 1
+        # a copy has no share of time of its own, else the shares would no longer add up
+        case = LoadCase() if like is None else msgspec.structs.replace(cases[like], share=None, name=None)
+        self._step(f"load case {len(cases) + 1}", with_cases(self.answers, (*cases, case)))
+        return len(cases)
+
+    def remove_case(self, at: int) -> None:
+        """Remove a load case."""
+        cases = self.answers.duty.cases
+        self._step(f"dropping load case {at + 1}", with_cases(self.answers, cases[:at] + cases[at + 1 :]))
+
+    def choose(self, bearing_a: str, bearing_b: str) -> None:
+        """Choose a pair."""
+        choice = msgspec.structs.replace(self.answers.choice, bearing_a=bearing_a, bearing_b=bearing_b)
+        self._step("choice", msgspec.structs.replace(self.answers, choice=choice))
+
+    def undo(self) -> str:
+        """Take back the last step; return what it was called, or ""."""
+        if not self._past:
+            return ""
+        label = self._now.label
+        self._future.append(self._now)
+        self._now = self._past.pop()
+        self._stale()
+        return label
+
+    def redo(self) -> str:
+        """Bring back the step undone last; return what it is called, or ""."""
+        if not self._future:
+            return ""
+        self._past.append(self._now)
+        self._now = self._future.pop()
+        self._stale()
+        return self._now.label
+
+    def _step(self, label: str, answers: Answers) -> None:
+        self._past.append(self._now)
+        self._now = Changed(label, answers)
+        self._future.clear()
+        self._stale()
+
+    def _stale(self) -> None:
+        # a result that belongs to other answers must never be saved beside these
+        self.result = None
+        self.save()
+
+    def record(self) -> Record:
+        """Return the record as it stands."""
+        return Record(self.answers, __version__, *self.catalogue)
+
+    def save(self) -> bool:
+        """Write the record; on failure keep the reason in `trouble` and go on in memory."""
+        from engine.record.write import to_text, write
+
+        if self.empty and not self.named and not self.path.exists():
+            return True
+        try:
+            if not self.named:
+                self.path.parent.mkdir(parents=True, exist_ok=True)
+            write(self.path, to_text(self.record(), self.result))
+        except OSError as error:
+            self.trouble = f"NOT SAVED: {plain(error.strerror or str(error))} ({plain(str(self.path), 60)})"
+            return False
+        self.trouble = ""
+        return True
+
+    def save_as(self, path: Path) -> bool:
+        """Keep the record under a name; the unnamed file it had before is removed once the new one is written."""
+        before, was_named = self.path, self.named
+        self.path, self.named = path, True
+        if not self.save():
+            self.path, self.named = before, was_named
+            return False
+        if not was_named and before != path:
+            with contextlib.suppress(OSError):
+                before.unlink()
+        return True
+
+    def set_result(self, result: Result | None, catalogue: tuple[str, str]) -> None:
+        """Keep the computed figures of the chosen pair with the record."""
+        self.catalogue = catalogue
+        self.result = result
+        self.save()
+
+
+def prune(folder: Path) -> None:
+    """Remove the oldest unnamed sessions beyond those kept."""
+    with contextlib.suppress(OSError):
+        found = sorted(folder.glob("session-*.toml"), key=lambda path: path.stat().st_mtime)
+        for path in found[:-KEPT]:
+            path.unlink()

@@ -1,0 +1,66 @@
+"""What this terminal can show, decided before the screen framework is imported (it reads the environment then)."""
+
+import os
+from collections.abc import Mapping, MutableMapping
+from dataclasses import dataclass
+from typing import TextIO
+
+SMALLEST = (60, 20)
+_SIXTEEN_COLOURS = ("linux", "vt", "screen", "ansi", "xterm-16color")
+
+
+@dataclass(frozen=True)
+class Abilities:
+    """Whether drawn characters must be ASCII, and whether colour is to be left out."""
+
+    ascii: bool
+    mono: bool
+
+
+def abilities(environ: Mapping[str, str], ascii_wanted: bool | None = None) -> Abilities:
+    """Return what to show on the terminal that the environment describes.
+
+    ASCII is chosen where the locale is not UTF-8 or the terminal is of a kind that has no such characters; colour is
+    left out under NO_COLOR and on monochrome terminals.
+    """
+    term = environ.get("TERM", "")
+    locale = environ.get("LC_ALL") or environ.get("LC_CTYPE") or environ.get("LANG") or ""
+    utf8 = "utf-8" in locale.lower() or "utf8" in locale.lower()
+    poor = term.startswith("vt") or term in {"ansi", "dumb", "cons25"}
+    mono = bool(environ.get("NO_COLOR")) or term.startswith("vt") or term.endswith("-mono")
+    return Abilities(ascii=(not utf8 or poor) if ascii_wanted is None else ascii_wanted, mono=mono)
+
+
+def prepare(environ: MutableMapping[str, str], can: Abilities) -> None:
+    """Set what the framework reads at import: no animation, the terminal's own palette, no more colours than it has."""
+    term = environ.get("TERM", "")
+    environ["TEXTUAL_ANIMATIONS"] = "none"
+    environ["TEXTUAL_THEME"] = "ansi-dark"
+    # holding back a lone Esc is only needed to tell it from a function key; a slow line sends those in pieces
+    environ.setdefault("ESCDELAY", "100")
+    if can.mono:
+        environ["NO_COLOR"] = "1"
+    if term.startswith(_SIXTEEN_COLOURS) and "256color" not in term:
+        environ["TEXTUAL_COLOR_SYSTEM"] = "standard"
+        # a colour claim that leaked in over ssh is not this terminal's
+        environ.pop("COLORTERM", None)
+    if term.startswith(("linux", "vt")):
+        environ["TEXTUAL_DISABLE_KITTY_KEY"] = "1"
+
+
+def refusal(stdin: TextIO, stdout: TextIO, environ: Mapping[str, str]) -> str:
+    """Return in one line why the wizard cannot run here, or ""."""
+    if not (stdin.isatty() and stdout.isatty()):
+        return "conewright: the wizard needs a terminal; for a computation without one: conewright calc RECORD.toml"
+    if environ.get("TERM", "") in {"", "dumb", "unknown"}:
+        return "conewright: TERM names no terminal with a cursor; set TERM, or use: conewright calc RECORD.toml"
+    try:
+        size = os.get_terminal_size(stdout.fileno())
+    except OSError:
+        return ""
+    if 0 < size.columns < SMALLEST[0] or 0 < size.lines < SMALLEST[1]:
+        return (
+            f"conewright: the terminal is {size.columns} x {size.lines}; "
+            f"the wizard needs {SMALLEST[0]} x {SMALLEST[1]}, best {80} x {24}"
+        )
+    return ""

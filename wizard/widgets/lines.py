@@ -1,0 +1,159 @@
+"""Lines of styled text that repaint only what changed. Text is shown literally: there is no markup here."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, ClassVar
+
+from rich.cells import cell_len, set_cell_size
+from rich.segment import Segment
+from rich.style import Style
+from textual.geometry import Region
+from textual.message import Message
+from textual.strip import Strip
+from textual.widget import Widget
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from textual.events import Resize
+
+#: A piece of a line: its text and its meaning (see `wizard.theme`).
+Piece = tuple[str, str]
+Line = tuple[Piece, ...]
+BLANK: Line = ()
+
+
+def line(text: str, meaning: str = "plain") -> Line:
+    """Return a line of one piece."""
+    return ((text, meaning),)
+
+
+def fitted(text: str, width: int, right: bool = False) -> str:
+    """Return a text cut or padded to a width in cells; a cut shows as a final tilde."""
+    size = cell_len(text)
+    if size > width:
+        return set_cell_size(text, max(width - 1, 0)) + "~"[:width]
+    return " " * (width - size) + text if right else text + " " * (width - size)
+
+
+class Lines(Widget):
+    """A block of lines without a cursor."""
+
+    def __init__(self, meanings: Mapping[str, str], *, id: str | None = None) -> None:
+        super().__init__(id=id)
+        self._styles = {meaning: Style.parse(style) for meaning, style in meanings.items()}
+        self.lines: list[Line] = []
+        self.top = 0
+
+    def show(self, lines: Sequence[Line]) -> None:
+        """Show these lines; only those that differ from what is on the screen are painted."""
+        before, self.lines = self.lines, list(lines)
+        for index in range(max(len(before), len(self.lines))):
+            old, new = (shown[index] if index < len(shown) else None for shown in (before, self.lines))
+            if old != new:
+                self.repaint(index)
+
+    def repaint(self, index: int) -> None:
+        """Paint one line again, where it is in view."""
+        y = index - self.top
+        if 0 <= y < self.size.height:
+            self.refresh(Region(0, y, self.size.width, 1))
+
+    def meaning_of(self, index: int, meaning: str) -> str:  # noqa: ARG002
+        """Return the meaning by which a piece is drawn; widgets with a cursor override it."""
+        return meaning
+
+    def render_line(self, y: int) -> Strip:
+        """Return one line of the widget as the framework wants it."""
+        index, width = y + self.top, self.size.width
+        pieces = self.lines[index] if index < len(self.lines) else BLANK
+        segments = [Segment(text, self._styles[self.meaning_of(index, meaning)]) for text, meaning in pieces]
+        fill = self._styles[self.meaning_of(index, "plain")]
+        return Strip(segments).adjust_cell_length(width, fill).crop(0, width)
+
+
+class Rows(Lines, can_focus=True):
+    """A list of lines with a marked one, which the arrow keys move; lines that are only headings are passed over."""
+
+    BINDINGS: ClassVar = [
+        ("up,k", "move(-1)"),
+        ("down,j", "move(1)"),
+        ("pageup", "page(-1)"),
+        ("pagedown", "page(1)"),
+        ("home", "end(-1)"),
+        ("end", "end(1)"),
+    ]
+
+    class Marked(Message):
+        """Another line is marked."""
+
+    def __init__(self, meanings: Mapping[str, str], *, id: str | None = None) -> None:
+        super().__init__(meanings, id=id)
+        self.at = 0
+        self._stops: Sequence[int] = ()
+
+    def show_rows(self, lines: Sequence[Line], stops: Sequence[int], at: int | None = None) -> None:
+        """Show lines of which `stops` can be marked, in order; `at` is the one to mark, else the nearest to before."""
+        self._stops = stops
+        wanted = self.at if at is None else at
+        moved = min(stops, key=lambda stop: abs(stop - wanted), default=0)
+        before, self.at = self.at, moved
+        self.show(lines)
+        if before != moved:
+            self.repaint(before)
+            self.repaint(moved)
+        self._into_view()
+
+    def meaning_of(self, index: int, meaning: str) -> str:
+        """Draw the marked line as the marked line."""
+        return "here" if index == self.at and index in self._stops else meaning
+
+    def mark(self, at: int) -> None:
+        """Mark a line and bring it into view."""
+        if at == self.at or at not in self._stops:
+            return
+        before, self.at = self.at, at
+        if not self._into_view():
+            self.repaint(before)
+            self.repaint(at)
+        self.post_message(self.Marked())
+
+    def _into_view(self) -> bool:
+        """Scroll so that the marked line shows; return whether everything was painted."""
+        height = self.size.height
+        if height <= 0:
+            return False
+        # a heading above the first stop belongs to it
+        first = self.at if self._stops and self.at != self._stops[0] else 0
+        top = min(self.top, first)
+        top = max(top, self.at - height + 1)
+        top = max(0, min(top, len(self.lines) - height))
+        if top == self.top:
+            return False
+        self.top = top
+        self.refresh()
+        return True
+
+    def on_resize(self, event: Resize) -> None:  # noqa: ARG002
+        """Keep the marked line in view."""
+        self._into_view()
+
+    def _place(self) -> int:
+        return self._stops.index(self.at) if self.at in self._stops else 0
+
+    def action_move(self, by: int) -> None:
+        """Mark the next or previous line."""
+        if self._stops:
+            self.mark(self._stops[max(0, min(len(self._stops) - 1, self._place() + by))])
+
+    def action_page(self, by: int) -> None:
+        """Move by a screenful."""
+        if self._stops:
+            wanted = self.at + by * max(1, self.size.height - 1)
+            self.mark(min(self._stops, key=lambda stop: abs(stop - wanted)))
+
+    def action_end(self, by: int) -> None:
+        """Move to the first or last line."""
+        if self._stops:
+            self.mark(self._stops[0 if by < 0 else -1])

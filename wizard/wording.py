@@ -1,0 +1,46 @@
+"""Sentences that the screens share, so that one thing is said one way."""
+
+from engine.answers.question import Question
+from engine.answers.worded import Choice
+from engine.units import number_text
+
+
+def counted(number: int, one: str, many: str) -> str:
+    """Return '1 pair' or '2 pairs'."""
+    return f"{number_text(number, 15)} {one if number == 1 else many}"
+
+
+def remaining(count: int, listed: int) -> str:
+    """Return how many pairs remain of those that the catalogue can form."""
+    return f"{number_text(count, 15)} of {counted(listed, 'pair remains', 'pairs remain')}"
+
+
+def change(label: str, before: int, after: int) -> str:
+    """Return what the last answer took away or gave back."""
+    if after < before:
+        return f"{label} took away {number_text(before - after, 15)}"
+    if after > before:
+        return f"{label} gave back {number_text(after - before, 15)}"
+    return f"{label} changed nothing"
+
+
+def assumed(question: Question, default: object) -> str:
+    """Return how an open question stands on the form."""
+    if default is not None:
+        return f"assumed: {question.show(default)}"
+    return f"open: {question.default_why}" if question.default_why else "open"
+
+
+def options_line(question: Question) -> str:
+    """Return a choice's options with the number that picks each."""
+    options = getattr(question, "options", ())
+    if isinstance(question, Choice) and not question.by_number:
+        return "  ".join(option.label for option in options)
+    return "  ".join(f"{at} {option.label}" for at, option in enumerate(options, 1))
+
+
+UNSURE = "An assumption stands in for every open question; the record lists each one."
+EMPTY = (
+    "No pair passes. Loosen what binds: a wider bore or outside diameter, a shorter life, the other steel or system; "
+    "u takes the last answer back."
+)
