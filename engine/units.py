@@ -206,8 +206,9 @@ def _grouped(mantissa: str, text: str, accepted: str) -> str:
 def _unit(unit: str, dimension: Dimension, text: str) -> tuple[Fraction | float, Fraction | float]:
     spelled = unit.replace(" ", "").replace("^", "").replace("\u00b2", "2")
     found = dimension.units.get(spelled)
-    if found is None:  # "KN", "Mm": only where the letter case cannot mean something else
-        same = {value for name, value in dimension.units.items() if name.lower() == spelled.lower()}
+    if found is None:  # "KN", "MM": only where the letter case cannot mean something else, as the small m of mN does
+        names = [name for name in dimension.units if name.lower() == spelled.lower()]
+        same = {dimension.units[name] for name in names if not (spelled[0] == "m" and name[0] == "M")}
         found = same.pop() if len(same) == 1 else None
     if found is None:
         if not dimension.units:
@@ -220,7 +221,7 @@ def _unit(unit: str, dimension: Dimension, text: str) -> tuple[Fraction | float,
 
 
 def number_text(value: float, digits: int = 6) -> str:
-    """Return a number for the screen and the record: up to `digits` significant digits, thousands in groups.
+    """Return a number for the screen and the record: `digits` significant digits, all before the point, in groups.
 
     Groups are separated by a space from 10 000 up, as ISO 80000-1 has it; no trailing zeros, no exponent below 1e9.
     """
@@ -230,7 +231,7 @@ def number_text(value: float, digits: int = 6) -> str:
         return "unlimited" if value > 0 else "-unlimited"
     if value != 0 and not 1e-4 <= abs(value) < 1e9:
         return f"{value:.{digits - 1}e}"
-    text = f"{value:.{digits}g}"
+    text = f"{value + 0.0:.{digits}g}"  # adding nothing turns -0 into 0
     if "e" in text:
         text = f"{value:.0f}"
     whole, point, decimals = text.partition(".")

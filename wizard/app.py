@@ -10,10 +10,9 @@ import termios
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from textual.app import App
-
 from engine.errors import Problems
 from wizard import framework, glyphs, session, theme
+from wizard.screens.base import KeyedScreen
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.help import HelpScreen
 from wizard.screens.pair import PairScreen
@@ -22,7 +21,9 @@ from wizard.search import Computed, Counted, Failed, Found, Listed, Search
 from wizard.standing import Standing
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Awaitable, Callable
+
+    from textual.screen import Screen
 
     from engine.answers.document import Asked
     from wizard.session import Session
@@ -32,14 +33,13 @@ if TYPE_CHECKING:
 PATIENCE = 0.3
 
 
-class Conewright(App[int]):
+class Conewright(framework.OneQueue):
     """The wizard over one session."""
 
     CSS_PATH = "wizard.tcss"
     TITLE = "Conewright"
     ENABLE_COMMAND_PALETTE = False
     SCREENS: ClassVar = {"shortlist": ShortlistScreen, "pair": PairScreen, "help": HelpScreen}
-    BINDINGS: ClassVar = [("ctrl+q", "leave", "quit"), ("ctrl+c", "leave", "quit")]
 
     def __init__(self, opened: Session, can: Abilities, load: Callable[[], Any] | None = None) -> None:
         super().__init__()
@@ -50,8 +50,8 @@ class Conewright(App[int]):
             framework.only_ascii(self)
         self.standing = Standing(chosen=opened.chosen)
         self.search = Search(self._found_elsewhere, load=load)
-        self._label = ""
-        self._signalled = 0
+        self._labels: list[str] = []  # of the changes made since the last count
+        self._opening: Awaitable[None] | None = None
 
     def get_default_screen(self) -> ChapterScreen:
         """Open on the questions."""
@@ -78,11 +78,36 @@ class Conewright(App[int]):
         if self.session.empty:
             self._offer_unfinished()
 
+    # keys
+
+    async def pressed(self, key: str, character: str | None) -> None:
+        """Let the screen in front deal with a key, and wait until whatever it opened is there."""
+        screen = self.screen
+        if isinstance(screen, KeyedScreen):
+            screen.press(key, character)
+        await self._opened()
+
+    async def pasted(self, text: str) -> None:
+        """Let the screen in front take a pasted text."""
+        screen = self.screen
+        if isinstance(screen, KeyedScreen):
+            screen.typed(text)
+        await self._opened()
+
+    def open(self, screen: str | Screen[Any]) -> None:
+        """Open a screen over the one in front."""
+        self._opening = self.push_screen(screen)
+
+    async def _opened(self) -> None:
+        if self._opening is not None:
+            opening, self._opening = self._opening, None
+            await opening
+
     # the search
 
     def answered(self, label: str | None = None) -> None:
         """Search again after a change; `label` names it where it is not the session's own name for it."""
-        self._label = self.session.last_change if label is None else label
+        self._labels.append(self.session.last_change if label is None else label)
         self.standing.chosen = self.session.chosen
         self.standing.result = None
         self.standing.trouble = self.session.trouble
@@ -105,7 +130,8 @@ class Conewright(App[int]):
         if found.answers is not self.session.answers:
             return
         if isinstance(found, Counted):
-            self.standing.take_count(found, self._label)
+            self.standing.take_count(found, self._labels)
+            self._labels = []
         elif isinstance(found, Listed):
             self.standing.listed = found
             if isinstance(self.screen, ShortlistScreen):
@@ -142,14 +168,14 @@ class Conewright(App[int]):
         pair = self.get_screen("pair")
         assert isinstance(pair, PairScreen)
         pair.result = compute(rows[0], rows[1], Conditions.of(counted.resolved))
-        self.push_screen(pair)
+        self.open(pair)
 
     def show_help_page(self, place: str, item: Asked | None = None) -> None:
         """Open the help page."""
         page = self.get_screen("help")
         assert isinstance(page, HelpScreen)
         page.place, page.item = place, item
-        self.push_screen(page)
+        self.open(page)
 
     # sessions
 
@@ -183,10 +209,6 @@ class Conewright(App[int]):
         """Leave; everything is saved already."""
         self.session.save()
         self.exit(0)
-
-    def action_leave(self) -> None:
-        """Leave by a key that works everywhere."""
-        self.leave()
 
     def _end_by_signal(self, number: int) -> None:
         self.session.save()

@@ -43,6 +43,30 @@ OPTIONS = ("--ascii", "--json")
 def main(arguments: list[str] | None = None) -> int:
     """Run a command line; return the exit status."""
     words = list(sys.argv[1:] if arguments is None else arguments)
+    try:
+        status = _run(words)
+        if sys.stdout is not None:
+            sys.stdout.flush()  # here, where what goes wrong can still be told
+    except Problems as problems:
+        print(f"conewright: cannot use the record; it is left as it is.\n{problems}", file=sys.stderr)
+        return Exit.BAD_INPUT
+    except BrokenPipeError:
+        # the reader of a pipe went away (conewright calc ... | head); that is no error of ours
+        _drop_output()
+        return Exit.PASSES
+    except OSError as error:
+        _drop_output()
+        print(f"conewright: {plain(error.strerror or str(error))}", file=sys.stderr)
+        return Exit.BAD_INPUT
+    return status
+
+
+def _drop_output() -> None:
+    """Let what is left unwritten go nowhere, so that ending the program does not fail on it once more."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _run(words: list[str]) -> int:
     if "--help" in words or "-h" in words:
         print(USAGE, end="")
         return Exit.PASSES
@@ -56,17 +80,9 @@ def main(arguments: list[str] | None = None) -> int:
     if wrong:
         print(f"conewright: {wrong}\n(conewright --help shows examples)", file=sys.stderr)
         return Exit.BAD_INPUT
-    try:
-        if command == "calc":
-            return _calc(Path(names[0]), "--json" in options)
-        return _wizard(names[0] if names else None, command == "demo", True if "--ascii" in options else None)
-    except Problems as problems:
-        print(f"conewright: cannot use the record; it is left as it is.\n{problems}", file=sys.stderr)
-        return Exit.BAD_INPUT
-    except BrokenPipeError:
-        # the reader of a pipe went away (conewright calc ... | head); that is no error of ours
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return Exit.PASSES
+    if command == "calc":
+        return _calc(Path(names[0]), "--json" in options)
+    return _wizard(names[0] if names else None, command == "demo", True if "--ascii" in options else None)
 
 
 def _wrong(command: str, names: list[str], options: set[str]) -> str:
@@ -93,7 +109,7 @@ def _calc(path: Path, as_json: bool) -> int:
 def _wizard(name: str | None, demo: bool, ascii_wanted: bool | None) -> int:
     from wizard import terminal
 
-    refusal = terminal.refusal(sys.stdin, sys.stdout, os.environ)
+    refusal = terminal.refusal((sys.stdin, sys.stdout, sys.stderr), os.environ)
     if refusal:
         print(refusal, file=sys.stderr)
         return Exit.BAD_INPUT

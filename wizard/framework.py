@@ -9,27 +9,42 @@ from __future__ import annotations
 import codecs
 import locale
 from functools import lru_cache
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import TYPE_CHECKING, Any
 
 from rich.cells import cell_len
 from rich.segment import Segment
+from textual.app import App
 from textual.drivers import linux_driver
+from textual.events import Event, Key, Paste
 from textual.filter import LineFilter
-from textual.reactive import Reactive
-from textual.screen import Screen
-from textual.widget import Widget
 
 if TYPE_CHECKING:
-    from textual.app import App
     from textual.color import Color
 
 
-class LeanScreen(Screen[None]):
-    """A screen that is not painted anew when the focus moves (8.2.8: `Screen.focused` is a repainting reactive)."""
+class OneQueue(App[int]):
+    """Keys are dealt with one after the other by the application itself.
 
-    AUTO_FOCUS: ClassVar[str | None] = None
+    8.2.8 hands each key to the queue of the focused widget; where a key moves the focus or opens a screen, the keys
+    that follow it on a fast line are already queued at the old place. Here `pressed` ends before the next key begins.
+    """
 
-    focused: Reactive[Widget | None] = Reactive(None, repaint=False)
+    async def on_event(self, event: Event) -> None:
+        """Take keys and pasted text; leave the rest to the framework."""
+        if isinstance(event, Key):
+            await self.pressed(event.key, event.character)
+        elif isinstance(event, Paste):
+            await self.pasted(event.text)
+        else:
+            await super().on_event(event)
+
+    async def pressed(self, key: str, character: str | None) -> None:
+        """Deal with one key."""
+        raise NotImplementedError
+
+    async def pasted(self, text: str) -> None:
+        """Deal with a pasted text."""
+        raise NotImplementedError
 
 
 @lru_cache(4096)

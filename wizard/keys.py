@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Key:
-    """One action: the framework's key names, what the footer shows, the action, where it works, and one sentence."""
+    """One action: the key names, what the footer shows, the screen's method, where it works, and one sentence."""
 
     keys: tuple[str, ...]
     shown: str
@@ -32,15 +32,15 @@ KEYS = (
     Key(("n",), "n", "next_open", "next open", "chapter", "Go to the next question without an answer.", False),
     Key(("enter",), "Enter", "detail", "detail", "shortlist", "See every figure of the marked pair."),
     Key(("c",), "c", "choose", "choose", "shortlist", "Choose the marked pair; the record keeps it."),
-    Key(("m",), "m", "rank('mass')", "by mass", "shortlist", "Lightest pairs first."),
-    Key(("z",), "z", "rank('size')", "by size", "shortlist", "Smallest pairs first."),
-    Key(("l",), "l", "rank('life')", "by life", "shortlist", "Longest-lived pairs first."),
+    Key(("m",), "m", "rank_mass", "by mass", "shortlist", "Lightest pairs first."),
+    Key(("z",), "z", "rank_size", "by size", "shortlist", "Smallest pairs first."),
+    Key(("l",), "l", "rank_life", "by life", "shortlist", "Longest-lived pairs first."),
     Key(("c",), "c", "choose", "choose", "pair", "Choose this pair; the record keeps it."),
     Key(("escape", "left", "b"), "Esc", "back", "back", "shortlist", "Back to the questions."),
     Key(("escape", "left", "b"), "Esc", "back", "back", "pair", "Back to the shortlist."),
     Key(("escape", "left", "b"), "Esc", "back", "back", "help", "Back to where you were."),
     Key(("question_mark", "f1"), "?", "help", "help", "every", "This page, with the marked question first."),
-    Key(("q", "f10"), "q", "quit", "quit", "every", "Leave; everything is already saved."),
+    Key(("q", "f10", "ctrl+q", "ctrl+c"), "q", "quit", "quit", "every", "Leave; everything is already saved."),
 )
 
 
@@ -48,6 +48,18 @@ def at(place: str) -> tuple[Key, ...]:
     """Return the actions that work at a place, its own first."""
     return tuple(key for key in KEYS if key.place == place) + tuple(key for key in KEYS if key.place == "every")
 
+
+#: Keys that move the mark: how far, counted in lines, screenfuls or to the ends.
+STEPS = {
+    "up": ("line", -1),
+    "k": ("line", -1),
+    "down": ("line", 1),
+    "j": ("line", 1),
+    "pageup": ("page", -1),
+    "pagedown": ("page", 1),
+    "home": ("end", -1),
+    "end": ("end", 1),
+}
 
 MOVES = (
     ("Up Down", "Move from line to line; PgUp PgDn Home End move further."),

@@ -171,8 +171,8 @@ class Session:
             if not self.named:
                 self.path.parent.mkdir(parents=True, exist_ok=True)
             write(self.path, to_text(self.record(), self.result))
-        except OSError as error:
-            self.trouble = f"NOT SAVED: {plain(error.strerror or str(error))} ({plain(str(self.path), 60)})"
+        except (OSError, ValueError) as error:  # a name that holds a null byte is a ValueError
+            self.trouble = f"NOT SAVED: {plain(getattr(error, 'strerror', None) or str(error))} ({plain(str(self.path), 60)})"
             return False
         self.trouble = ""
         return True

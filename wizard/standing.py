@@ -25,10 +25,12 @@ class Standing:
     trouble: str = ""
     wrong: str = ""
 
-    def take_count(self, counted: Counted, label: str) -> None:
-        """Take a new count; `label` names the answer that led to it."""
-        if self.counted is not None and label:
-            self.change = wording.change(label, self.counted.count, counted.count)
+    def take_count(self, counted: Counted, labels: list[str]) -> None:
+        """Take a new count; `labels` name the changes since the one before, of which fast typing makes several."""
+        named = [label for label in labels if label]
+        if self.counted is not None and named:
+            who = named[0] if len(named) == 1 else f"The last {len(named)} changes"
+            self.change = wording.change(who, self.counted.count, counted.count)
         self.counted = counted
         self.counting = False
         self.wrong = ""
@@ -39,4 +41,6 @@ class Standing:
         if self.result is None:
             return "", "quiet"
         verdict = self.result.verdict
-        return verdict, {"passes": "passes", "fails": "fails"}.get(verdict, "caution")
+        failing = dict.fromkeys(c.name for c in self.result.checks if not c.passes and not c.advisory)
+        words = f"{verdict}: {', '.join(failing)}" if failing else verdict
+        return words, {"passes": "passes", "fails": "fails"}.get(verdict, "caution")

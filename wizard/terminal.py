@@ -1,7 +1,7 @@
 """What this terminal can show, decided before the screen framework is imported (it reads the environment then)."""
 
 import os
-from collections.abc import Mapping, MutableMapping
+from collections.abc import Mapping, MutableMapping, Sequence
 from dataclasses import dataclass
 from typing import TextIO
 
@@ -48,14 +48,17 @@ def prepare(environ: MutableMapping[str, str], can: Abilities) -> None:
         environ["TEXTUAL_DISABLE_KITTY_KEY"] = "1"
 
 
-def refusal(stdin: TextIO, stdout: TextIO, environ: Mapping[str, str]) -> str:
-    """Return in one line why the wizard cannot run here, or ""."""
-    if not (stdin.isatty() and stdout.isatty()):
+def refusal(streams: Sequence[TextIO | None], environ: Mapping[str, str]) -> str:
+    """Return in one line why the wizard cannot run on its input, output and error streams, or "".
+
+    The framework draws on the error stream, so that one must be a terminal too; a stream that was closed is None.
+    """
+    if not all(stream is not None and stream.isatty() for stream in streams):
         return "conewright: the wizard needs a terminal; for a computation without one: conewright calc RECORD.toml"
     if environ.get("TERM", "") in {"", "dumb", "unknown"}:
         return "conewright: TERM names no terminal with a cursor; set TERM, or use: conewright calc RECORD.toml"
     try:
-        size = os.get_terminal_size(stdout.fileno())
+        size = os.get_terminal_size(streams[1].fileno() if streams[1] else 1)
     except OSError:
         return ""
     if 0 < size.columns < SMALLEST[0] or 0 < size.lines < SMALLEST[1]:

@@ -21,7 +21,7 @@ def change(label: str, before: int, after: int) -> str:
         return f"{label} took away {number_text(before - after, 15)}"
     if after > before:
         return f"{label} gave back {number_text(after - before, 15)}"
-    return f"{label} changed nothing"
+    return f"{label} left the count as it was"
 
 
 def assumed(question: Question, default: object) -> str:

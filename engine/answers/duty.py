@@ -81,7 +81,8 @@ class LoadCase(msgspec.Struct, frozen=True, kw_only=True):
         str | None,
         Choice(
             label="Axial force pushes the shaft",
-            why="Which bearing carries the thrust depends on the side and on the arrangement.",
+            why="Which bearing carries the thrust depends on the side and on the arrangement. A force on the hub or "
+            "housing instead counts the other way: one that pushes the hub towards A pushes the shaft towards B.",
             options=(Option("B", "towards B"), Option("A", "towards A")), default="B", default_why="side not given",
         ),
     ] = None  # fmt: skip

@@ -1,5 +1,6 @@
 """Questions answered with a quantity: one value (Measure) or a range (Span)."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, ClassVar
@@ -7,6 +8,13 @@ from typing import Any, ClassVar
 from engine.answers.question import Limits, Plain, Quantity, Question, Refused, line_of_text
 from engine.errors import plain
 from engine.units import Dimension, UnitError, number_text, parse, show
+
+# an end that stands alone, typed with a sign or in the words by which it is shown
+_AT_LEAST = re.compile(r"(?:>\s*=?|at least\b)\s*", re.IGNORECASE)
+_AT_MOST = re.compile(r"(?:<\s*=?|at most\b)\s*", re.IGNORECASE)
+
+# the unit at the end of what was typed: "in" of "2 1/2 in"; nothing of "-1500", ">=55" or "1e5"
+_TYPED_UNIT = re.compile(r"(?![eE][+-]?\d)[^\d\s.,/+<>=-]\S*$")
 
 
 def _number(key: str, value: object, accepted: str) -> float:
@@ -106,13 +114,13 @@ class Span(Question):
         return Limits(least, greatest, text)
 
     def _ends(self, text: str) -> tuple[float | None, float | None]:
-        if text.startswith((">=", ">")):
-            return self._end(text.lstrip(">= ")), None
-        if text.startswith(("<=", "<")):
-            return None, self._end(text.lstrip("<= "))
+        if found := _AT_LEAST.match(text):
+            return self._end(text[found.end() :]), None
+        if found := _AT_MOST.match(text):
+            return None, self._end(text[found.end() :])
         for word in ("..", " to ", " - "):
-            head, found, tail = text.partition(word)
-            if found:
+            head, parted, tail = text.partition(word)
+            if parted:
                 return self._from(head.strip(), tail.strip()), self._end(tail)
         value = self._end(text)
         return value, value
@@ -181,5 +189,5 @@ def _unit_key(name: str, dimension: Dimension) -> str:
 
 def _shown(engine: str, typed: str, unit: str) -> str:
     """Return what was typed with the engine value behind it, or that value alone where both say the same."""
-    other_unit = typed.rstrip("0123456789.,/ ") != "" and not typed.rstrip().endswith(unit) if unit else False
-    return f"{plain(typed)} ({engine})" if other_unit else engine
+    found = _TYPED_UNIT.search(typed)
+    return f"{plain(typed)} ({engine})" if found and found[0] != unit else engine

@@ -53,7 +53,9 @@ def evaluate(A: Catalogue, B: Catalogue, conditions: Conditions) -> Evaluated:
     bearings = Bearings.of(A, "A", conditions), Bearings.of(B, "B", conditions)
     both = pair_loads(*bearings, conditions)
     states = state(bearings[0], both[0], conditions), state(bearings[1], both[1], conditions)
-    return Evaluated(A, B, (*load_outcomes(bearings, states, conditions), *outcomes), both, states, bearings)
+    outcomes = [*load_outcomes(bearings, states, conditions), *outcomes]
+    outcomes.sort(key=lambda outcome: outcome.check.advisory)  # stable: cautions go last, the rest stays in order
+    return Evaluated(A, B, tuple(outcomes), both, states, bearings)
 
 
 def load_outcomes(

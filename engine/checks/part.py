@@ -29,7 +29,7 @@ SPEED = Check(
     "highest speed", "catalogue's limiting speed",
 )  # fmt: skip
 TOUGHNESS = Check(
-    "steel", "Steel suits shock, fit and dirt", "grade", citation_of(verdict.toughness_offered),
+    "steel", "Steel suits shock and dirt", "grade", citation_of(verdict.toughness_offered),
     "toughness asked (2: case-hardened)", "toughness of the rings",
 )  # fmt: skip
 HEAT = Check(
@@ -68,8 +68,11 @@ def outcomes(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
 
 
 def _within(check: Check, side: str, value: Floats, limits: Limits) -> Outcome:
-    """Return the tighter of the two limits as demand over capacity; both are widened by the slack."""
-    greatest = np.inf if limits.greatest is None else limits.greatest + DIMENSION_SLACK
-    least = 0.0 if limits.least is None else max(limits.least - DIMENSION_SLACK, 0.0)
+    """Return the tighter of the two limits as demand over capacity."""
+    greatest = np.inf if limits.greatest is None else limits.greatest
+    least = 0.0 if limits.least is None else limits.least
+    # what lies outside by no more than the slack counts as the limit itself
+    close = np.clip(value, least, greatest)
+    value = np.where(np.abs(value - close) <= DIMENSION_SLACK, close, value)
     too_small = least / value > value / greatest
     return Outcome(check, side, np.where(too_small, least, value), np.where(too_small, value, greatest))

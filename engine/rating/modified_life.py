@@ -84,6 +84,8 @@ def a_iso_with_ep(kappa: Array, e_C: Array, Cu: Array, P: Array, ep: ArrayLike) 
     """
     plain = a_iso(kappa, e_C, Cu, P)
     kappa, e_C = as_arrays(kappa, e_C)
-    helped = np.maximum(plain, np.minimum(a_iso(1.0, e_C, Cu, P), EP_A_ISO_GREATEST))
     applies = np.asarray(ep, dtype=bool) & (kappa < 1.0) & (e_C >= EP_E_C_LEAST)
+    if not np.any(applies):  # the usual case, and half of the work
+        return plain
+    helped = np.maximum(plain, np.minimum(a_iso(1.0, e_C, Cu, P), EP_A_ISO_GREATEST))
     return np.where(applies, helped, plain)

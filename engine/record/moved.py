@@ -34,4 +34,5 @@ def moved(record: Record, result: Result) -> list[str]:
 def _differ(before: float, after: float) -> bool:
     if before != before or after != after:
         return (before == before) != (after == after)
-    return before != after and abs(before - after) > ROUNDING * max(abs(before), abs(after))
+    # against the smaller of both, since any distance is small beside an infinite one
+    return before != after and abs(before - after) > ROUNDING * min(abs(before), abs(after))

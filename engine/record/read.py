@@ -41,7 +41,7 @@ def _bytes(path: Path) -> bytes:
 def parse(data: bytes, file: str = "") -> Record:
     """Return the record in some bytes; raise Problems."""
     text, tables = _tables(data, file)
-    tables, warnings = _version(tables, file)
+    tables, warnings = _version(tables, file, line_of(text, "schema"))
     problems = [_unknown(file, key) for key in tables if key not in _TOP]
     answers = Answers()
     given = tables.get("answers", {})
@@ -75,20 +75,20 @@ def _tables(data: bytes, file: str) -> tuple[str, dict[str, Any]]:
     raise Problems([problem])
 
 
-def _version(tables: dict[str, Any], file: str) -> tuple[dict[str, Any], list[str]]:
+def _version(tables: dict[str, Any], file: str, line: int | None) -> tuple[dict[str, Any], list[str]]:
     version = tables.get("schema")
     match = _VERSION.fullmatch(version) if isinstance(version, str) else None
     accepted = f'schema = "{SCHEMA}"'
     if match is None:
         wrong = "the schema version is missing" if version is None else f"{version!r} is not a schema version"
-        raise Problems([Problem(file, None, "schema", plain(wrong), accepted)])
+        raise Problems([Problem(file, line, "schema", plain(wrong), accepted)])
     major, minor = int(match[1]), int(match[2])
     ours_major, ours_minor = (int(part) for part in SCHEMA.split("."))
     if major > ours_major:
         wrong = f"version {version} is newer than this program, which knows {SCHEMA}"
-        raise Problems([Problem(file, None, "schema", wrong, f"{accepted}, or a newer conewright")])
+        raise Problems([Problem(file, line, "schema", wrong, f"{accepted}, or a newer conewright")])
     if major < 1:
-        raise Problems([Problem(file, None, "schema", f"there never was a version {version}", accepted)])
+        raise Problems([Problem(file, line, "schema", f"there never was a version {version}", accepted)])
     warnings = []
     if (major, minor) > (ours_major, ours_minor):
         warnings.append(f"The record was written by a newer version ({version}); read as {SCHEMA}.")
@@ -146,7 +146,8 @@ def line_of(text: str, path: str) -> int | None:
     at: list[int] = []
     section = ""
     seen: dict[str, int] = {}
-    for number, line in enumerate(text.splitlines(), 1):
+    # not splitlines(): it also breaks at characters that may stand within a TOML text
+    for number, line in enumerate(text.split("\n"), 1):
         header, key = _HEADER.match(line), _KEY.match(line)
         if header:
             section = header[2]

@@ -1,13 +1,19 @@
 """Records to files: the same bytes for the same content, and never half a file."""
 
+from __future__ import annotations
+
 import contextlib
 import os
 import tempfile
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from engine.record.document import Record, to_tables
-from engine.record.result import Result
 from engine.record.tables import to_toml
+
+if TYPE_CHECKING:
+    # for the checker only: computing loads numpy, which saving an answer must not wait for
+    from engine.record.result import Result
 
 
 def to_text(record: Record, result: Result | None) -> str:
@@ -21,7 +27,8 @@ def write(path: Path, text: str) -> None:
     Raises OSError with the old file untouched. A symbolic link is followed, so that it keeps pointing at the record.
     """
     path = Path(os.path.realpath(path))
-    handle, temporary = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
+    # only the beginning of the name, since a name may be as long as the file system allows
+    handle, temporary = tempfile.mkstemp(prefix=f".{path.name[:40]}.", suffix=".part", dir=path.parent)
     try:
         with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
             file.write(text)

@@ -12,7 +12,8 @@ from engine.figures import Figure
 from engine.record.document import NOTICE, SCHEMA, Record, readable, to_tables
 from engine.record.result import CheckRow, Result
 
-WIDTH = 100
+#: A clause in full needs the room: the widest paper or terminal that is common.
+WIDTH = 120
 
 
 def as_json(record: Record, result: Result, notes: list[str]) -> str:
@@ -33,16 +34,16 @@ def _finite(value: Any) -> Any:
 
 
 def as_text(record: Record, result: Result, notes: list[str]) -> str:
-    """Return the calculation as plain ASCII lines of at most 100 columns."""
-    lines = [f"Conewright {__version__}   {plain(record.answers.duty.job or 'design calculation')}", ""]
-    lines += [f"A  {plain(result.bearing_A)}", f"B  {plain(result.bearing_B)}", ""]
+    """Return the calculation as plain ASCII lines of at most 120 columns."""
+    lines = [f"Conewright {__version__}   {_ascii(record.answers.duty.job or 'design calculation', 90)}", ""]
+    lines += [f"A  {_ascii(result.bearing_A, 90)}", f"B  {_ascii(result.bearing_B, 90)}", ""]
     lines += _section("Verdict", [_verdict(result)])
     lines += _section("Notes", notes)
     lines += ["Checks" + " " * 36 + "demand   capacity  unit      use", "-" * WIDTH]
     lines += [_check(check) for check in result.checks]
     lines.append("")
     for block in result.blocks:
-        lines += [f"{plain(block.title)[:40]:<42}{'A':>14}{'B':>14}", "-" * WIDTH]
+        lines += [f"{_ascii(block.title, 46):<48}{'A':>14}{'B':>14}", "-" * WIDTH]
         lines += [_figure(figure) for figure in block.figures]
         lines.append("")
     lines += _section("Answered", [f"{item.number:<5} {item.question.label}: {item.question.show(item.value)}"
@@ -66,7 +67,7 @@ def _verdict(result: Result) -> str:
 def _section(title: str, texts: list[str]) -> list[str]:
     if not texts:
         return []
-    wrapped = [line for text in texts for line in wrap(plain(text, 2000), WIDTH - 2, subsequent_indent="  ")]
+    wrapped = [line for text in texts for line in wrap(_ascii(text, 2000), WIDTH - 2, subsequent_indent="  ")]
     return [title, *(f"  {line}" for line in wrapped), ""]
 
 
@@ -74,10 +75,22 @@ def _check(check: CheckRow) -> str:
     word = "ok" if check.passes else ("MIND" if check.advisory else "FAILS")
     name = f"{check.name}, {check.side}"
     numbers = f"{readable(check.demand):>10} {readable(check.capacity):>10}  {check.unit:<7}"
-    return f"  {name:<36}{numbers} {readable(check.utilisation, 3):>7}  {word:<5} {check.source[:60]}"
+    return _sourced(f"  {name:<36}{numbers} {readable(check.utilisation, 3):>7}  {word:<5} ", check.source)
 
 
 def _figure(figure: Figure) -> str:
     name = f"{figure.symbol:<6} {figure.name}"
     values = readable(figure.A, figure.digits), "" if figure.B is None else readable(figure.B, figure.digits)
-    return f"  {name:<40}{plain(values[0], 14):>14}{plain(values[1], 14):>14}  {figure.unit:<7}{figure.source}"
+    numbers = "".join(f"{_ascii(value, 14):>14}" for value in values)
+    return _sourced(f"  {name:<46}{numbers}  {figure.unit:<7}", figure.source)
+
+
+def _sourced(line: str, source: str) -> str:
+    """Return a line with its source at the end, on as many lines as the source needs."""
+    first, *more = wrap(source, WIDTH - len(line)) or [""]
+    return "\n".join([line + first, *(" " * len(line) + rest for rest in more)])
+
+
+def _ascii(text: str, longest: int) -> str:
+    """Return a text in printable ASCII, other characters as escapes, cut to a length."""
+    return plain(plain(text, longest).encode("ascii", "backslashreplace").decode("ascii"), longest)

@@ -46,7 +46,8 @@ def shortlist(
     """Return the first `most` passing pairs in order of `rank_by` ("mass", "size" or "life").
 
     Mass: lightest first. Size: smallest sum of outside diameters, then of widths. Life: longest governing life first.
-    Each falls back on the other measures, then on the order of the catalogue. Raises SearchCancelled.
+    Equal ones stand in order of size (by mass) or mass (by size and life), then of the catalogue. Raises
+    SearchCancelled.
     """
     size = _Sums(*(_size(catalogue)[rows] for rows in (screening.rows_A, screening.rows_B)))
     mass = _Sums(*(_mass(catalogue)[rows] for rows in (screening.rows_A, screening.rows_B)))
@@ -81,11 +82,7 @@ def governing_life(evaluated: Evaluated, conditions: Conditions) -> Floats:
 def _order(evaluated: Evaluated, life: Floats, rank_by: str, rows_A: Rows, rows_B: Rows) -> Rows:
     A, B = evaluated.A, evaluated.B
     by_mass, by_size, by_life = [A.mass + B.mass], [A.D + B.D, A.T + B.T], [-np.nan_to_num(life, nan=-1.0)]
-    first = {
-        "mass": [by_mass, by_size, by_life],
-        "size": [by_size, by_mass, by_life],
-        "life": [by_life, by_mass, by_size],
-    }
+    first = {"mass": [by_mass, by_size], "size": [by_size, by_mass], "life": [by_life, by_mass]}
     keys = [key for group in first[rank_by] for key in group] + [rows_A, rows_B]
     return np.lexsort(keys[::-1])
 

@@ -3,41 +3,34 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar
+from textwrap import wrap
+from typing import TYPE_CHECKING
 
-from textual.binding import Binding
-from textual.containers import Horizontal
-from textual.widgets import Input
+from rich.cells import cell_len
+from textual.geometry import Offset
 
 from engine.answers.document import CHAPTERS, Asked
 from engine.answers.question import Refused
 from engine.answers.worded import Choice, Text, YesNo
 from engine.errors import plain
-from wizard import keys
-from wizard.framework import LeanScreen
+from wizard.entry import Entry
 from wizard.screens import form, frame
+from wizard.screens.base import KeyedScreen
 from wizard.widgets.lines import Line, Lines, Rows, line
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
-    from textual.events import Key, Resize
-
-    from wizard.app import Conewright
 
 _BEGINS_A_NUMBER = frozenset("0123456789+-.<>")
+HELP_HEIGHT = 4
 LONGEST_ENTRY = 64
 LONGEST_PATH = 300
 
 
-class ChapterScreen(LeanScreen):
+class ChapterScreen(KeyedScreen):
     """Questions of one chapter; the chapters are changed in place."""
 
-    BINDINGS: ClassVar = [
-        *(Binding(",".join(key.keys), key.action, key.label, show=False) for key in keys.at("chapter")),
-        Binding("escape", "leave_entry", "leave", show=False),
-    ]
-
-    app: Conewright
+    PLACE = "chapter"
 
     def __init__(self) -> None:
         super().__init__()
@@ -45,7 +38,8 @@ class ChapterScreen(LeanScreen):
         self.places: dict[str, int] = {}  # where each chapter was left
         self.form: form.Form | None = None
         self.message: list[Line] = []
-        self.entering = ""  # a question's path, "save" while a file name is asked, or ""
+        self.entering = ""  # the path of the question being answered, "save" while a file name is asked, or ""
+        self.entry = Entry()
         self.overwrite = ""
 
     def compose(self) -> ComposeResult:
@@ -54,32 +48,9 @@ class ChapterScreen(LeanScreen):
         yield Lines(meanings, id="head")
         yield Rows(meanings, id="rows")
         yield Lines(meanings, id="help")
-        with Horizontal(id="entry"):
-            yield Lines(meanings, id="prompt")
-            field = Input(id="field", compact=True, max_length=LONGEST_ENTRY, select_on_focus=False)
-            field.cursor_blink = False
-            yield field
+        yield Lines(meanings, id="entry")
         yield Lines(meanings, id="panel")
         yield Lines(meanings, id="foot")
-
-    def on_mount(self) -> None:
-        """Show the first chapter."""
-        self.rows.focus()
-        self.call_after_refresh(self.show_all)
-
-    def on_resize(self, event: Resize) -> None:  # noqa: ARG002
-        """Lay the text out for the new width."""
-        self.call_after_refresh(self.show_all)
-
-    @property
-    def rows(self) -> Rows:
-        """The list of questions."""
-        return self.query_one("#rows", Rows)
-
-    @property
-    def field(self) -> Input:
-        """The entry line."""
-        return self.query_one("#field", Input)
 
     @property
     def marked(self) -> Asked | None:
@@ -90,34 +61,38 @@ class ChapterScreen(LeanScreen):
 
     def show_all(self, at: int | None = None) -> None:
         """Bring every block up to date; unchanged lines are not painted again."""
-        answers, width, glyphs = self.app.session.answers, self.size.width, self.app.glyphs
-        if width <= 0:
-            return
+        answers, width, glyphs = self.app.session.answers, self.width, self.app.glyphs
         self.form = form.form(answers, self.chapter, glyphs, width)
         wanted = self.places.get(self.chapter, 0) if at is None else at
         self.rows.show_rows(self.form.lines, self.form.stops, wanted)
         self.places[self.chapter] = self.rows.at
+        title = frame.head(plain(answers.duty.job or "new session"), self._saved(), width)
         bar = form.chapter_bar(answers, self.chapter, glyphs, width)
-        self._block(
-            "#head",
-            [frame.head(answers.duty.job or "new session", self._saved(), width), bar, frame.rule(glyphs, width)],
-        )
-        self._block("#foot", [frame.foot("chapter", width)])
+        self.block("#head", [title, bar, frame.rule(glyphs, width)])
+        self.block("#foot", [frame.foot("chapter", width)])
         self.show_panel()
         self.show_help()
+        self.show_entry()
 
     def show_panel(self) -> None:
         """Show how many pairs remain."""
-        self._block("#panel", frame.panel(self.app.standing, self.app.glyphs, self.size.width))
+        self.block("#panel", frame.panel(self.app.standing, self.app.glyphs, self.width))
 
     def show_help(self) -> None:
         """Show a message if there is one, else the help on the marked question."""
-        item, width = self.marked, self.size.width
-        text = self.message or (form.help_lines(item, width, 5) if item else [])
-        self._block("#help", [frame.rule(self.app.glyphs, width), *text[:5]])
+        item, width = self.marked, self.width
+        text = self.message or (form.help_lines(item, width, HELP_HEIGHT) if item else [])
+        self.block("#help", [frame.rule(self.app.glyphs, width), *text[:HELP_HEIGHT]])
 
-    def _block(self, selector: str, lines: list[Line]) -> None:
-        self.query_one(selector, Lines).show(lines)
+    def show_entry(self) -> None:
+        """Show the entry line, with the terminal's own cursor at its caret."""
+        if not self.entering:
+            self.block("#entry", [line("")])
+            return
+        before, under, behind = self.entry.window(self.width - 3)
+        here = (f"{self.app.glyphs.here} ", "title")
+        self.block("#entry", [(here, (before, "plain"), (under, "here"), (behind, "plain"))])
+        self.app.cursor_position = Offset(2 + cell_len(before), self.query_one("#entry").region.y)
 
     def _saved(self) -> str:
         session = self.app.session
@@ -127,14 +102,12 @@ class ChapterScreen(LeanScreen):
 
     def say(self, text: str, meaning: str = "plain") -> None:
         """Put a message where the help stands, until the next move."""
-        import textwrap
-
-        self.message = [((" ", "plain"), (part, meaning)) for part in textwrap.wrap(text, self.size.width - 2)]
+        self.message = [((" ", "plain"), (part, meaning)) for part in wrap(text, self.width - 2)]
         self.show_help()
 
     # moving
 
-    def on_rows_marked(self) -> None:
+    def marked_another(self) -> None:
         """Follow the mark with the help."""
         self.places[self.chapter] = self.rows.at
         self.message = []
@@ -156,54 +129,66 @@ class ChapterScreen(LeanScreen):
 
     def action_next_open(self) -> None:
         """Mark the next question without an answer, in this chapter or a later one."""
-        fields = [chapter.field for chapter in CHAPTERS]
-        start = fields.index(self.chapter)
-        for step in range(len(fields)):
-            chapter = fields[(start + step) % len(fields)]
-            found = form.form(self.app.session.answers, chapter, self.app.glyphs, self.size.width)
-            for at, item in found.questions.items():
-                if item.value is None and (step or at > self.rows.at):
-                    self.chapter, self.message = chapter, []
-                    self.show_all(at)
-                    return
-        self.say("Every question of the chapters that follow is answered.")
+        found = form.next_open(self.app.session.answers, self.chapter, self.marked)
+        if found is None:
+            self.say("Every question is answered.")
+            return
+        self.chapter, self.message = found.path.partition(".")[0], []
+        chapter = form.form(self.app.session.answers, self.chapter, self.app.glyphs, self.width)
+        self.show_all(chapter.line_of(found.path))
 
     # answering
 
-    def on_key(self, event: Key) -> None:
-        """Begin a number at once, or choose an option by its digit."""
+    def press(self, key: str, character: str | None) -> None:
+        """While an answer is typed the keys edit it; else they are commands."""
+        if not self.entering:
+            super().press(key, character)
+        elif key == "escape":
+            self._close_entry()
+            self.show_help()
+        elif key == "enter":
+            self._submit()
+        elif key in {"ctrl+c", "ctrl+q"}:
+            self.action_quit()
+        else:
+            edited = self.entry.press(key)
+            if edited is None and character is not None:
+                edited = self.entry.typed(character)
+            self._edit(edited)
+
+    def _edit(self, edited: Entry | None) -> None:
+        if edited is not None and edited != self.entry:
+            self.entry = edited
+            self.show_entry()
+
+    def typed(self, text: str) -> None:
+        """Begin a number at once, choose an option by its digit, or take pasted text into the entry line."""
         item = self.marked
-        if self.entering or item is None or event.character is None or event.character not in _BEGINS_A_NUMBER:
-            return
-        question = item.question
-        by_number = isinstance(question, YesNo) or (isinstance(question, Choice) and question.by_number)
-        if by_number:
-            self._take(item.path, event.character)
-        elif not isinstance(question, Text):
-            self._enter(item.path, event.character)
-        event.stop()
+        if self.entering:
+            self._edit(self.entry.typed(text))
+        elif item is not None and text and text[0] in _BEGINS_A_NUMBER:
+            question = item.question
+            if isinstance(question, YesNo) or (isinstance(question, Choice) and question.by_number):
+                self._take(item.path, text)
+            elif not isinstance(question, Text):
+                self._enter(item.path, text)
 
     def action_edit(self) -> None:
         """Open the entry line on the marked question."""
         item = self.marked
-        if item is not None and not self.entering:
+        if item is not None:
             self._enter(item.path, form.entry_text(item))
 
     def _enter(self, path: str, text: str, longest: int = LONGEST_ENTRY) -> None:
         self.entering, self.overwrite = path, ""
-        self._block("#prompt", [line(self.app.glyphs.here, "title")])
-        self.field.max_length = longest
-        self.field.value = text
-        self.field.cursor_position = len(text)
-        self.field.focus()
+        self.entry = Entry(longest=longest).typed(text)
+        self.show_entry()
 
-    def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Take what was typed."""
-        event.stop()
+    def _submit(self) -> None:
         if self.entering == "save":
-            self._save_under(event.value.strip())
-        elif self.entering:
-            self._take(self.entering, event.value)
+            self._save_under(self.entry.text.strip())
+        else:
+            self._take(self.entering, self.entry.text)
 
     def _take(self, path: str, text: str) -> None:
         session = self.app.session
@@ -218,20 +203,12 @@ class ChapterScreen(LeanScreen):
         self._close_entry()
         self.app.answered()
         self.show_all()
-        if self.form is not None and self.marked is not None and self.marked.path == path:
-            self.rows.action_move(1)
-
-    def action_leave_entry(self) -> None:
-        """Leave the entry line with the answer as it was."""
-        if self.entering:
-            self._close_entry()
-            self.show_help()
+        if self.marked is not None and self.marked.path == path:
+            self.moved("down")
 
     def _close_entry(self) -> None:
-        self.entering, self.message = "", []
-        self.field.value = ""
-        self._block("#prompt", [line("")])
-        self.rows.focus()
+        self.entering, self.message, self.entry = "", [], Entry()
+        self.show_entry()
 
     def action_clear(self) -> None:
         """Open the marked question again."""
@@ -249,7 +226,7 @@ class ChapterScreen(LeanScreen):
     def _show_case(self, case: int) -> None:
         self.chapter = "duty"
         self.app.answered()
-        found = form.form(self.app.session.answers, "duty", self.app.glyphs, self.size.width)
+        found = form.form(self.app.session.answers, "duty", self.app.glyphs, self.width)
         self.show_all(found.line_of(f"duty.cases[{case}].name"))
 
     def action_add_case(self) -> None:
@@ -302,7 +279,8 @@ class ChapterScreen(LeanScreen):
 
     def _save_under(self, text: str) -> None:
         if not text:
-            self.action_leave_entry()
+            self._close_entry()
+            self.show_help()
             return
         path = Path(text).expanduser()
         path = path if path.suffix else path.with_suffix(".toml")
@@ -327,12 +305,8 @@ class ChapterScreen(LeanScreen):
 
     def action_shortlist(self) -> None:
         """See the pairs that pass."""
-        self.app.push_screen("shortlist")
+        self.app.open("shortlist")
 
     def action_help(self) -> None:
         """See the keys, with the help on the marked question."""
         self.app.show_help_page("chapter", self.marked)
-
-    def action_quit(self) -> None:
-        """Leave."""
-        self.app.leave()

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from engine.record.result import CheckRow, Result
     from wizard.glyphs import Glyphs
 
-BAR = 10
+BAR = 5
 
 
 def detail(result: Result, glyphs: Glyphs, width: int) -> tuple[list[Line], list[int], dict[int, str]]:
@@ -27,15 +27,15 @@ def detail(result: Result, glyphs: Glyphs, width: int) -> tuple[list[Line], list
             lines.append(line(""))
         lines.append(line(text, "heading"))
 
-    heading(fitted(f"Checks{'':<34}   demand   capacity   use", width))
+    heading(fitted(f"{fitted('Checks', _check_name(width) + 3)}{'demand':>9} {'capacity':>9} {'use':>6}", width))
     for check in result.checks:
         sources[len(lines)] = f"{check.demand_is} against {check.capacity_is}: {check.source}"
         lines.append(_check(check, glyphs, width))
     for block in result.blocks:
-        heading(fitted(f"{fitted(block.title, 43)} {'A':>10} {'B':>10}", width))
+        heading(fitted(f"{fitted(plain(block.title), _figure_name(width) + 9)} {'A':>10} {'B':>10}", width))
         for figure in block.figures:
             sources[len(lines)] = f"{figure.name}: {figure.source}"
-            lines.append(line(fitted(_figure(figure), width)))
+            lines.append(line(fitted(_figure(figure, width), width)))
     stops = list(sources)
     for title, texts in (
         ("Mind", result.cautions),
@@ -46,19 +46,37 @@ def detail(result: Result, glyphs: Glyphs, width: int) -> tuple[list[Line], list
         if texts:
             heading(title)
         for text in texts:
-            stops.append(len(lines))
-            lines += [line(f" {part}") for part in wrap(plain(text), width - 2)]
+            wrapped = [line(f" {part}") for part in wrap(plain(text, 1000), width - 2)]
+            stops.extend(range(len(lines), len(lines) + len(wrapped)))
+            lines += wrapped
     return lines, stops, sources
+
+
+def _check_name(width: int) -> int:
+    return max(16, min(32, width - 35))
+
+
+def _figure_name(width: int) -> int:
+    return max(16, min(34, width - 37))
 
 
 def _check(check: CheckRow, glyphs: Glyphs, width: int) -> Line:
     word, meaning, mark = _verdict(check, glyphs)
-    full = min(BAR, round(BAR * min(check.utilisation, 1.0))) if check.utilisation == check.utilisation else BAR
-    bar = glyphs.bar_full * full + glyphs.bar_empty * (BAR - full)
-    name = fitted(f"{check.name}, {check.side}", 34)
-    numbers = f"{readable(check.demand, 4):>9} {readable(check.capacity, 4):>10} {readable(check.utilisation, 2):>5}"
-    tail = f" {check.unit:<6}{bar} " if width >= 80 else " "
-    return ((f" {mark} ", meaning), (f"{name} {numbers}{tail}", "plain"), (word, meaning))
+    name = fitted(check.name if check.side == "pair" else f"{check.name}, {check.side}", _check_name(width))
+    numbers = f"{readable(check.demand, 4):>9} {readable(check.capacity, 4):>9} {_use(check.utilisation):>6}"
+    tail = f" {check.unit:<6}{_bar(check.utilisation, glyphs)} " if width >= 80 else " "
+    return ((f" {mark} ", meaning), (f"{name}{numbers}{tail}", "plain"), (word, meaning))
+
+
+def _use(utilisation: float) -> str:
+    """Return a utilisation with its decimal point always at the same place."""
+    return f"{utilisation:.2f}" if abs(utilisation) < 1000 else readable(utilisation, 3)
+
+
+def _bar(utilisation: float, glyphs: Glyphs) -> str:
+    known = utilisation == utilisation
+    full = min(BAR, round(BAR * min(utilisation, 1.0))) if known else 0
+    return glyphs.bar_full * full + glyphs.bar_empty * (BAR - full)
 
 
 def _verdict(check: CheckRow, glyphs: Glyphs) -> tuple[str, str, str]:
@@ -69,8 +87,8 @@ def _verdict(check: CheckRow, glyphs: Glyphs) -> tuple[str, str, str]:
     return "FAILS", "fails", glyphs.fails
 
 
-def _figure(figure: Figure) -> str:
-    symbol, name = fitted(figure.symbol, 6), fitted(figure.name, 34)
+def _figure(figure: Figure, width: int) -> str:
+    symbol, name = fitted(figure.symbol, 6), fitted(figure.name, _figure_name(width))
     first = readable(figure.A, figure.digits)
     if figure.of_pair:
         values = f"{fitted(plain(first), 10, right=True)} {'':>10}"

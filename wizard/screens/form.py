@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from engine.answers.document import CHAPTERS, Answers, Asked, asked
 from engine.answers.question import Quantity
-from engine.answers.worded import Choice, YesNo
+from engine.answers.worded import Choice, Text, YesNo
 from engine.errors import plain
 from wizard import wording
 from wizard.widgets.lines import Line, fitted, line
@@ -46,25 +46,23 @@ def form(answers: Answers, chapter: str, glyphs: Glyphs, width: int) -> Form:
 
 
 def _row(item: Asked, glyphs: Glyphs, width: int) -> Line:
-    label_width = max(20, min(34, width // 2 - 10))
-    label = fitted(item.question.label, label_width)
-    lead = fitted(item.number, 5)
-    if item.value is not None:
-        value = fitted(item.question.show(item.value), width - label_width - 9)
-        return ((f" {lead} {label} ", "plain"), (value, "answered"))
-    value = fitted(wording.assumed(item.question, item.question.default), width - label_width - 9)
-    return ((f" {lead} {label} {glyphs.open} "[: label_width + 9], "plain"), (value, "quiet"))
+    label_width = max(20, min(32, width // 2 - 6))
+    open_here = item.value is None
+    mark = glyphs.open if open_here else " "
+    lead = f" {fitted(item.number, 5)}{fitted(item.question.label, label_width)} {mark} "
+    shown = wording.assumed(item.question, item.question.default) if open_here else item.question.show(item.value)
+    return ((lead, "plain"), (fitted(shown, max(0, width - label_width - 9)), "quiet" if open_here else "answered"))
 
 
 def chapter_bar(answers: Answers, current: str, glyphs: Glyphs, width: int) -> Line:
     """Return the chapters with how many questions are answered in each; the current one stands out."""
     pieces: list[tuple[str, str]] = []
-    roomy = width >= 78
+    roomy, tight = width >= 78, width < 66
     for at, chapter in enumerate(CHAPTERS, 1):
         items = list(asked(answers, chapter.field))
         done = sum(item.value is not None for item in items)
         here = chapter.field == current
-        tally = f" {done}/{len(items)}" if roomy or here else ""
+        tally = f" {done}/{len(items)}" if (roomy or here) and not tight else ""
         pieces += [(f" {at} {chapter.title}{tally} ", "here" if here else "plain"), (glyphs.between, "quiet")]
     return tuple(pieces[:-1])
 
@@ -76,7 +74,8 @@ def help_lines(item: Asked, width: int, height: int) -> list[Line]:
     if isinstance(question, Choice | YesNo):
         lines += [line(text, "title") for text in wrap(f"Options: {wording.options_line(question)}", width - 2)]
     else:
-        lines += [line(text) for text in wrap(f"Accepted: {question.accepted()}.", width - 2)]
+        begin = " Enter begins it." if isinstance(question, Text) else ""
+        lines += [line(text) for text in wrap(f"Accepted: {question.accepted()}.{begin}", width - 2)]
     if question.default_why or question.default is not None:
         what = f"{question.show(question.default)}, " if question.default is not None else ""
         lines += [line(text, "quiet") for text in wrap(f"While open: {what}{question.default_why}.", width - 2)]
@@ -103,3 +102,12 @@ def entry_text(item: Asked) -> str:
     if isinstance(value, Quantity):
         return repr(value.value)
     return str(item.question.show(value))
+
+
+def next_open(answers: Answers, chapter: str, marked: Asked | None) -> Asked | None:
+    """Return the next question without an answer, after the marked one, through the later chapters and round."""
+    fields = [one.field for one in CHAPTERS]
+    start = fields.index(chapter)
+    order = [item for field in fields[start:] + fields[:start] for item in asked(answers, field)]
+    behind = next((at for at, item in enumerate(order) if marked and item.path == marked.path), -1)
+    return next((item for item in order[behind + 1 :] + order[: behind + 1] if item.value is None), None)

@@ -41,8 +41,8 @@ def foot(place: str, width: int) -> Line:
 
 
 def panel(standing: Standing, glyphs: Glyphs, width: int) -> list[Line]:
-    """Return the two lines that say how many pairs remain, what the last answer did, and what is missing or chosen."""
-    return [_count(standing, width), _second(standing, glyphs, width)]
+    """Return the lines that say how many pairs remain, what the last answer did, and what is missing or chosen."""
+    return [_count(standing, width), line(fitted(standing.change, width), "plain"), _second(standing, glyphs, width)]
 
 
 def _count(standing: Standing, width: int) -> Line:
@@ -53,9 +53,8 @@ def _count(standing: Standing, width: int) -> Line:
         return line("Reading the catalogue ...", "quiet")
     remains = wording.remaining(counted.count, counted.listed)
     if standing.counting:
-        return ((fitted(f"{remains}  counting again ...", width), "quiet"),)
-    meaning = "fails" if counted.count == 0 else "title"
-    return ((f"{remains}. ", meaning), (fitted(standing.change, max(0, width - len(remains) - 2)), "plain"))
+        return line(fitted(f"{remains}  counting again ...", width), "quiet")
+    return line(fitted(remains, width), "fails" if counted.count == 0 else "title")
 
 
 def _second(standing: Standing, glyphs: Glyphs, width: int) -> Line:
@@ -76,7 +75,7 @@ def _second(standing: Standing, glyphs: Glyphs, width: int) -> Line:
 
 def _chosen(standing: Standing, glyphs: Glyphs, width: int) -> Line:
     assert standing.chosen is not None
-    pair = f"Chosen: A {plain(standing.chosen[0], 30)}, B {plain(standing.chosen[1], 30)}  "
+    pair = f"Chosen: A {plain(standing.chosen[0], 24)}, B {plain(standing.chosen[1], 24)}  "
     verdict, meaning = standing.verdict
-    mark = {"passes": glyphs.passes, "fails": glyphs.fails}.get(verdict, glyphs.caution)
+    mark = {"passes": glyphs.passes, "fails": glyphs.fails}.get(meaning, glyphs.caution)
     return ((pair, "plain"), (fitted(f"{mark} {verdict}" if verdict else "", max(0, width - len(pair))), meaning))

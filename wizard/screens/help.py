@@ -3,23 +3,19 @@
 from __future__ import annotations
 
 from textwrap import wrap
-from typing import TYPE_CHECKING, ClassVar
-
-from textual.binding import Binding
+from typing import TYPE_CHECKING
 
 from engine.errors import plain
 from engine.record.document import NOTICE
 from wizard import keys
-from wizard.framework import LeanScreen
 from wizard.screens import form, frame
+from wizard.screens.base import KeyedScreen
 from wizard.widgets.lines import Line, Lines, Rows, fitted, line
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
-    from textual.events import Resize
 
     from engine.answers.document import Asked
-    from wizard.app import Conewright
 
 _PLACES = {"chapter": "Questions", "shortlist": "Shortlist", "pair": "One pair", "every": "Everywhere"}
 
@@ -59,12 +55,10 @@ def page(place: str, item: Asked | None, assumptions: tuple[str, ...], width: in
     return lines
 
 
-class HelpScreen(LeanScreen):
+class HelpScreen(KeyedScreen):
     """A page to read."""
 
-    BINDINGS: ClassVar = [Binding(",".join(key.keys), key.action, key.label, show=False) for key in keys.at("help")]
-
-    app: Conewright
+    PLACE = "help"
 
     def __init__(self) -> None:
         super().__init__()
@@ -74,28 +68,18 @@ class HelpScreen(LeanScreen):
     def compose(self) -> ComposeResult:
         """Lay out the blocks."""
         meanings = self.app.meanings
-        yield Lines(meanings, id="head")
+        yield Lines(meanings, id="top")
         yield Rows(meanings, id="rows")
         yield Lines(meanings, id="foot")
 
     def on_screen_resume(self) -> None:
         """Take the keys and show the page from its top."""
-        self.rows.focus()
         self.rows.at = 0
-        self.call_after_refresh(self.show_all)
-
-    def on_resize(self, event: Resize) -> None:  # noqa: ARG002
-        """Lay the text out for the new width."""
-        self.call_after_refresh(self.show_all)
-
-    @property
-    def rows(self) -> Rows:
-        """The page."""
-        return self.query_one("#rows", Rows)
+        self.show_all()
 
     def show_all(self) -> None:
         """Bring every block up to date."""
-        width = self.size.width
+        width = self.width
         if width <= 0:
             return
         counted = self.app.standing.counted
@@ -103,16 +87,8 @@ class HelpScreen(LeanScreen):
         lines = page(self.place, self.item, assumptions, width)
         self.rows.show_rows(lines, range(len(lines)))
         rule = frame.rule(self.app.glyphs, width)
-        self.query_one("#head", Lines).show([frame.head("Help", "", width), rule])
-        self.query_one("#foot", Lines).show([frame.foot("help", width)])
-
-    def action_back(self) -> None:
-        """Go back to where it was opened."""
-        self.app.pop_screen()
+        self.block("#top", [frame.head("Help", "", width), rule])
+        self.block("#foot", [frame.foot("help", width)])
 
     def action_help(self) -> None:
         """Already here."""
-
-    def action_quit(self) -> None:
-        """Leave."""
-        self.app.leave()

@@ -3,31 +3,24 @@
 from __future__ import annotations
 
 from textwrap import wrap
-from typing import TYPE_CHECKING, ClassVar
-
-from textual.binding import Binding
+from typing import TYPE_CHECKING
 
 from engine.errors import plain
-from wizard import keys
-from wizard.framework import LeanScreen
 from wizard.screens import frame
+from wizard.screens.base import KeyedScreen
 from wizard.screens.detail import detail
 from wizard.widgets.lines import Line, Lines, Rows, line
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
-    from textual.events import Resize
 
     from engine.record.result import Result
-    from wizard.app import Conewright
 
 
-class PairScreen(LeanScreen):
+class PairScreen(KeyedScreen):
     """Checks and figures of one pair; the clause behind the marked line stands below."""
 
-    BINDINGS: ClassVar = [Binding(",".join(key.keys), key.action, key.label, show=False) for key in keys.at("pair")]
-
-    app: Conewright
+    PLACE = "pair"
 
     def __init__(self) -> None:
         super().__init__()
@@ -42,23 +35,9 @@ class PairScreen(LeanScreen):
         yield Lines(meanings, id="source")
         yield Lines(meanings, id="foot")
 
-    def on_screen_resume(self) -> None:
-        """Take the keys and show the pair from its first line."""
-        self.rows.focus()
-        self.call_after_refresh(self.show_all)
-
-    def on_resize(self, event: Resize) -> None:  # noqa: ARG002
-        """Lay the text out for the new width."""
-        self.call_after_refresh(self.show_all)
-
-    @property
-    def rows(self) -> Rows:
-        """The list of figures."""
-        return self.query_one("#rows", Rows)
-
     def show_all(self) -> None:
         """Bring every block up to date."""
-        result, width, glyphs = self.result, self.size.width, self.app.glyphs
+        result, width, glyphs = self.result, self.width, self.app.glyphs
         if result is None or width <= 0:
             return
         lines, stops, self.sources = detail(result, glyphs, width)
@@ -68,20 +47,20 @@ class PairScreen(LeanScreen):
         failing = [check.name for check in result.checks if not check.passes and not check.advisory]
         verdict = f"The pair {result.verdict}" if result.verdict != "incomplete" else "Loads are not yet known"
         verdict += f": {', '.join(sorted(set(failing)))}" if failing else ""
-        self.query_one("#head", Lines).show(
-            [frame.head(names, "", width), line(f" {verdict}"[:width], meaning), frame.rule(glyphs, width)]
+        self.block(
+            "#head", [frame.head(names, "", width), line(f" {verdict}"[:width], meaning), frame.rule(glyphs, width)]
         )
         self.show_source()
-        self.query_one("#foot", Lines).show([frame.foot("pair", width)])
+        self.block("#foot", [frame.foot("pair", width)])
 
     def show_source(self) -> None:
         """Show the clause behind the marked line."""
-        width = self.size.width
+        width = self.width
         text = self.sources.get(self.rows.at, "")
         wrapped: list[Line] = [line(f" {part}", "quiet") for part in wrap(plain(text), width - 2)[:2]]
-        self.query_one("#source", Lines).show([frame.rule(self.app.glyphs, width), *wrapped])
+        self.block("#source", [frame.rule(self.app.glyphs, width), *wrapped])
 
-    def on_rows_marked(self) -> None:
+    def marked_another(self) -> None:
         """Follow the mark with the clause."""
         self.show_source()
 
@@ -89,17 +68,5 @@ class PairScreen(LeanScreen):
         """Choose this pair and go back to the shortlist."""
         if self.result is not None:
             self.app.session.choose(self.result.bearing_A, self.result.bearing_B)
-            self.app.answered("choice")
+            self.app.answered("")
             self.app.pop_screen()
-
-    def action_back(self) -> None:
-        """Go back to where it was opened."""
-        self.app.pop_screen()
-
-    def action_help(self) -> None:
-        """See the keys."""
-        self.app.show_help_page("pair")
-
-    def action_quit(self) -> None:
-        """Leave."""
-        self.app.leave()

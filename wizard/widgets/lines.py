@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING
 
 from rich.cells import cell_len, set_cell_size
 from rich.segment import Segment
 from rich.style import Style
 from textual.geometry import Region
-from textual.message import Message
 from textual.strip import Strip
 from textual.widget import Widget
 
@@ -73,20 +72,8 @@ class Lines(Widget):
         return Strip(segments).adjust_cell_length(width, fill).crop(0, width)
 
 
-class Rows(Lines, can_focus=True):
-    """A list of lines with a marked one, which the arrow keys move; lines that are only headings are passed over."""
-
-    BINDINGS: ClassVar = [
-        ("up,k", "move(-1)"),
-        ("down,j", "move(1)"),
-        ("pageup", "page(-1)"),
-        ("pagedown", "page(1)"),
-        ("home", "end(-1)"),
-        ("end", "end(1)"),
-    ]
-
-    class Marked(Message):
-        """Another line is marked."""
+class Rows(Lines):
+    """A list of lines with a marked one, which keys move; lines that are only headings are passed over."""
 
     def __init__(self, meanings: Mapping[str, str], *, id: str | None = None) -> None:
         super().__init__(meanings, id=id)
@@ -117,7 +104,6 @@ class Rows(Lines, can_focus=True):
         if not self._into_view():
             self.repaint(before)
             self.repaint(at)
-        self.post_message(self.Marked())
 
     def _into_view(self) -> bool:
         """Scroll so that the marked line shows; return whether everything was painted."""
@@ -142,18 +128,14 @@ class Rows(Lines, can_focus=True):
     def _place(self) -> int:
         return self._stops.index(self.at) if self.at in self._stops else 0
 
-    def action_move(self, by: int) -> None:
-        """Mark the next or previous line."""
-        if self._stops:
-            self.mark(self._stops[max(0, min(len(self._stops) - 1, self._place() + by))])
-
-    def action_page(self, by: int) -> None:
-        """Move by a screenful."""
-        if self._stops:
+    def step(self, unit: str, by: int) -> None:
+        """Move the mark by lines, by screenfuls, or to an end."""
+        if not self._stops:
+            return
+        if unit == "end":
+            self.mark(self._stops[0 if by < 0 else -1])
+        elif unit == "page":
             wanted = self.at + by * max(1, self.size.height - 1)
             self.mark(min(self._stops, key=lambda stop: abs(stop - wanted)))
-
-    def action_end(self, by: int) -> None:
-        """Move to the first or last line."""
-        if self._stops:
-            self.mark(self._stops[0 if by < 0 else -1])
+        else:
+            self.mark(self._stops[max(0, min(len(self._stops) - 1, self._place() + by))])

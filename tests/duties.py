@@ -1,0 +1,62 @@
+"""Random duties and small catalogues for the tests of what lies above the formulas."""
+
+import numpy as np
+
+from engine.answers.document import Answers, put, question_at, with_cases
+from engine.answers.duty import LoadCase
+from engine.answers.resolved import resolve
+from engine.catalogue.invent import synthetic
+from engine.operating import Conditions
+
+
+def answered(texts, cases=1):
+    """Return answers typed as an engineer would; keys are paths."""
+    answers = with_cases(Answers(), tuple(LoadCase() for _ in range(cases)))
+    for path, text in texts.items():
+        answers = put(answers, path, question_at(path).parse(text))
+    return answers
+
+
+def conditions(answers):
+    return Conditions.of(resolve(answers))
+
+
+def random_duty(seed, cases=None):
+    """Return a duty on which some pairs of a small catalogue pass and some do not, for most seeds."""
+    pick = np.random.default_rng(seed)
+    cases = cases or int(pick.integers(1, 4))
+    texts = {
+        "duty.arrangement": pick.choice(["back_to_back", "face_to_face"]),
+        "duty.distance": f"{pick.uniform(60, 600):.1f}",
+        "duty.distance_between": pick.choice(["back_faces", "middles"]),
+        "duty.life": f"{pick.uniform(500, 40000):.0f}",
+        "duty.reliability": pick.choice(["90", "95", "99"]),
+        "duty.life_of": pick.choice(["pair", "each"]),
+        "lubrication.supply": pick.choice(["grease", "bath", "circulating"]),
+        "lubrication.grade": pick.choice(["68", "150", "320"]),
+        "lubrication.temperature": f"{pick.uniform(40, 95):.0f}",
+        "lubrication.cleanliness": pick.choice(["high", "normal", "slight", "severe"]),
+        "lubrication.ep_additive": pick.choice(["yes", "no"]),
+        "steel.shock": pick.choice(["none", "moderate", "heavy"]),
+    }
+    for at in range(cases):
+        case = f"duty.cases[{at}]"
+        texts |= {
+            f"{case}.speed": f"{pick.choice([0, pick.uniform(20, 2500)], p=[0.1, 0.9]):.0f}",
+            f"{case}.share": f"{pick.uniform(1, 100):.0f}",
+            f"{case}.radial_y": f"{pick.normal(0, 12000):.0f}",
+            f"{case}.radial_z": f"{pick.choice([0, pick.normal(0, 8000)]):.0f}",
+            f"{case}.position": f"{pick.uniform(-100, 500):.0f}",
+            f"{case}.axial": f"{pick.choice([0, abs(pick.normal(0, 6000))]):.0f}",
+            f"{case}.axial_towards": pick.choice(["A", "B"]),
+            f"{case}.application_factor": f"{pick.uniform(1, 1.8):.2f}",
+        }
+    if pick.random() < 0.3:
+        texts["envelope.bore_a"] = f"{pick.uniform(20, 50):.0f}..{pick.uniform(60, 120):.0f}"
+    if pick.random() < 0.3:
+        texts["envelope.mass"] = f"{pick.uniform(1, 12):.1f}"
+    return answered({path: str(text) for path, text in texts.items()}, cases)
+
+
+def small_catalogue(seed, rows=40):
+    return synthetic(rows, seed)

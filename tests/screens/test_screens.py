@@ -1,0 +1,73 @@
+"""Every screen at 80x24 and at 60x20, in UTF-8 and in ASCII."""
+
+from importlib.resources import files
+
+import pytest
+
+from engine.answers.document import Answers
+from engine.record.document import Record
+from engine.record.read import parse
+from tests.screens.golden import compare, drive, style_of
+from wizard.commands.open_session import DEMO
+from wizard.session import Session
+from wizard.terminal import Abilities
+
+
+@pytest.fixture
+def example(tmp_path):
+    data = (files("catalogs") / "examples" / DEMO).read_bytes()
+    return Session(parse(data, DEMO), tmp_path / "sheave.toml", named=True)
+
+
+@pytest.fixture
+def fresh(tmp_path):
+    return Session(Record(Answers()), tmp_path / "session-1.toml", named=False)
+
+
+SCREENS = {
+    "duty": [],
+    "duty_second_case": ["pagedown", "pagedown", "up", "up"],
+    "envelope": ["right", "down", "down"],
+    "speed": ["right", "right"],
+    "lubrication": ["right"] * 3 + ["down"],
+    "steel": ["right"] * 4 + ["down"],
+    "shortlist": ["s", "down", "down"],
+    "pair": ["s", "enter", "down"],
+    "pair_figures": ["s", "enter", "pagedown", "pagedown", "pagedown"],
+    "pair_end": ["s", "enter", "end"],
+    "help": ["question_mark"],
+    "help_end": ["question_mark", "end"],
+    "typing": ["down", "down", ("type", "12 ft"), "left"],
+    "refused": ["down", "down", ("type", "12 furlong"), "enter"],
+    "save_as": ["w"],
+    "overspeed_fails": ["right", "right", "down", "down", ("type", "9999"), "enter"],
+}
+
+
+@pytest.mark.parametrize("size", [(80, 24), (60, 20)], ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.mark.parametrize("name", SCREENS)
+def test_screen(name, size, example, monkeypatch, tmp_path):
+    monkeypatch.chdir(tmp_path)
+    example.path = example.path.relative_to(tmp_path)  # the same path in every run
+    compare(f"{name}_{size[0]}x{size[1]}", drive(example, SCREENS[name], size))
+
+
+@pytest.mark.parametrize("name", ["new", "shortlist_without_loads"])
+def test_screen_of_a_new_session(name, fresh):
+    compare(f"{name}_80x24", drive(fresh, {"new": [], "shortlist_without_loads": ["s"]}[name]))
+
+
+@pytest.mark.parametrize("name", ["duty", "shortlist", "pair", "typing"])
+def test_screen_in_ascii(name, example):
+    seen = drive(example, SCREENS[name], can=Abilities(ascii=True, mono=True))
+    assert seen.isascii()
+    compare(f"{name}_ascii", seen)
+
+
+@pytest.mark.parametrize("name", ["duty", "shortlist", "typing"])
+def test_the_mark_is_seen_without_colour(name, example):
+    compare(f"{name}_styles", drive(example, SCREENS[name], look=style_of))
+
+
+def test_wide_screen(example):
+    compare("pair_140x40", drive(example, SCREENS["pair"], (140, 40)))

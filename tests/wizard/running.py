@@ -1,0 +1,103 @@
+"""The wizard without a terminal: a small catalogue, keys pressed one after the other, the screen read as text."""
+
+import asyncio
+from contextlib import asynccontextmanager
+
+from engine.answers.document import Answers
+from engine.record.document import Record
+from tests.duties import answered, small_catalogue
+from wizard.app import Conewright
+from wizard.session import Session
+from wizard.terminal import Abilities
+
+#: A duty on which some pairs of the small catalogue pass and some do not.
+DUTY = {
+    "duty.distance": "200",
+    "duty.life": "3000",
+    "duty.cases[0].speed": "400",
+    "duty.cases[0].radial_y": "9 kN",
+    "duty.cases[0].axial": "3 kN",
+}
+#: Long enough for a loaded machine; nothing waits for it that succeeds.
+PATIENCE = 60.0
+
+
+def new_session(folder, texts=None, named=True):
+    """Return a session on some answers in a file of the folder."""
+    path = folder / ("record.toml" if named else "session-20200101-000000.toml")
+    return Session(Record(answered(texts) if texts else Answers()), path, named)
+
+
+async def until(condition, what=""):
+    """Wait until a condition holds."""
+    loop = asyncio.get_running_loop()
+    end = loop.time() + PATIENCE
+    while not condition():
+        assert loop.time() < end, f"waited in vain: {what}"
+        await asyncio.sleep(0.01)
+
+
+class Hand:
+    """Hands and eyes of one who sits before the wizard."""
+
+    def __init__(self, app, pilot):
+        self.app = app
+        self.pilot = pilot
+
+    @property
+    def questions(self):
+        return self.app.questions
+
+    @property
+    def marked(self):
+        """The path of the marked question."""
+        return self.questions.marked.path
+
+    @property
+    def answers(self):
+        return self.app.session.answers
+
+    def screen(self):
+        """Return the text in front, line by line."""
+        return [strip.text for strip in self.app.screen._compositor.render_strips()]
+
+    def sees(self, text):
+        return any(text in line for line in self.screen())
+
+    async def press(self, *keys):
+        await self.pilot.press(*keys)
+
+    async def type(self, text):
+        """Type characters as a fast hand does: all of them are queued before the first is dealt with."""
+        await self.pilot.press(*text)
+
+    async def go(self, path):
+        """Move the mark to a question of the chapter in front, by the arrow keys."""
+        wanted = self.questions.form.line_of(path)
+        assert wanted is not None, f"{path} is not asked here"
+        stops = self.questions.form.stops
+        by = stops.index(wanted) - stops.index(self.questions.rows.at)
+        await self.press(*(["down"] * by or ["up"] * -by))
+        assert self.marked == path
+
+    async def rest(self):
+        """Wait until everything has been found for the answers as they stand."""
+        standing = self.app.standing
+
+        def found():
+            listed = standing.listed is not None and standing.listed.answers is self.answers
+            return listed and (standing.chosen is None or standing.result is not None or bool(standing.trouble))
+
+        await until(found, "the search")
+        await self.pilot.pause()
+
+
+@asynccontextmanager
+async def wizard(session, can=Abilities(ascii=False, mono=False), load=lambda: small_catalogue(3), size=(80, 24)):
+    """Run the wizard on a session and hand over the keyboard once the first count is there."""
+    app = Conewright(session, can, load)
+    async with app.run_test(size=size) as pilot:
+        hand = Hand(app, pilot)
+        await until(lambda: app.standing.counted is not None or app.standing.wrong, "the first count")
+        await pilot.pause()
+        yield hand
