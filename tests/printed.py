@@ -20,6 +20,8 @@ class Printed:
         # the last term only absorbs the binary representation of a value that lies exactly on the half digit
         return bool(np.all(np.abs(np.asarray(other) - self.value) <= self.half_digit * (1 + 1e-9)))
 
+    #: Keeps numpy from comparing element by element when the array stands on the left.
+    __array_ufunc__ = None
     __hash__ = None  # type: ignore[assignment]
 
     def __repr__(self) -> str:

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import asyncio
 import os
+import shlex
 import signal
 import sys
 import termios
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from engine.errors import Problems
+from engine.errors import Problems, plain
 from wizard import framework, glyphs, session, theme
 from wizard.screens.base import KeyedScreen
+from wizard.screens.browse import BrowseScreen
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.help import HelpScreen
 from wizard.screens.pair import PairScreen
@@ -39,7 +41,7 @@ class Conewright(framework.OneQueue):
     CSS_PATH = "wizard.tcss"
     TITLE = "Conewright"
     ENABLE_COMMAND_PALETTE = False
-    SCREENS: ClassVar = {"shortlist": ShortlistScreen, "pair": PairScreen, "help": HelpScreen}
+    SCREENS: ClassVar = {"browse": BrowseScreen, "shortlist": ShortlistScreen, "pair": PairScreen, "help": HelpScreen}
 
     def __init__(self, opened: Session, can: Abilities, load: Callable[[], Any] | None = None) -> None:
         super().__init__()
@@ -239,6 +241,7 @@ def _farewell(kept: Session, standing: Standing) -> None:
     if kept.trouble:
         print(f"conewright: {kept.trouble}", file=sys.stderr)
     elif Path(kept.path).exists():
-        print(f"Saved in {kept.path}\nGo on with:  conewright {kept.path}")
-    if standing.chosen and not kept.trouble:
-        print(f"Compute it:  conewright calc {kept.path}")
+        name = shlex.quote(plain(kept.path, 1000))
+        print(f"Saved in {name}\nGo on with:  conewright {name}")
+        if standing.chosen:
+            print(f"Compute it:  conewright calc {name}")

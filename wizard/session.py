@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import os
+import time
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -30,6 +31,12 @@ def state_folder(environ: Mapping[str, str] = os.environ) -> Path:
     """Return where sessions without a name of their own are kept."""
     base = environ.get("XDG_STATE_HOME") or os.path.join(environ.get("HOME", "~"), ".local", "state")
     return Path(base).expanduser() / "conewright"
+
+
+def record_path(text: str) -> Path:
+    """Return the file that a typed name means: `~` is the home folder, and a bare name gets `.toml`."""
+    path = Path(os.path.expanduser(text))
+    return path.with_name(f"{path.name}.toml") if path.name and not path.suffix and not path.is_dir() else path
 
 
 def new_path(folder: Path, now: datetime) -> Path:
@@ -172,7 +179,9 @@ class Session:
                 self.path.parent.mkdir(parents=True, exist_ok=True)
             write(self.path, to_text(self.record(), self.result))
         except (OSError, ValueError) as error:  # a name that holds a null byte is a ValueError
-            self.trouble = f"NOT SAVED: {plain(getattr(error, 'strerror', None) or str(error))} ({plain(str(self.path), 60)})"
+            self.trouble = (
+                f"NOT SAVED: {plain(getattr(error, 'strerror', None) or str(error))} ({plain(str(self.path), 60)})"
+            )
             return False
         self.trouble = ""
         return True
@@ -200,5 +209,8 @@ def prune(folder: Path) -> None:
     """Remove the oldest unnamed sessions beyond those kept."""
     with contextlib.suppress(OSError):
         found = sorted(folder.glob("session-*.toml"), key=lambda path: path.stat().st_mtime)
-        for path in found[:-KEPT]:
+        # a half-written file is left where a process was killed between writing and renaming
+        an_hour_ago = time.time() - 3600
+        torn = [path for path in folder.glob(".session-*.part") if path.stat().st_mtime < an_hour_ago]
+        for path in [*found[:-KEPT], *torn]:
             path.unlink()

@@ -34,16 +34,16 @@ def _finite(value: Any) -> Any:
 
 
 def as_text(record: Record, result: Result, notes: list[str]) -> str:
-    """Return the calculation as plain ASCII lines of at most 120 columns."""
-    lines = [f"Conewright {__version__}   {_ascii(record.answers.duty.job or 'design calculation', 90)}", ""]
-    lines += [f"A  {_ascii(result.bearing_A, 90)}", f"B  {_ascii(result.bearing_B, 90)}", ""]
+    """Return the calculation as lines of at most 120 columns; only names can hold more than ASCII."""
+    lines = [f"Conewright {__version__}   {plain(record.answers.duty.job or 'design calculation', 90)}", ""]
+    lines += [f"A  {plain(result.bearing_A, 90)}", f"B  {plain(result.bearing_B, 90)}", ""]
     lines += _section("Verdict", [_verdict(result)])
     lines += _section("Notes", notes)
     lines += ["Checks" + " " * 36 + "demand   capacity  unit      use", "-" * WIDTH]
     lines += [_check(check) for check in result.checks]
     lines.append("")
     for block in result.blocks:
-        lines += [f"{_ascii(block.title, 46):<48}{'A':>14}{'B':>14}", "-" * WIDTH]
+        lines += [f"{plain(block.title, 46):<48}{'A':>14}{'B':>14}", "-" * WIDTH]
         lines += [_figure(figure) for figure in block.figures]
         lines.append("")
     lines += _section("Answered", [f"{item.number:<5} {item.question.label}: {item.question.show(item.value)}"
@@ -67,7 +67,7 @@ def _verdict(result: Result) -> str:
 def _section(title: str, texts: list[str]) -> list[str]:
     if not texts:
         return []
-    wrapped = [line for text in texts for line in wrap(_ascii(text, 2000), WIDTH - 2, subsequent_indent="  ")]
+    wrapped = [line for text in texts for line in wrap(plain(text, 2000), WIDTH - 2, subsequent_indent="  ")]
     return [title, *(f"  {line}" for line in wrapped), ""]
 
 
@@ -81,7 +81,7 @@ def _check(check: CheckRow) -> str:
 def _figure(figure: Figure) -> str:
     name = f"{figure.symbol:<6} {figure.name}"
     values = readable(figure.A, figure.digits), "" if figure.B is None else readable(figure.B, figure.digits)
-    numbers = "".join(f"{_ascii(value, 14):>14}" for value in values)
+    numbers = "".join(f"{plain(value, 14):>14}" for value in values)
     return _sourced(f"  {name:<46}{numbers}  {figure.unit:<7}", figure.source)
 
 
@@ -89,8 +89,3 @@ def _sourced(line: str, source: str) -> str:
     """Return a line with its source at the end, on as many lines as the source needs."""
     first, *more = wrap(source, WIDTH - len(line)) or [""]
     return "\n".join([line + first, *(" " * len(line) + rest for rest in more)])
-
-
-def _ascii(text: str, longest: int) -> str:
-    """Return a text in printable ASCII, other characters as escapes, cut to a length."""
-    return plain(plain(text, longest).encode("ascii", "backslashreplace").decode("ascii"), longest)

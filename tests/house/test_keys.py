@@ -1,72 +1,95 @@
 """Every action once, with its help; no key twice at one place, none that a terminal keeps for itself."""
 
+import importlib
+import inspect
+import pkgutil
 from collections import Counter
 
 import pytest
-from textual.binding import Binding
 
+import wizard.screens
 from wizard import keys
-from wizard.app import Conewright
-from wizard.screens.chapter import ChapterScreen
-from wizard.screens.help import HelpScreen
-from wizard.screens.pair import PairScreen
-from wizard.screens.shortlist import ShortlistScreen
-from wizard.widgets.lines import Rows
 
-SCREENS = {"chapter": ChapterScreen, "shortlist": ShortlistScreen, "pair": PairScreen, "help": HelpScreen}
 #: tmux and screen take these for themselves; a terminal's line discipline takes the others (stop, suspend).
 STOLEN = {"ctrl+b", "ctrl+a", "ctrl+s", "ctrl+z"}
+#: What begins an answer at once, so that it can be no command where questions stand.
+BEGINS_AN_ANSWER = {
+    *"0123456789", "plus", "minus", "full_stop", "less_than_sign", "greater_than_sign", "+", "-", ".", "<", ">",
+}  # fmt: skip
 
 
-def bound(widget) -> list[tuple[str, str]]:
-    """Return the keys that a class binds itself and their actions, one by one."""
-    found = []
-    for binding in widget.__dict__.get("BINDINGS", ()):
-        key, action = (binding.key, binding.action) if isinstance(binding, Binding) else binding[:2]
-        found += [(one, action) for one in key.split(",")]
+def screens() -> dict[str, type]:
+    """Return every screen of the wizard by its place in the table of keys."""
+    found = {}
+    for module in pkgutil.iter_modules(wizard.screens.__path__, "wizard.screens."):
+        for _, screen in inspect.getmembers(importlib.import_module(module.name), inspect.isclass):
+            place = getattr(screen, "PLACE", "")
+            if place and screen.__module__ == module.name:
+                assert place not in found, f"two screens at {place}"
+                found[place] = screen
     return found
 
 
-def test_every_place_is_a_screen():
+SCREENS = screens()
+each_place = pytest.mark.parametrize("place", SCREENS)
+
+
+def test_every_place_is_a_screen_and_every_screen_a_place():
     assert {key.place for key in keys.KEYS} == {*SCREENS, "every"}
+    assert {"chapter", "shortlist", "pair", "help"} <= set(SCREENS)
 
 
-@pytest.mark.parametrize("place", SCREENS)
+@each_place
 def test_no_key_does_two_things_at_one_place(place):
     used = Counter(key for action in keys.at(place) for key in action.keys)
     assert [key for key, times in used.items() if times > 1] == []
 
 
-@pytest.mark.parametrize("place", SCREENS)
-def test_no_key_of_a_screen_is_one_that_the_moving_about_needs(place):
-    # a screen's list takes its own keys first, so an action on one of them would never be reached
-    moves = {key for key, _ in bound(Rows)}
-    assert moves
-    assert not moves & {key for action in keys.at(place) for key in action.keys}
+@each_place
+def test_no_key_is_one_that_moves_the_mark(place):
+    # a move is looked up first, so an action on the same key would never be reached
+    assert {"up", "down", "pageup", "pagedown", "home", "end"} <= set(keys.STEPS)
+    assert not set(keys.STEPS) & {key for action in keys.at(place) for key in action.keys}
+
+
+def test_no_key_of_the_questions_is_one_that_begins_an_answer():
+    assert not BEGINS_AN_ANSWER & {key for action in keys.at("chapter") for key in action.keys}
 
 
 @pytest.mark.parametrize("key", keys.KEYS, ids=lambda key: f"{key.place}-{key.action}")
 def test_every_action_is_explained_and_has_a_method(key):
     assert key.label
+    assert key.shown
     assert key.keys
     assert key.help.endswith(".")
     assert len(key.help) > 15
-    method = f"action_{key.action.partition('(')[0]}"
     for place in SCREENS if key.place == "every" else [key.place]:
-        assert callable(getattr(SCREENS[place], method, None)), f"{SCREENS[place].__name__} has no {method}"
+        method = getattr(SCREENS[place], f"action_{key.action}", None)
+        assert callable(method), f"{SCREENS[place].__name__} has no action_{key.action}"
+        assert list(inspect.signature(method).parameters) == ["self"]
 
 
-@pytest.mark.parametrize("place", SCREENS)
-def test_a_screen_binds_what_the_table_says(place):
-    wanted = {(key, action.action) for action in keys.at(place) for key in action.keys}
-    assert wanted <= set(bound(SCREENS[place]))
+@each_place
+def test_every_method_for_a_key_has_a_key(place):
+    # what the framework brings along begins with action_ too, so only methods written here count
+    own = {
+        name.removeprefix("action_")
+        for kind in SCREENS[place].__mro__
+        if kind.__module__.startswith("wizard.")
+        for name in vars(kind)
+        if name.startswith("action_")
+    }
+    bound = {action.action for action in keys.at(place)}
+    assert own - bound <= {"back"}  # going back means nothing on the first screen
 
 
-@pytest.mark.parametrize("widget", [Conewright, Rows, *SCREENS.values()], ids=lambda widget: widget.__name__)
-def test_no_key_is_one_that_a_terminal_or_its_multiplexer_takes(widget):
-    assert bound(widget)
-    assert not STOLEN & {key for key, _ in bound(widget)}
+def test_no_key_is_one_that_a_terminal_or_its_multiplexer_takes():
+    assert not STOLEN & {key for action in keys.KEYS for key in action.keys}
+    assert not STOLEN & set(keys.STEPS)
 
 
-def test_quitting_works_with_one_hand_and_from_habit():
-    assert {"ctrl+q", "ctrl+c"} <= {key for key, _ in bound(Conewright)}
+@each_place
+def test_leaving_and_help_work_everywhere(place):
+    used = {key: action.action for action in keys.at(place) for key in action.keys}
+    assert used["question_mark"] == used["f1"] == "help"
+    assert used["q"] == used["f10"] == used["ctrl+q"] == used["ctrl+c"] == "quit"

@@ -3,6 +3,9 @@
 import asyncio
 from contextlib import asynccontextmanager
 
+from textual.events import Key
+from textual.keys import _character_to_key
+
 from engine.answers.document import Answers
 from engine.record.document import Record
 from tests.duties import answered, small_catalogue
@@ -26,6 +29,10 @@ def new_session(folder, texts=None, named=True):
     """Return a session on some answers in a file of the folder."""
     path = folder / ("record.toml" if named else "session-20200101-000000.toml")
     return Session(Record(answered(texts) if texts else Answers()), path, named)
+
+
+#: Keys with a name that type a character all the same.
+CHARACTERS = {"question_mark": "?", "space": " "}
 
 
 async def until(condition, what=""):
@@ -65,11 +72,21 @@ class Hand:
         return any(text in line for line in self.screen())
 
     async def press(self, *keys):
-        await self.pilot.press(*keys)
+        """Press keys as a fast line brings them: all of them are queued before the first is dealt with."""
+        for key in keys:
+            character = key if len(key) == 1 else CHARACTERS.get(key)
+            name = _character_to_key(key) if len(key) == 1 else key
+            self.app.post_message(Key(name, character))
+        # the queue keeps its order, so once this is done the keys are
+        done = asyncio.Event()
+        self.app.call_later(done.set)
+        await until(lambda: done.is_set() or not self.app.is_running, "the keys")
+        if self.app.is_running:
+            await self.pilot.pause()
 
     async def type(self, text):
-        """Type characters as a fast hand does: all of them are queued before the first is dealt with."""
-        await self.pilot.press(*text)
+        """Type characters."""
+        await self.press(*text)
 
     async def go(self, path):
         """Move the mark to a question of the chapter in front, by the arrow keys."""

@@ -159,7 +159,9 @@ def test_stopping_what_never_started(reports):
 
 
 @pytest.mark.parametrize(
-    "wrong", [ValueError("row \x1b[31m 7"), OSError(5, "Input/output error"), MemoryError(), KeyError("steel")], ids=repr
+    "wrong",
+    [ValueError("row \x1b[31m 7"), OSError(5, "Input/output error"), MemoryError(), KeyError("steel")],
+    ids=repr,
 )
 def test_a_broken_catalogue_is_reported_and_the_search_lives_on(reports, wrong):
     broken = [True]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from io import TextIOWrapper
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -23,6 +24,9 @@ def run(path: Path, as_json: bool) -> int:
     record = read(path)
     result, notes = compute(record, str(path))
     text = calculation.as_json(record, result, notes) if as_json else calculation.as_text(record, result, notes)
+    # a terminal or file that cannot hold a letter of a name gets an escape in its place
+    if isinstance(sys.stdout, TextIOWrapper):
+        sys.stdout.reconfigure(errors="backslashreplace")
     sys.stdout.write(text)
     return Exit.PASSES if result.passes else Exit.FAILS
 

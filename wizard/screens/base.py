@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, ClassVar
 
+from rich.cells import cell_len
+from textual.geometry import Offset
 from textual.screen import Screen
 
 from wizard import keys
-from wizard.widgets.lines import Line, Lines, Rows
+from wizard.entry import Entry
+from wizard.widgets.lines import Line, Lines, Rows, line
 
 if TYPE_CHECKING:
     from textual.events import Resize
@@ -87,3 +90,67 @@ class KeyedScreen(Screen[None]):
     def action_quit(self) -> None:
         """Leave."""
         self.app.leave()
+
+
+class EntryScreen(KeyedScreen):
+    """A screen with a line in which something is typed; while it is open the keys edit it."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.entering = ""  # what is being typed: a question's path, a word of the screen's own, or "" for nothing
+        self.entry = Entry()
+
+    def begin_entry(self, what: str, text: str, longest: int) -> None:
+        """Open the entry line."""
+        self.entering = what
+        self.entry = Entry(longest=longest).typed(text)
+        self.show_entry()
+
+    def close_entry(self) -> None:
+        """Close the entry line."""
+        self.entering, self.entry = "", Entry()
+        self.show_entry()
+
+    def show_entry(self) -> None:
+        """Show the entry line, with the terminal's own cursor at its caret."""
+        if not self.entering:
+            self.block("#entry", [line("")])
+            return
+        before, under, behind = self.entry.window(self.width - 3)
+        here = (f"{self.app.glyphs.here} ", "title")
+        self.block("#entry", [(here, (before, "plain"), (under, "here"), (behind, "plain"))])
+        self.app.cursor_position = Offset(2 + cell_len(before), self.query_one("#entry").region.y)
+
+    def press(self, key: str, character: str | None) -> None:
+        """While something is typed the keys edit it; else they are commands."""
+        if not self.entering:
+            super().press(key, character)
+        elif key == "escape":
+            self.leave_entry()
+        elif key == "enter":
+            self.submit_entry()
+        elif key in {"ctrl+c", "ctrl+q"}:
+            self.action_quit()
+        else:
+            edited = self.entry.press(key)
+            if edited is None and character is not None:
+                edited = self.entry.typed(character)
+            self.edit(edited)
+
+    def edit(self, edited: Entry | None) -> None:
+        """Take an edited entry, where there is one."""
+        if edited is not None and edited != self.entry:
+            self.entry = edited
+            self.show_entry()
+            self.entry_edited()
+
+    def entry_edited(self) -> None:
+        """Follow what is typed; screens that do so override it."""
+
+    def leave_entry(self) -> None:
+        """Leave the entry line without taking what was typed."""
+        self.close_entry()
+
+    def submit_entry(self) -> None:
+        """Take what was typed."""
+        raise NotImplementedError

@@ -2,21 +2,16 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-from textwrap import wrap
 from typing import TYPE_CHECKING
-
-from rich.cells import cell_len
-from textual.geometry import Offset
 
 from engine.answers.document import CHAPTERS, Asked
 from engine.answers.question import Refused
 from engine.answers.worded import Choice, Text, YesNo
 from engine.errors import plain
-from wizard.entry import Entry
+from wizard import session as session_module
 from wizard.screens import form, frame
-from wizard.screens.base import KeyedScreen
-from wizard.widgets.lines import Line, Lines, Rows, line
+from wizard.screens.base import EntryScreen
+from wizard.widgets.lines import Line, Lines, Rows, wrapped
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -27,7 +22,7 @@ LONGEST_ENTRY = 64
 LONGEST_PATH = 300
 
 
-class ChapterScreen(KeyedScreen):
+class ChapterScreen(EntryScreen):
     """Questions of one chapter; the chapters are changed in place."""
 
     PLACE = "chapter"
@@ -38,8 +33,6 @@ class ChapterScreen(KeyedScreen):
         self.places: dict[str, int] = {}  # where each chapter was left
         self.form: form.Form | None = None
         self.message: list[Line] = []
-        self.entering = ""  # the path of the question being answered, "save" while a file name is asked, or ""
-        self.entry = Entry()
         self.overwrite = ""
 
     def compose(self) -> ComposeResult:
@@ -84,16 +77,6 @@ class ChapterScreen(KeyedScreen):
         text = self.message or (form.help_lines(item, width, HELP_HEIGHT) if item else [])
         self.block("#help", [frame.rule(self.app.glyphs, width), *text[:HELP_HEIGHT]])
 
-    def show_entry(self) -> None:
-        """Show the entry line, with the terminal's own cursor at its caret."""
-        if not self.entering:
-            self.block("#entry", [line("")])
-            return
-        before, under, behind = self.entry.window(self.width - 3)
-        here = (f"{self.app.glyphs.here} ", "title")
-        self.block("#entry", [(here, (before, "plain"), (under, "here"), (behind, "plain"))])
-        self.app.cursor_position = Offset(2 + cell_len(before), self.query_one("#entry").region.y)
-
     def _saved(self) -> str:
         session = self.app.session
         if session.trouble:
@@ -102,7 +85,7 @@ class ChapterScreen(KeyedScreen):
 
     def say(self, text: str, meaning: str = "plain") -> None:
         """Put a message where the help stands, until the next move."""
-        self.message = [((" ", "plain"), (part, meaning)) for part in wrap(text, self.width - 2)]
+        self.message = [((" ", "plain"), (part, meaning)) for part in wrapped(text, self.width - 2)]
         self.show_help()
 
     # moving
@@ -139,33 +122,11 @@ class ChapterScreen(KeyedScreen):
 
     # answering
 
-    def press(self, key: str, character: str | None) -> None:
-        """While an answer is typed the keys edit it; else they are commands."""
-        if not self.entering:
-            super().press(key, character)
-        elif key == "escape":
-            self._close_entry()
-            self.show_help()
-        elif key == "enter":
-            self._submit()
-        elif key in {"ctrl+c", "ctrl+q"}:
-            self.action_quit()
-        else:
-            edited = self.entry.press(key)
-            if edited is None and character is not None:
-                edited = self.entry.typed(character)
-            self._edit(edited)
-
-    def _edit(self, edited: Entry | None) -> None:
-        if edited is not None and edited != self.entry:
-            self.entry = edited
-            self.show_entry()
-
     def typed(self, text: str) -> None:
         """Begin a number at once, choose an option by its digit, or take pasted text into the entry line."""
         item = self.marked
         if self.entering:
-            self._edit(self.entry.typed(text))
+            self.edit(self.entry.typed(text))
         elif item is not None and text and text[0] in _BEGINS_A_NUMBER:
             question = item.question
             if isinstance(question, YesNo) or (isinstance(question, Choice) and question.by_number):
@@ -180,15 +141,20 @@ class ChapterScreen(KeyedScreen):
             self._enter(item.path, form.entry_text(item))
 
     def _enter(self, path: str, text: str, longest: int = LONGEST_ENTRY) -> None:
-        self.entering, self.overwrite = path, ""
-        self.entry = Entry(longest=longest).typed(text)
-        self.show_entry()
+        self.overwrite = ""
+        self.begin_entry(path, text, longest)
 
-    def _submit(self) -> None:
+    def submit_entry(self) -> None:
+        """Take the answer or the file name."""
         if self.entering == "save":
             self._save_under(self.entry.text.strip())
         else:
             self._take(self.entering, self.entry.text)
+
+    def leave_entry(self) -> None:
+        """Leave the answer as it was."""
+        self._close_entry()
+        self.show_help()
 
     def _take(self, path: str, text: str) -> None:
         session = self.app.session
@@ -207,8 +173,8 @@ class ChapterScreen(KeyedScreen):
             self.moved("down")
 
     def _close_entry(self) -> None:
-        self.entering, self.message, self.entry = "", [], Entry()
-        self.show_entry()
+        self.message = []
+        self.close_entry()
 
     def action_clear(self) -> None:
         """Open the marked question again."""
@@ -279,11 +245,9 @@ class ChapterScreen(KeyedScreen):
 
     def _save_under(self, text: str) -> None:
         if not text:
-            self._close_entry()
-            self.show_help()
+            self.leave_entry()
             return
-        path = Path(text).expanduser()
-        path = path if path.suffix else path.with_suffix(".toml")
+        path = session_module.record_path(text)
         session = self.app.session
         if path.is_dir():
             self.say(f"{plain(str(path))} is a folder. Accepted: the name of a file in it.", "fails")
@@ -306,6 +270,10 @@ class ChapterScreen(KeyedScreen):
     def action_shortlist(self) -> None:
         """See the pairs that pass."""
         self.app.open("shortlist")
+
+    def action_browse(self) -> None:
+        """Look through the catalogue."""
+        self.app.open("browse")
 
     def action_help(self) -> None:
         """See the keys, with the help on the marked question."""

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from engine.errors import plain
 from engine.record.document import NOTICE, readable
-from wizard.widgets.lines import Line, fitted, line
+from wizard.widgets.lines import Line, fitted, line, wrapped
 
 if TYPE_CHECKING:
     from engine.figures import Figure
@@ -46,9 +45,9 @@ def detail(result: Result, glyphs: Glyphs, width: int) -> tuple[list[Line], list
         if texts:
             heading(title)
         for text in texts:
-            wrapped = [line(f" {part}") for part in wrap(plain(text, 1000), width - 2)]
-            stops.extend(range(len(lines), len(lines) + len(wrapped)))
-            lines += wrapped
+            shown = [line(f" {part}") for part in wrapped(plain(text, 1000), width - 2)]
+            stops.extend(range(len(lines), len(lines) + len(shown)))
+            lines += shown
     return lines, stops, sources
 
 

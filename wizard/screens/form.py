@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from engine.answers.document import CHAPTERS, Answers, Asked, asked
@@ -11,7 +10,7 @@ from engine.answers.question import Quantity
 from engine.answers.worded import Choice, Text, YesNo
 from engine.errors import plain
 from wizard import wording
-from wizard.widgets.lines import Line, fitted, line
+from wizard.widgets.lines import Line, fitted, line, wrapped
 
 if TYPE_CHECKING:
     from wizard.glyphs import Glyphs
@@ -70,15 +69,15 @@ def chapter_bar(answers: Answers, current: str, glyphs: Glyphs, width: int) -> L
 def help_lines(item: Asked, width: int, height: int) -> list[Line]:
     """Return what the marked question means: why it is asked, what is accepted, what is assumed."""
     question = item.question
-    lines = [line(text) for text in wrap(question.why, width - 2)]
+    lines = [line(text) for text in wrapped(question.why, width - 2)]
     if isinstance(question, Choice | YesNo):
-        lines += [line(text, "title") for text in wrap(f"Options: {wording.options_line(question)}", width - 2)]
+        lines += [line(text, "title") for text in wrapped(f"Options: {wording.options_line(question)}", width - 2)]
     else:
         begin = " Enter begins it." if isinstance(question, Text) else ""
-        lines += [line(text) for text in wrap(f"Accepted: {question.accepted()}.{begin}", width - 2)]
+        lines += [line(text) for text in wrapped(f"Accepted: {question.accepted()}.{begin}", width - 2)]
     if question.default_why or question.default is not None:
         what = f"{question.show(question.default)}, " if question.default is not None else ""
-        lines += [line(text, "quiet") for text in wrap(f"While open: {what}{question.default_why}.", width - 2)]
+        lines += [line(text, "quiet") for text in wrapped(f"While open: {what}{question.default_why}.", width - 2)]
     means = _option_meaning(question, item.value)
     if means:
         lines.append(line(fitted(f"Answered: {means}", width - 2), "quiet"))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from engine.errors import plain
@@ -10,14 +9,20 @@ from engine.record.document import NOTICE
 from wizard import keys
 from wizard.screens import form, frame
 from wizard.screens.base import KeyedScreen
-from wizard.widgets.lines import Line, Lines, Rows, fitted, line
+from wizard.widgets.lines import Line, Lines, Rows, fitted, line, wrapped
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
 
     from engine.answers.document import Asked
 
-_PLACES = {"chapter": "Questions", "shortlist": "Shortlist", "pair": "One pair", "every": "Everywhere"}
+_PLACES = {
+    "chapter": "Questions",
+    "shortlist": "Shortlist",
+    "browse": "Catalogue",
+    "pair": "One pair",
+    "every": "Everywhere",
+}
 
 
 def page(place: str, item: Asked | None, assumptions: tuple[str, ...], width: int) -> list[Line]:
@@ -30,7 +35,7 @@ def page(place: str, item: Asked | None, assumptions: tuple[str, ...], width: in
         lines.append(line(text, "heading"))
 
     def words(text: str) -> None:
-        lines.extend(line(f" {part}") for part in wrap(text, width - 2))
+        lines.extend(line(f" {part}") for part in wrapped(text, width - 2))
 
     if item is not None:
         heading(f"{item.number} {item.question.label}")

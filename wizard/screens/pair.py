@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from engine.errors import plain
 from wizard.screens import frame
 from wizard.screens.base import KeyedScreen
 from wizard.screens.detail import detail
-from wizard.widgets.lines import Line, Lines, Rows, line
+from wizard.widgets.lines import Line, Lines, Rows, line, wrapped
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -57,8 +56,8 @@ class PairScreen(KeyedScreen):
         """Show the clause behind the marked line."""
         width = self.width
         text = self.sources.get(self.rows.at, "")
-        wrapped: list[Line] = [line(f" {part}", "quiet") for part in wrap(plain(text), width - 2)[:2]]
-        self.block("#source", [frame.rule(self.app.glyphs, width), *wrapped])
+        shown: list[Line] = [line(f" {part}", "quiet") for part in wrapped(plain(text), width - 2)[:2]]
+        self.block("#source", [frame.rule(self.app.glyphs, width), *shown])
 
     def marked_another(self) -> None:
         """Follow the mark with the clause."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from rich.cells import cell_len, set_cell_size
@@ -34,6 +35,11 @@ def fitted(text: str, width: int, right: bool = False) -> str:
     if size > width:
         return set_cell_size(text, max(width - 1, 0)) + "~"[:width]
     return " " * (width - size) + text if right else text + " " * (width - size)
+
+
+def wrapped(text: str, width: int) -> list[str]:
+    """Return a text in lines of a width; a terminal dragged to nothing still gets some."""
+    return wrap(text, max(width, 8))
 
 
 class Lines(Widget):

@@ -16,15 +16,16 @@ _WORDS = st.text("abcdefghijklmnopqrstuvwxyzABC 0123456789./,()-_äöüßé中\u
 @st.composite
 def _quantity(draw: st.DrawFn, dimension: Dimension, least: float, greatest: float) -> str:
     """Return a quantity within bounds, in any unit of its dimension, with a few or with many digits."""
-    # the bounds themselves may be lost in the rounding of another unit, so values keep a hair away from them
-    value = draw(numbers(least, greatest)) * (1 - 1e-3) + (least + greatest) / 2 * 1e-3
-    if draw(st.booleans()) and least <= float(f"{value:.3g}") <= greatest:
+    # rounding, and the way through another unit, must not lead over a bound, so values keep away from both
+    hair = 0.005 * (greatest - least)
+    value = draw(numbers(least + hair, greatest - hair))
+    if draw(st.booleans()):
         value = float(f"{value:.3g}")
     spelling = draw(st.sampled_from(["", *dimension.units]))
     factor, offset = dimension.units.get(spelling, (1, 0))
     number = repr((value - float(offset)) / float(factor))
     if "e" not in number and draw(st.booleans()):
-        number = f"{float(number):.4f}".replace(".", ",")
+        number = f"{float(number):.9f}".replace(".", ",")
     return f"{number} {spelling}".strip()
 
 

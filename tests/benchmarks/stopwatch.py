@@ -1,0 +1,32 @@
+"""Rows of figures, and processes timed in a pty."""
+
+import statistics
+import time
+
+from tests.terminal.line import Line
+
+
+def row(what, figure, floor="", ratio=""):
+    """Print one row of the table."""
+    print(f"\n| {what:<52} | {figure:>16} | {floor:>34} | {ratio:>8} |", end="", flush=True)
+
+
+def median(values):
+    return statistics.median(values)
+
+
+def percentile(values, share):
+    """Return the value below which a share of the values lies, by nearest rank."""
+    ordered = sorted(values)
+    return ordered[min(len(ordered) - 1, int(share * len(ordered)))]
+
+
+def until_bytes(marker, *words, **how):
+    """Start a program in a pty; return it and the seconds from its start until some bytes came out of it."""
+    line = Line(*words, **how)
+    line.drawing = False
+    line.until(lambda: marker in line.raw, marker)
+    seconds = time.perf_counter() - line.started
+    line.drawing = True
+    line.draw()
+    return line, seconds

@@ -1,0 +1,172 @@
+"""From an answer to its count, on 2,000 assemblies a side: 4 million pairs."""
+
+import threading
+import time
+
+import pytest
+
+from engine.answers.document import CHAPTERS, asked, put, question_at
+from engine.answers.document import Answers as Document
+from engine.catalogue.invent import synthetic
+from engine.record.document import Record
+from engine.record.write import to_text, write
+from tests.benchmarks.large_wizard import ROWS, SEED
+from tests.benchmarks.stopwatch import median, percentile, row
+from tests.duties import answered
+from tests.terminal.line import Line
+from wizard.search import Counted, Failed, Listed, Search
+
+pytestmark = pytest.mark.benchmark
+
+#: A duty with two load cases, loads known from the start, so that every answer below counts with all checks.
+DUTY = {
+    "duty.arrangement": "back to back (O)",
+    "duty.distance": "240 mm",
+    "duty.cases[0].share": "70 %",
+    "duty.cases[0].speed": "540 rpm",
+    "duty.cases[0].radial_y": "24 kN",
+    "duty.cases[0].position": "90 mm",
+    "duty.cases[1].speed": "180 rpm",
+    "duty.cases[1].radial_y": "38 kN",
+}
+#: What an engineer answers next, in asking order; where a digit picks an option it is that digit.
+MIX = [
+    ("duty.life", "8000 h"),
+    ("duty.reliability", "95"),
+    ("duty.cases[0].axial", "6.5 kN"),
+    ("duty.cases[1].axial", "9 kN"),
+    ("duty.cases[1].application_factor", "1.2"),
+    ("envelope.bore_a", "50..120"),
+    ("envelope.bore_b", "45..110"),
+    ("envelope.outside_a", "<=220"),
+    ("envelope.outside_b", "<=200"),
+    ("lubrication.supply", "2"),
+    ("lubrication.grade", "220"),
+    ("lubrication.temperature", "75"),
+    ("lubrication.cleanliness", "2"),
+    ("steel.allowed", "2"),
+    ("steel.shock", "2"),
+]
+ROUNDS = 2
+
+
+def start_record(path):
+    answers = answered(DUTY, cases=2)
+    write(path, to_text(Record(answers), None))
+    return answers
+
+
+def search_alone(answers):
+    """Return the seconds from each request to its count, without a screen."""
+    found, wake = [], threading.Condition()
+
+    def report(one):
+        with wake:
+            found.append((time.perf_counter(), one))
+            wake.notify_all()
+
+    def wait(kind, wanted):
+        with wake:
+            assert wake.wait_for(
+                lambda: any(isinstance(one, kind | Failed) and one.answers is wanted for _, one in found), 60
+            )
+        when, one = next((when, one) for when, one in found if isinstance(one, kind | Failed) and one.answers is wanted)
+        assert isinstance(one, kind), one
+        return when, one
+
+    catalogue = synthetic(ROWS, SEED)
+    search = Search(report, load=lambda: catalogue)
+    search.start(answers)
+    wait(Listed, answers)
+    took, counts = [], []
+    for path, text in MIX:
+        answers = put(answers, path, question_at(path).parse(text))
+        start = time.perf_counter()
+        search.start(answers)
+        when, counted = wait(Counted, answers)
+        took.append(when - start)
+        counts.append(counted.count)
+        wait(Listed, answers)
+    search.stop()
+    return took, counts
+
+
+def keys_to(path, answers, chapter):
+    """Return the keys from a chapter to a question, and the chapter that it is in."""
+    fields = [one.field for one in CHAPTERS]
+    wanted = path.partition(".")[0]
+    place = [item.path for item in asked(answers, wanted)].index(path)
+    rights = (fields.index(wanted) - fields.index(chapter)) % len(fields)
+    return ["right"] * rights + ["home"] + ["down"] * place, wanted
+
+
+CHANGED = (b"took away", b"gave back", b"left the count")
+
+
+def seconds_to_count(line, key):
+    """Press the key that takes an answer; return the seconds until the panel says what it changed."""
+    line.drawing = False
+    before = len(line.raw)
+    start = time.perf_counter()
+    line.send(key)
+    line.until(lambda: any(words in line.raw[before:] for words in CHANGED), "the new count")
+    took = time.perf_counter() - start
+    line.drawing = True
+    line.draw()
+    return took
+
+
+def on_screen(path):
+    """Return the seconds from the last key of each answer to its count on the screen of a pty."""
+    answers, took, counts = start_record(path), [], []
+    with Line(path, program=("-m", "tests.benchmarks.large_wizard")) as line:
+        line.until_sees("All checks counted")
+        line.settle(0.5)
+        chapter = "duty"
+        for where, text in MIX:
+            keys, chapter = keys_to(where, answers, chapter)
+            line.type(*keys)
+            line.until_sees(question_at(where).label)
+            picks = text in {"1", "2", "3"}
+            if not picks:
+                line.type(text)
+                line.until_sees(f"▸ {text}")
+            line.settle(0.15)  # the shortlist of the answer before is done: a person types slower than it takes
+            took.append(seconds_to_count(line, text.encode() if picks else b"\r"))
+            answers = put(answers, where, question_at(where).parse(text))
+            counted = next(shown for shown in line.screen.display if "remain" in shown)
+            counts.append(int("".join(counted.partition(" of ")[0].split())))
+    return took, counts
+
+
+def test_answer_to_count(tmp_path):
+    """The promise of the project: a median under 100 ms. Floor: the same searches without a screen."""
+    alone, shown = [], []
+    for turn in range(ROUNDS):
+        took, counts = search_alone(start_record(tmp_path / "floor.toml"))
+        alone += took
+        took, seen = on_screen(tmp_path / f"r{turn}.toml")
+        shown += took
+        assert seen == counts  # it is the right count that is timed
+        assert len(set(counts)) > 8
+    floor, found = median(alone), median(shown)
+    row(
+        "answer to count, search alone, median of 30",
+        f"{floor * 1e3:.1f} ms",
+        f"p95 {percentile(alone, 0.95) * 1e3:.1f} ms",
+    )
+    row(
+        "answer to count on the screen, median of 30",
+        f"{found * 1e3:.1f} ms",
+        f"search alone {floor * 1e3:.1f} ms",
+        f"{found / floor:.2f} x",
+    )
+    row(
+        "answer to count on the screen, p95",
+        f"{percentile(shown, 0.95) * 1e3:.1f} ms",
+        f"slowest {max(shown) * 1e3:.1f} ms",
+    )
+    assert found < 0.100
+
+
+assert isinstance(Document(), Document)

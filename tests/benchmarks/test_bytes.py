@@ -1,0 +1,54 @@
+"""Bytes for a key at 80x24: what a slow line has to carry."""
+
+import pytest
+
+from tests.benchmarks.stopwatch import median, row
+from tests.terminal.line import wizard
+
+pytestmark = pytest.mark.benchmark
+
+
+def bytes_of(line, keys):
+    """Return the bytes that each key led to."""
+    found = []
+    for key in keys:
+        before = len(line.raw)
+        line.type(key)
+        line.until(lambda before=before: len(line.raw) > before, "an answer to the key")
+        line.settle(0.2)
+        found.append(len(line.raw) - before)
+    return found
+
+
+def told(what, found, floor, ceiling):
+    row(f"bytes, {what}: median (least to most)", f"{median(found):.0f} ({min(found)}-{max(found)})",
+        f"cells painted {floor}", f"{median(found) / floor:.2f} x")  # fmt: skip
+    assert max(found) <= ceiling
+
+
+def test_bytes_of_a_key():
+    """Floors: the cells that must change, a byte each: 1 typed, 2 rows, all but the frame of the chapter."""
+    with wizard("demo") as line:
+        line.until_sees("passes")
+        line.settle(0.4)
+        told("row move", bytes_of(line, ["down"] * 6 + ["up"] * 4), 2 * 80, 700)
+        told("row move that scrolls", bytes_of(line, ["end", "home"]), 11 * 80, 4000)
+        line.type("down", "down", "enter")
+        line.until_sees("▸ ")
+        line.type("ctrl+u")
+        line.settle(0.2)
+        told("typed character", bytes_of(line, list("123456789012")), 1, 340)
+        line.type("esc")
+        line.until(lambda: not line.sees("▸"), "the entry closed")
+        line.settle(0.2)
+        told("change of chapter", bytes_of(line, ["right"] * 5 + ["left"] * 2), 24 * 80, 7500)
+        shortlist = bytes_of(line, ["s"])
+        line.until_sees("lightest first")
+        line.settle(0.2)
+        told("shortlist opened", shortlist, 24 * 80, 12000)
+        told("shortlist row move", bytes_of(line, ["down"] * 6 + ["up"] * 3), 2 * 80, 700)
+        before = len(line.raw)
+        while line.take(2.0):
+            pass
+        row("bytes, idle for 2 s", str(len(line.raw) - before), "nothing to paint 0")
+        assert len(line.raw) == before

@@ -1,0 +1,110 @@
+"""Start-up and memory."""
+
+import subprocess
+import sys
+import time
+
+import pytest
+
+from tests.benchmarks.stopwatch import median, row, until_bytes
+from tests.terminal.line import wizard
+
+pytestmark = pytest.mark.benchmark
+
+TURNS = 7
+
+
+def test_start_to_the_first_full_frame(tmp_path):
+    """Floor: the import of the screen framework alone, which no program on it can do without."""
+    took = {"wizard": [], "framework": [], "python": []}
+    for turn in range(TURNS + 1):
+        line, seconds = until_bytes(b" quit", tmp_path / "r.toml")
+        with line:
+            # everything of the screen is there by then: first and last question in view, help and keys
+            for text in ("1 Duty 0/17", "1.1  Job", "1.10", "While open" if turn < 0 else "Accepted", "q quit"):
+                assert line.sees(text), line.text()
+        program, importing = ("-c", "print('ready', flush=True)"), "import textual.app; print('ready', flush=True)"
+        framework, floor = until_bytes(b"ready", program=("-c", importing))
+        python, bare = until_bytes(b"ready", program=program)
+        for other in (framework, python):
+            with other:
+                other.status()
+        if turn:  # the first turn only fills the disk cache
+            for name, value in (("wizard", seconds), ("framework", floor), ("python", bare)):
+                took[name].append(value)
+    first, floor, bare = (median(took[name]) for name in ("wizard", "framework", "python"))
+    row(
+        "start to first full frame",
+        f"{first * 1e3:.0f} ms",
+        f"import textual.app {floor * 1e3:.0f} ms",
+        f"{first / floor:.2f} x",
+    )
+    row(
+        "start to first full frame",
+        f"{first * 1e3:.0f} ms",
+        f"python -c print {bare * 1e3:.0f} ms",
+        f"{first / bare:.1f} x",
+    )
+    assert first / floor <= 2.0
+
+
+def test_start_to_the_first_count(tmp_path):
+    """Floor: the first frame; the count may come later, since nothing waits for it."""
+    frames, counts = [], []
+    for turn in range(TURNS + 1):
+        line, seconds = until_bytes(b" quit", tmp_path / "r.toml")
+        with line:
+            line.drawing = False
+            line.until(lambda line=line: b"pairs remain" in line.raw, "the count")
+            if turn:
+                frames.append(seconds)
+                counts.append(time.perf_counter() - line.started)
+    count, frame = median(counts), median(frames)
+    row(
+        "start to first count, built-in catalogue",
+        f"{count * 1e3:.0f} ms",
+        f"first frame {frame * 1e3:.0f} ms",
+        f"{count / frame:.2f} x",
+    )
+    assert count / frame <= 5.0
+
+
+def test_import_of_the_command_line():
+    """Floor: an interpreter that does nothing."""
+
+    def seconds(code):
+        start = time.perf_counter()
+        subprocess.run([sys.executable, "-c", code], check=True, cwd=".")
+        return time.perf_counter() - start
+
+    imports, floors = [], []
+    for turn in range(2 * TURNS + 1):
+        found, floor = seconds("import wizard.cli"), seconds("pass")
+        if turn:
+            imports.append(found)
+            floors.append(floor)
+    found, floor = median(imports), median(floors)
+    row("import wizard.cli", f"{found * 1e3:.1f} ms", f"python -c pass {floor * 1e3:.1f} ms", f"{found / floor:.2f} x")
+    assert found / floor <= 4.0
+
+
+def test_memory_of_a_running_wizard(tmp_path):
+    """Floor: what the framework and numpy take by themselves."""
+    code = "import textual.app, numpy; print('ready', flush=True); input()"
+    line, _ = until_bytes(b"ready", program=("-c", code))
+    with line:
+        floor = line.peak_memory()
+    with wizard("demo") as line:
+        line.until_sees("passes")
+        line.type("s")
+        line.until_sees("lightest first", "   1 ")
+        line.type("enter")
+        line.until_sees("The pair")
+        peak = line.peak_memory()
+    row(
+        "peak memory, shortlist and a pair computed",
+        f"{peak:.0f} MiB",
+        f"textual.app and numpy {floor:.0f} MiB",
+        f"{peak / floor:.2f} x",
+    )
+    assert peak < 150

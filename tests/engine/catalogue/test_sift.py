@@ -1,0 +1,57 @@
+"""Filtering a catalogue by typed words; expected rows are found by plain comparisons here."""
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine.catalogue.invent import synthetic
+from engine.catalogue.sift import sift
+from engine.errors import Problems
+
+ROWS = synthetic(300, 4)
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("", np.ones(300, dtype=bool)),
+        ("d=60", abs(ROWS.d - 60) <= 0.01),
+        ("d=50..60", (ROWS.d >= 49.99) & (ROWS.d <= 60.01)),
+        ("d=2..2.5in", (ROWS.d >= 50.79) & (ROWS.d <= 63.51)),
+        ("D<=100", ROWS.D <= 100.01),
+        ("D<100", ROWS.D < 99.99),
+        ("Cr>=80kN", ROWS.Cr >= 80e3),
+        ("Cr>=80kN D<=150", (ROWS.Cr >= 80e3) & (ROWS.D <= 150.01)),
+        ("steep", np.degrees(ROWS.alpha) >= 20),
+        ("shallow case", (np.degrees(ROWS.alpha) < 20) & (ROWS.steel == "case")),
+        ("THROUGH", ROWS.steel == "through"),
+        ("nothingiscalledthis", np.zeros(300, dtype=bool)),
+    ],
+)
+def test_rows_that_meet_every_term(text, expected):
+    assert np.array_equal(sift(ROWS, text), expected)
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("x=3", "no column is called x"),
+        ("cr>=3", 'did you mean "Cr"'),
+        ("d=", "not complete"),
+        ("d=abc", "does not begin with a number"),
+        ("Cr>=80mm", "not a unit of force"),
+    ],
+)
+def test_terms_that_cannot_be_read(text, words):
+    with pytest.raises(Problems, match=words):
+        sift(ROWS, text)
+
+
+@given(st.text(max_size=40))
+def test_any_text_is_a_filter_or_a_problem(text):
+    try:
+        seen = sift(ROWS, text)
+    except Problems as problems:
+        seen = str(problems)
+    assert seen.isprintable() if isinstance(seen, str) else seen.shape == (300,)

@@ -1,0 +1,213 @@
+"""What goes wrong at a terminal: a line that drops, a signal, a stop, a resize, stray bytes. Nothing typed is lost."""
+
+import os
+import signal
+import time
+
+import pytest
+
+from engine.answers.question import Quantity
+from engine.record.read import read
+from tests.terminal.line import PATIENCE, Line, wizard
+
+pytestmark = pytest.mark.terminal
+
+LIFE = Quantity(1234.0, "1234")
+
+
+def answer_life(line):
+    """Answer one question and see that it was taken."""
+    line.type("down", "down", "down", "down", "1234", "enter")
+    line.until_sees("1234 h")
+
+
+def sessions(home):
+    return sorted((home / "state" / "conewright").glob("session-*.toml"))
+
+
+@pytest.mark.parametrize(("number", "status"), [("SIGHUP", 129), ("SIGTERM", 143), ("SIGINT", 130)])
+def test_a_signal_saves_and_restores_the_terminal(home, number, status):
+    with wizard() as line:
+        mode = {"ICANON": True, "ECHO": True, "ISIG": True}
+        assert line.input_mode() == dict.fromkeys(mode, False)
+        answer_life(line)
+        line.type("99")  # half an answer stands in the entry line
+        line.until_sees("▸ 99")
+        line.signal(getattr(signal, number))
+        assert line.status() == status
+        assert line.restored()
+    (kept,) = sessions(home)
+    assert read(kept).answers.duty.life == LIFE
+
+
+def gone_within(pid, seconds):
+    """Whether a process ends within so many seconds; it is a child of ours."""
+    end = time.monotonic() + seconds
+    while time.monotonic() < end:
+        if os.waitpid(pid, os.WNOHANG)[0]:
+            return True
+        time.sleep(0.02)
+    return False
+
+
+def test_a_line_that_drops_with_a_signal(home):
+    line = wizard()
+    answer_life(line)
+    os.close(line.process.fd)  # the kernel sends SIGHUP to what runs there
+    assert gone_within(line.process.pid, 4.0)
+    (kept,) = sessions(home)
+    assert read(kept).answers.duty.life == LIFE
+
+
+def test_a_line_that_drops_without_a_signal(home):
+    """Under nohup or a wrapper no SIGHUP arrives; an orphan must not spin for ever."""
+    code = (
+        "import asyncio.unix_events as u, runpy, signal, sys; signal.signal(signal.SIGHUP, signal.SIG_IGN)\n"
+        "kept = u._UnixSelectorEventLoop.add_signal_handler\n"
+        "u._UnixSelectorEventLoop.add_signal_handler = lambda s, n, *a: None if n == signal.SIGHUP else kept(s, n, *a)\n"
+        "sys.argv = ['conewright']; runpy.run_module('wizard', run_name='__main__')"
+    )
+    line = Line(program=("-c", code))
+    line.until_sees("pairs remain")
+    answer_life(line)
+    os.close(line.process.fd)
+    assert gone_within(line.process.pid, 4.0)
+    (kept,) = sessions(home)
+    assert read(kept).answers.duty.life == LIFE
+
+
+def test_a_stopped_wizard_gives_the_terminal_back_and_paints_again(tmp_path):
+    with wizard(tmp_path / "r.toml") as line:
+        answer_life(line)
+        line.settle()
+        shown = line.cells()
+        line.signal(signal.SIGTSTP)
+        line.until(line.restored, "the terminal restored")
+        _, status = os.waitpid(line.process.pid, os.WUNTRACED)
+        assert os.WIFSTOPPED(status)
+        assert line.input_mode()["ICANON"]
+        line.screen.reset()
+        line.signal(signal.SIGCONT)
+        line.until_sees("1234 h", "pairs remain", "quit")
+        line.settle()
+        assert line.cells() == shown
+        line.type("95", "enter")  # it is alive: Reliability is the next question
+        line.until_sees("95 %")
+        line.type("q")
+        assert line.status() == 0
+        assert line.restored()
+
+
+def test_a_terminal_made_small_and_large_again(tmp_path):
+    with wizard(tmp_path / "r.toml") as line:
+        answer_life(line)
+        for columns, lines in ((40, 10), (20, 5), (1, 1), (132, 50), (40, 10)):
+            line.resize(columns, lines)
+            line.settle(0.1)
+            assert not line.ended
+            line.type("down", "up")  # keys work at any size
+        line.resize(80, 24)
+        line.until_sees("1.6  Reliability", "Share of equal machines", "pairs remain", "? help  q quit")
+        line.type("right")
+        line.until_sees("2.1")
+
+
+def test_a_byte_that_is_not_utf8(tmp_path):
+    with wizard(tmp_path / "r.toml") as line:
+        line.type("enter")
+        line.send(b"M\xe9lange \xff\xc3\xa9\r")  # a Latin-1 e-acute, noise, and e-acute in UTF-8
+        line.until_sees("lange")
+        line.type("down", "160", "enter")
+        line.until_sees("160 mm")
+        line.type("q")
+        assert line.status() == 0
+    answers = read(tmp_path / "r.toml").answers
+    assert answers.duty.distance == Quantity(160.0, "160")
+    assert answers.duty.job == "M\ufffdlange \ufffdé"
+
+
+@pytest.mark.parametrize("bracketed", [True, False], ids=["bracketed", "as if typed"])
+def test_a_large_text_pasted_into_an_entry(tmp_path, bracketed):
+    text = b"12345678" * 1250
+    with wizard(tmp_path / "r.toml") as line:
+        line.type("down", "down", "1")
+        line.until_sees("▸ 1")
+        line.send(b"\x1b[200~" + text + b"\x1b[201~" if bracketed else text)
+        line.until_sees("▸ 1123456781234567812345678")
+        line.type("esc")
+        line.until(lambda: not line.sees("▸"), "the entry closed")
+        line.type("160", "enter")
+        line.until_sees("160 mm")
+        line.type("q")
+        assert line.status() == 0
+    assert read(tmp_path / "r.toml").answers.duty.distance == Quantity(160.0, "160")
+
+
+def test_what_was_killed_is_offered_again(home):
+    with wizard() as line:
+        answer_life(line)
+        line.until(lambda: sessions(home), "the file")
+        line.signal(signal.SIGKILL)
+        assert line.status() == -signal.SIGKILL
+    (kept,) = sessions(home)
+    with wizard() as line:
+        line.until_sees("An unfinished session is kept", "press o")
+        line.type("o")
+        line.until_sees("Going on with", "1234 h")
+        line.type("q")
+        assert line.status() == 0
+    assert sessions(home) == [kept]
+    assert read(kept).answers.duty.life == LIFE
+
+
+def test_a_record_opened_changed_and_left_holds_the_change(tmp_path):
+    name = tmp_path / "winch.toml"
+    with wizard(name) as line:
+        line.until_sees("winch.toml is new")
+        answer_life(line)
+        line.type("q")
+        assert line.status() == 0
+    with wizard(name) as line:
+        line.until_sees("1234 h")
+        line.type("down", "down", "160", "enter")
+        line.until_sees("160 mm")
+        line.type("q")
+        assert line.status() == 0
+        assert f"Saved in {name}" in line.farewell()
+    answers = read(name).answers
+    assert (answers.duty.life, answers.duty.distance) == (LIFE, Quantity(160.0, "160"))
+
+
+def test_a_damaged_record_opens_no_screen_and_stays_as_it_is(tmp_path):
+    name = tmp_path / "r.toml"
+    name.write_text('schema = "1.0"\n[answers.duty]\nlife_h = -3.0\n')
+    with Line(name) as line:
+        assert line.status() == 2
+        assert b"answers.duty.life_h" in line.raw
+        assert b"\x1b" not in line.raw
+    assert "life_h = -3.0" in name.read_text()
+
+
+def test_a_folder_that_cannot_be_written_is_said_and_the_session_goes_on(home):
+    (home / "state").write_text("a file in the way")
+    with wizard() as line:
+        answer_life(line)
+        line.until_sees("NOT SAVED")
+        line.type("95", "enter")
+        line.until_sees("95 %")
+        line.type("q")
+        assert line.status() == 0
+        assert "conewright: NOT SAVED" in line.farewell()
+
+
+def test_a_file_name_that_is_not_text_is_no_stumbling_block(tmp_path):
+    name = os.fsencode(tmp_path) + b"/r\xe9.toml"
+    with wizard(os.fsdecode(name)) as line:
+        answer_life(line)
+        line.type("q")
+        assert line.status() == 0
+        assert b"Traceback" not in line.raw
+    assert os.path.exists(name)
+
+
+assert PATIENCE > 4.0  # what is waited for in `gone_within` is the promise, not patience

@@ -1,0 +1,148 @@
+"""The catalogue: sort, filter as you type, both systems side by side; one assembly's section and its twins."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from engine.errors import Problems
+from wizard import wording
+from wizard.screens import frame, parts
+from wizard.screens.base import EntryScreen
+from wizard.widgets.lines import Line, Lines, Rows, fitted, line
+
+if TYPE_CHECKING:
+    from textual.app import ComposeResult
+
+    from engine.catalogue.columns import Catalogue
+
+#: Rows drawn; a longer list says that it goes on.
+MOST = 2000
+LONGEST_FILTER = 200
+
+
+class BrowseScreen(EntryScreen):
+    """Every assembly of the catalogue in use."""
+
+    PLACE = "browse"
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.view = parts.View()
+        self.filter = ""
+        self.wrong = ""
+        self.found: list[int] = []
+
+    def compose(self) -> ComposeResult:
+        """Lay out the blocks."""
+        meanings = self.app.meanings
+        yield Lines(meanings, id="head")
+        yield Rows(meanings, id="rows")
+        yield Lines(meanings, id="about")
+        yield Lines(meanings, id="entry")
+        yield Lines(meanings, id="foot")
+
+    @property
+    def catalogue(self) -> Catalogue | None:
+        """The catalogue, once it is read."""
+        return self.app.search.catalogue
+
+    def show_all(self) -> None:
+        """Bring every block up to date."""
+        self._sift()
+        width = self.width
+        rule = frame.rule(self.app.glyphs, width)
+        title = frame.head(self._title(), "", width)
+        self.block("#head", [title, rule, parts.heading(self.view, width)])
+        rows = self.catalogue
+        lines = [parts.row_line(rows, at, self.view, width) for at in self.found[:MOST]] if rows is not None else []
+        self.rows.show_rows(lines, range(len(lines)))
+        self.show_about()
+        self.show_entry()
+        self.block("#foot", [frame.foot("browse", width)])
+
+    def _title(self) -> str:
+        if self.catalogue is None:
+            return "Catalogue: reading it ..."
+        shown = wording.counted(len(self.found), "assembly", "assemblies")
+        more = f", the first {MOST} listed" if len(self.found) > MOST else ""
+        return f"Catalogue: {shown}{more}" + (f" with {self.filter}" if self.filter else "")
+
+    def _sift(self) -> None:
+        rows = self.catalogue
+        if rows is None:
+            return
+        from engine.catalogue.sift import sift
+
+        try:
+            kept = sift(rows, self.filter)
+        except Problems as problems:
+            # while a term is half typed the list stays as it was
+            self.wrong = str(problems)
+            return
+        self.wrong = ""
+        self.found = parts.ordered(rows, kept, self.view)
+
+    def show_about(self) -> None:
+        """Say what a filter takes, what is wrong with it, or what the marked assembly is made of."""
+        self.block("#about", [frame.rule(self.app.glyphs, self.width), self._about()])
+
+    def _about(self) -> Line:
+        from engine.catalogue.sift import ACCEPTED
+
+        if self.wrong:
+            return line(fitted(self.wrong, self.width), "caution")
+        if self.entering:
+            return line(fitted(f"Filter by {ACCEPTED}", self.width), "quiet")
+        at = self.marked
+        if at is None or self.catalogue is None:
+            return line("")
+        return line(fitted(parts.about(self.catalogue, at), self.width), "quiet")
+
+    @property
+    def marked(self) -> int | None:
+        """The catalogue row of the marked assembly."""
+        return self.found[self.rows.at] if self.rows.at < min(len(self.found), MOST) else None
+
+    def marked_another(self) -> None:
+        """Follow the mark."""
+        self.show_about()
+
+    # filter
+
+    def action_filter(self) -> None:
+        """Open the filter line."""
+        self.begin_entry("filter", self.filter, LONGEST_FILTER)
+        self.show_about()
+
+    def entry_edited(self) -> None:
+        """Filter as it is typed."""
+        self.filter = self.entry.text.strip()
+        self.show_all()
+
+    def submit_entry(self) -> None:
+        """Keep the filter."""
+        self.close_entry()
+        self.show_about()
+
+    def leave_entry(self) -> None:
+        """Drop the filter."""
+        self.filter = ""
+        self.close_entry()
+        self.show_all()
+
+    # views
+
+    def action_order(self) -> None:
+        """Order by the next column."""
+        self.view = self.view.next_order()
+        self.show_all()
+
+    def action_reverse(self) -> None:
+        """Turn the order round."""
+        self.view = parts.View(self.view.order, not self.view.downwards, self.view.inch)
+        self.show_all()
+
+    def action_units(self) -> None:
+        """Change between millimetres and inches."""
+        self.view = parts.View(self.view.order, self.view.downwards, not self.view.inch)
+        self.show_all()

@@ -1,0 +1,88 @@
+"""The lines of the catalogue: its assemblies in columns, in mm or inch, in an order of the user's choice."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from engine.errors import plain
+from engine.units import number_text
+from wizard.widgets.lines import Line, fitted, line
+
+if TYPE_CHECKING:
+    from engine.catalogue.columns import Catalogue
+    from engine.numerics import Bools
+
+#: Columns that the list can be ordered by, in the order in which the key steps through them.
+ORDERS = ("designation", "d", "D", "T", "alpha", "Cr", "C0r", "mass")
+INCH = 25.4
+
+
+@dataclass(frozen=True)
+class View:
+    """How the list is shown."""
+
+    order: str = "d"
+    downwards: bool = False
+    inch: bool = False
+
+    def next_order(self) -> View:
+        """Return the view in the next order."""
+        return View(ORDERS[(ORDERS.index(self.order) + 1) % len(ORDERS)], self.downwards, self.inch)
+
+
+def ordered(rows: Catalogue, kept: Bools, view: View) -> list[int]:
+    """Return the kept rows of a catalogue in the order of the view; equal ones stand in the catalogue's order."""
+    import numpy as np
+
+    index = np.flatnonzero(kept)
+    keys = getattr(rows, view.order)[index]
+    order = np.argsort(keys, kind="stable")
+    return [int(i) for i in index[order[::-1] if view.downwards else order]]
+
+
+def heading(view: View, width: int) -> Line:
+    """Return the names of the columns, the one that orders marked by a sign."""
+    unit = "in" if view.inch else "mm"
+    sign = "-" if view.downwards else "+"
+
+    def named(name: str, shown: str) -> str:
+        return f"{sign}{shown}" if view.order == name else shown
+
+    name = fitted(f" {named('designation', 'assembly')}", _name(width))
+    columns = [
+        (named("d", f"d {unit}"), 9), (named("D", f"D {unit}"), 9), (named("T", f"T {unit}"), 8),
+        (named("alpha", "deg"), 6),
+        (named("Cr", "Cr kN"), 8), (named("C0r", "C0r kN"), 8), (named("mass", "kg"), 7),
+    ]  # fmt: skip
+    return line(fitted(name + "".join(f"{text:>{wide}}" for text, wide in columns) + "  steel", width), "heading")
+
+
+def _name(width: int) -> int:
+    return max(14, min(24, width - 62))
+
+
+def row_line(rows: Catalogue, at: int, view: View, width: int) -> Line:
+    """Return one assembly."""
+    import math
+
+    def length(value: float, digits: int) -> str:
+        return number_text(value / INCH, 5) if view.inch else number_text(value, digits)
+
+    cells = [
+        (length(rows.d[at], 6), 9), (length(rows.D[at], 6), 9), (length(rows.T[at], 5), 8),
+        (f"{math.degrees(rows.alpha[at]):.1f}", 6), (f"{rows.Cr[at] / 1000:.1f}", 8), (f"{rows.C0r[at] / 1000:.1f}", 8),
+        (number_text(float(rows.mass[at]), 3), 7),
+    ]  # fmt: skip
+    name = fitted(f" {plain(rows.designation[at])}", _name(width))
+    return line(fitted(name + "".join(f"{text:>{wide}}" for text, wide in cells) + f"  {plain(rows.steel[at])}", width))
+
+
+def about(rows: Catalogue, at: int) -> str:
+    """Return what stands behind one assembly: its parts and how they are supplied."""
+    words = [
+        f"cone {plain(rows.cone[at], 20)}",
+        f"cup {plain(rows.cup[at], 20)}",
+        f"series {plain(rows.series[at], 12)}",
+    ]
+    return ", ".join(words)
