@@ -52,6 +52,7 @@ class Conewright(framework.OneQueue):
             framework.only_ascii(self)
         self.standing = Standing(chosen=opened.chosen)
         self.search = Search(self._found_elsewhere, load=load)
+        opened.on_change = self.search.start
         self._labels: list[str] = []  # of the changes made since the last count
         self._opening: Awaitable[None] | None = None
 
@@ -201,6 +202,7 @@ class Conewright(framework.OneQueue):
             self.questions.say(str(problems), "fails")
             return
         self.session = session.Session(record, kept, named=False)
+        self.session.on_change = self.search.start
         self.answered("")
         self.questions.show_all(0)
         self.questions.say(f"Going on with {kept.name}.")

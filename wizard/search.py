@@ -71,6 +71,7 @@ class Search:
     load: Callable[[], Any] | None = None  # another catalogue than the built-in one
     _wanted: Answers | None = None
     _wake: threading.Condition = field(default_factory=threading.Condition)
+    _running: Answers | None = None
     _stopped: bool = False
     _catalogue: Catalogue | None = None
     _hash: str = ""
@@ -79,6 +80,8 @@ class Search:
     def start(self, answers: Answers) -> None:
         """Search for these answers; what runs for others is dropped."""
         with self._wake:
+            if answers is self._running and self._wanted is None:
+                return
             self._wanted = answers
             self._wake.notify()
             if self._thread is None:
@@ -110,13 +113,15 @@ class Search:
                     self._wake.wait()
                 if self._stopped or self._wanted is None:
                     return
-                answers, self._wanted = self._wanted, None
+                answers, self._running, self._wanted = self._wanted, self._wanted, None
             try:
                 self._search(answers)
             except SearchCancelled:
                 continue
             except Exception as error:  # the session must survive whatever a catalogue holds
                 self.report(Failed(answers, f"{type(error).__name__}: {plain(error)}"))
+            finally:
+                self._running = None
 
     def _search(self, answers: Answers) -> None:
         from engine.answers.resolved import resolve

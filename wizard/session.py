@@ -19,7 +19,7 @@ from engine.errors import plain
 from engine.record.document import Record
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
 
     from engine.record.result import Result
 
@@ -73,6 +73,8 @@ class Session:
         self.named = named
         self.trouble = ""
         self.result: Result | None = None
+        #: Called with the answers after each change, before they are written: a search need not wait for the disk.
+        self.on_change: Callable[[Answers], None] | None = None
         self.catalogue = (record.catalogue, record.catalogue_hash)
         self._past: list[Changed] = []
         self._now = Changed("", record.answers)
@@ -162,6 +164,8 @@ class Session:
     def _stale(self) -> None:
         # a result that belongs to other answers must never be saved beside these
         self.result = None
+        if self.on_change is not None:
+            self.on_change(self.answers)
         self.save()
 
     def record(self) -> Record:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from engine.answers.document import CHAPTERS, Answers
 from wizard import wording
 
 if TYPE_CHECKING:
@@ -34,6 +35,13 @@ class Standing:
         self.counted = counted
         self.counting = False
         self.wrong = ""
+
+    def current(self, answers: Answers) -> Listed | None:
+        """Return the shortlist where it belongs to these answers, whatever was chosen or ranked since; else None."""
+        listed = self.listed
+        if listed is None or any(getattr(listed.answers, c.field) is not getattr(answers, c.field) for c in CHAPTERS):
+            return None
+        return listed
 
     @property
     def verdict(self) -> tuple[str, str]:

@@ -7,13 +7,14 @@ The induced loads follow from the reactions, the axial loads grow with both indu
 and every check in `checks.loads` is monotone in Fr and Fa, so checks at the two corners bound the check between them.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from engine.checks import loads
 from engine.checks.pair import SPREAD_LEAST
-from engine.numerics import Bools, Floats
+from engine.numerics import Bools, Floats, Rows
 from engine.operating import Bearings, Conditions, Loads, state
 from engine.pair import equilibrium
 from engine.rating.system import SLOPE
@@ -24,22 +25,30 @@ ROUNDING = 1e-9
 
 @dataclass(frozen=True)
 class Partners:
-    """What is known of a group of partners: where their load centres lie and how steep they are."""
+    """What is known of groups of partners: where their load centres lie and how steep they are.
 
-    z_least: float
-    z_greatest: float
-    Y_least: float
-    Y_greatest: float
+    For g groups the fields are of shape (g, 1, 1), so that they broadcast against bearings (n, 1) and cases (k,).
+    """
+
+    z_least: Floats
+    z_greatest: Floats
+    Y_least: Floats
+    Y_greatest: Floats
 
     @classmethod
-    def of(cls, bearings: Bearings) -> "Partners":
-        """Return the box around some bearings."""
-        return cls(bearings.z.min(), bearings.z.max(), bearings.Y.min(), bearings.Y.max())
+    def of(cls, bearings: Bearings, groups: Sequence[Rows]) -> "Partners":
+        """Return the box around each group of some bearings."""
+        starts = np.cumsum([0, *(len(group) for group in groups[:-1])])
+        rows = np.concatenate(groups)
+        z, Y = bearings.z[rows, 0], bearings.Y[rows, 0]
+        boxes = (np.minimum.reduceat(z, starts), np.maximum.reduceat(z, starts),
+                 np.minimum.reduceat(Y, starts), np.maximum.reduceat(Y, starts))  # fmt: skip
+        return cls(*(box[:, None, None] for box in boxes))
 
 
 @dataclass(frozen=True)
 class Bounds:
-    """What a bearing can come to with any partner of a group; arrays of shape (n,).
+    """What n bearings can come to with any partner of each of g groups; arrays of shape (g, n).
 
     `never` and `always` are the binding checks other than life; the damage numbers are (required / life)^(9/8), which
     add up over the pair, so that a sum of at most 1 meets the required life of the pair.
@@ -52,7 +61,7 @@ class Bounds:
 
 
 def bound(side: str, bearings: Bearings, partners: Partners, conditions: Conditions) -> Bounds:
-    """Return the bounds of every bearing of a side over one group of partners."""
+    """Return the bounds of every bearing of a side over each group of partners."""
     least, greatest = _load_bounds(side, bearings, partners, conditions)
     low, high = state(bearings, least, conditions), state(bearings, greatest, conditions)
     passes_low, passes_high = (
@@ -85,7 +94,7 @@ def _spreads(side: str, bearings: Bearings, partners: Partners) -> tuple[Floats,
 
 
 def _load_bounds(side: str, own: Bearings, partners: Partners, conditions: Conditions) -> tuple[Loads, Loads]:
-    """Return the least and the greatest loads, for bearings of shape (n, 1) and k cases."""
+    """Return the least and the greatest loads, of shape (g, n, k)."""
     cases = conditions.cases
     near, far = (np.maximum(s, SPREAD_LEAST) for s in _spreads(side, own, partners))
     u_least, u_greatest = 1.0 / far, 1.0 / near

@@ -13,7 +13,7 @@ from engine.numerics import Floats, Rows
 from engine.operating import Bearings, Conditions, pair_loads, state
 from engine.rating import system
 from engine.selection.bounds import damage
-from engine.selection.screen import CHUNK, Cancelled, Screening, SearchCancelled, grouped_bounds, groups
+from engine.selection.screen import CHUNK, Cancelled, Screening, SearchCancelled, grouped_bounds
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -192,19 +192,11 @@ class _PossibleDamage:
 
     def __init__(self, A: Bearings, B: Bearings, conditions: Conditions, join: Callable[..., Floats]) -> None:
         self.join = join
-        self.of_A = np.stack([b.damage_least for b in grouped_bounds("A", A, B, conditions)], axis=-1)
-        self.of_B = np.stack([b.damage_least for b in grouped_bounds("B", B, A, conditions)], axis=-1)
-        self.group_A, self.group_B = _group_numbers(A), _group_numbers(B)
+        self.in_A, self.in_B, of_A, of_B = grouped_bounds(A, B, conditions)
+        self.of_A, self.of_B = of_A.damage_least, of_B.damage_least
 
     def __call__(self, i: Rows, j: Rows) -> Floats:
-        return self.join(self.of_A[i, self.group_B[j]], self.of_B[j, self.group_A[i]])
-
-
-def _group_numbers(bearings: Bearings) -> Rows:
-    numbers = np.zeros(len(bearings.C), dtype=np.intp)
-    for number, rows in enumerate(groups(bearings)):
-        numbers[rows] = number
-    return numbers
+        return self.join(self.of_A[self.in_B.number[j], i], self.of_B[self.in_A.number[i], j])
 
 
 def _damage(A: Bearings, B: Bearings, conditions: Conditions, join: Callable[..., Floats]) -> Floats:

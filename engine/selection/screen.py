@@ -121,30 +121,44 @@ def _drop_hopeless(
     for _ in range(2):
         if not len(rows_A) or not len(rows_B):
             break
-        kept_A = _hopeful(bound("A", A, Partners.of(B), conditions))
-        kept_B = _hopeful(bound("B", B, Partners.of(A), conditions))
+        kept_A = _hopeful(bound("A", A, Partners.of(B, [np.arange(len(rows_B))]), conditions))
+        kept_B = _hopeful(bound("B", B, Partners.of(A, [np.arange(len(rows_A))]), conditions))
         A, B, rows_A, rows_B = A.take(kept_A), B.take(kept_B), rows_A[kept_A], rows_B[kept_B]
         passes = passes[np.ix_(kept_A, kept_B)]
     return A, B, rows_A, rows_B, passes
 
 
 def _hopeful(bounds: Bounds) -> Rows:
-    return np.flatnonzero(~bounds.never & (bounds.damage_least <= 1.0))
+    return np.flatnonzero(~bounds.never[0] & (bounds.damage_least[0] <= 1.0))
 
 
-def groups(bearings: Bearings) -> list[Rows]:
-    """Return the rows in groups of alike contact angle and load centre; every row is in exactly one."""
-    by_angle = np.argsort(bearings.Y[:, 0], kind="stable")
-    found = []
-    for some in np.array_split(by_angle, GROUPS_BY_ANGLE):
-        by_centre = some[np.argsort(bearings.z[some, 0], kind="stable")]
-        found += [group for group in np.array_split(by_centre, GROUPS_BY_CENTRE) if len(group)]
-    return found
+@dataclass(frozen=True)
+class Grouped:
+    """The bearings of one side in groups of alike contact angle and load centre; `number` is the group of each row."""
+
+    rows: tuple[Rows, ...]
+    number: Rows
+
+    @classmethod
+    def of(cls, bearings: Bearings) -> Grouped:
+        """Return the groups; every row is in exactly one, and no group is empty."""
+        by_angle = np.argsort(bearings.Y[:, 0], kind="stable")
+        found = []
+        for some in np.array_split(by_angle, GROUPS_BY_ANGLE):
+            by_centre = some[np.argsort(bearings.z[some, 0], kind="stable")]
+            found += [group for group in np.array_split(by_centre, GROUPS_BY_CENTRE) if len(group)]
+        number = np.zeros(len(bearings.C), dtype=np.intp)
+        for at, group in enumerate(found):
+            number[group] = at
+        return cls(tuple(found), number)
 
 
-def grouped_bounds(side: str, own: Bearings, others: Bearings, conditions: Conditions) -> list[Bounds]:
-    """Return the bounds of one side's bearings over each group of the other side."""
-    return [bound(side, own, Partners.of(others.take(group)), conditions) for group in groups(others)]
+def grouped_bounds(A: Bearings, B: Bearings, conditions: Conditions) -> tuple[Grouped, Grouped, Bounds, Bounds]:
+    """Return both sides in groups, and the bounds of each side's bearings over the groups of the other."""
+    in_A, in_B = Grouped.of(A), Grouped.of(B)
+    of_A = bound("A", A, Partners.of(B, in_B.rows), conditions)
+    of_B = bound("B", B, Partners.of(A, in_A.rows), conditions)
+    return in_A, in_B, of_A, of_B
 
 
 def _undecided(A: Bearings, B: Bearings, passes: Bools, conditions: Conditions, cancelled: Cancelled) -> Bools:
@@ -152,32 +166,23 @@ def _undecided(A: Bearings, B: Bearings, passes: Bools, conditions: Conditions, 
     unsure = np.zeros_like(passes)
     if not passes.size:
         return unsure
-    of_A = grouped_bounds("A", A, B, conditions)
-    of_B = grouped_bounds("B", B, A, conditions)
-    for at_A, group_A in enumerate(groups(A)):
+    in_A, in_B, of_A, of_B = grouped_bounds(A, B, conditions)
+    join = np.add if conditions.resolved.life_of_pair else np.maximum
+    for at, rows in enumerate(in_A.rows):
         if cancelled():
             raise SearchCancelled
-        for at_B, group_B in enumerate(groups(B)):
-            box = np.ix_(group_A, group_B)
-            sure, possible = _decide(of_A[at_B], of_B[at_A], group_A, group_B, conditions.resolved.life_of_pair)
-            open_pairs = passes[box] & possible
-            passes[box] = open_pairs
-            unsure[box] = open_pairs & ~sure
+
+        def outer(of_a: Any, of_b: Any, join: Callable[..., Any], rows: Rows = rows, at: int = at) -> Any:
+            # a row of this group against every row of B: its bound over the group that B's row is in, and the
+            # bound of B's row over this group
+            return join(of_a[:, rows].T[:, in_B.number], of_b[at])
+
+        worst = outer(of_A.damage_greatest, of_B.damage_greatest, join)
+        best = outer(of_A.damage_least, of_B.damage_least, join)
+        # the sum of damages and the system life agree to rounding only, so the edge itself is computed
+        sure = outer(of_A.always, of_B.always, np.logical_and) & (worst <= 1.0 - 1e-9)
+        possible = ~outer(of_A.never, of_B.never, np.logical_or) & (best <= 1.0 + 1e-9)
+        open_pairs = passes[rows] & possible
+        passes[rows] = open_pairs
+        unsure[rows] = open_pairs & ~sure
     return unsure
-
-
-def _decide(
-    bounds_A: Bounds, bounds_B: Bounds, group_A: Rows, group_B: Rows, life_of_pair: bool
-) -> tuple[Bools, Bools]:
-    """Return which pairs of two groups surely pass and which may."""
-
-    def outer(values_A: Any, values_B: Any, join: Callable[..., Any]) -> Any:
-        return join(values_A[group_A][:, None], values_B[group_B][None, :])
-
-    join = np.add if life_of_pair else np.maximum
-    worst = outer(bounds_A.damage_greatest, bounds_B.damage_greatest, join)
-    best = outer(bounds_A.damage_least, bounds_B.damage_least, join)
-    # the sum of damages and the system life agree to rounding only, so the edge itself is computed
-    sure = outer(bounds_A.always, bounds_B.always, np.logical_and) & (worst <= 1.0 - 1e-9)
-    possible = ~outer(bounds_A.never, bounds_B.never, np.logical_or) & (best <= 1.0 + 1e-9)
-    return sure, possible

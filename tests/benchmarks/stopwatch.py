@@ -11,6 +11,11 @@ def row(what, figure, floor="", ratio=""):
     print(f"\n| {what:<52} | {figure:>16} | {floor:>34} | {ratio:>8} |", end="", flush=True)
 
 
+def told(what, seconds, floor_is, floor, digits=2):
+    """Print a time, its floor and their ratio."""
+    row(what, f"{seconds * 1e3:.1f} ms", f"{floor_is} {floor * 1e3:.1f} ms", f"{seconds / floor:.{digits}f} x")
+
+
 def median(values):
     return statistics.median(values)
 

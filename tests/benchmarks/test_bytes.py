@@ -20,7 +20,7 @@ def bytes_of(line, keys):
     return found
 
 
-def told(what, found, floor, ceiling):
+def measured(what, found, floor, ceiling):
     row(f"bytes, {what}: median (least to most)", f"{median(found):.0f} ({min(found)}-{max(found)})",
         f"cells painted {floor}", f"{median(found) / floor:.2f} x")  # fmt: skip
     assert max(found) <= ceiling
@@ -31,22 +31,22 @@ def test_bytes_of_a_key():
     with wizard("demo") as line:
         line.until_sees("passes")
         line.settle(0.4)
-        told("row move", bytes_of(line, ["down"] * 6 + ["up"] * 4), 2 * 80, 700)
-        told("row move that scrolls", bytes_of(line, ["end", "home"]), 11 * 80, 4000)
+        measured("row move", bytes_of(line, ["down"] * 6 + ["up"] * 4), 2 * 80, 700)
+        measured("row move that scrolls", bytes_of(line, ["end", "home"]), 11 * 80, 4000)
         line.type("down", "down", "enter")
         line.until_sees("▸ ")
         line.type("ctrl+u")
         line.settle(0.2)
-        told("typed character", bytes_of(line, list("123456789012")), 1, 340)
+        measured("typed character", bytes_of(line, list("123456789012")), 1, 340)
         line.type("esc")
         line.until(lambda: not line.sees("▸"), "the entry closed")
         line.settle(0.2)
-        told("change of chapter", bytes_of(line, ["right"] * 5 + ["left"] * 2), 24 * 80, 7500)
+        measured("change of chapter", bytes_of(line, ["right"] * 5 + ["left"] * 2), 24 * 80, 7500)
         shortlist = bytes_of(line, ["s"])
         line.until_sees("lightest first")
         line.settle(0.2)
-        told("shortlist opened", shortlist, 24 * 80, 12000)
-        told("shortlist row move", bytes_of(line, ["down"] * 6 + ["up"] * 3), 2 * 80, 700)
+        measured("shortlist opened", shortlist, 24 * 80, 12000)
+        measured("shortlist row move", bytes_of(line, ["down"] * 6 + ["up"] * 3), 2 * 80, 700)
         before = len(line.raw)
         while line.take(2.0):
             pass

@@ -8,7 +8,7 @@ import pytest
 
 from engine.answers.question import Quantity
 from engine.record.read import read
-from tests.terminal.line import PATIENCE, Line, wizard
+from tests.terminal.line import Line, wizard
 
 pytestmark = pytest.mark.terminal
 
@@ -64,7 +64,8 @@ def test_a_line_that_drops_without_a_signal(home):
     code = (
         "import asyncio.unix_events as u, runpy, signal, sys; signal.signal(signal.SIGHUP, signal.SIG_IGN)\n"
         "kept = u._UnixSelectorEventLoop.add_signal_handler\n"
-        "u._UnixSelectorEventLoop.add_signal_handler = lambda s, n, *a: None if n == signal.SIGHUP else kept(s, n, *a)\n"
+        "deaf = lambda self, number, *rest: None if number == signal.SIGHUP else kept(self, number, *rest)\n"
+        "u._UnixSelectorEventLoop.add_signal_handler = deaf\n"
         "sys.argv = ['conewright']; runpy.run_module('wizard', run_name='__main__')"
     )
     line = Line(program=("-c", code))
@@ -208,6 +209,3 @@ def test_a_file_name_that_is_not_text_is_no_stumbling_block(tmp_path):
         assert line.status() == 0
         assert b"Traceback" not in line.raw
     assert os.path.exists(name)
-
-
-assert PATIENCE > 4.0  # what is waited for in `gone_within` is the promise, not patience

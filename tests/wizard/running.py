@@ -31,6 +31,7 @@ def new_session(folder, texts=None, named=True):
     return Session(Record(answered(texts) if texts else Answers()), path, named)
 
 
+COLOUR = Abilities(ascii=False, mono=False)
 #: Keys with a name that type a character all the same.
 CHARACTERS = {"question_mark": "?", "space": " "}
 
@@ -110,7 +111,7 @@ class Hand:
 
 
 @asynccontextmanager
-async def wizard(session, can=Abilities(ascii=False, mono=False), load=lambda: small_catalogue(3), size=(80, 24)):
+async def wizard(session, can=COLOUR, load=lambda: small_catalogue(3), size=(80, 24)):
     """Run the wizard on a session and hand over the keyboard once the first count is there."""
     app = Conewright(session, can, load)
     async with app.run_test(size=size) as pilot:

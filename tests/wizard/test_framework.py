@@ -175,7 +175,7 @@ def test_on_an_ascii_terminal_every_screen_is_ascii_whatever_the_job_is_called(t
 
 @pytest.fixture
 def decoder(monkeypatch):
-    """The decoder that the input thread gets, put back afterwards."""
+    """Return a way to get the decoder of the input thread; what was there is put back afterwards."""
     stock = linux_driver.getincrementaldecoder
     monkeypatch.setattr(linux_driver, "getincrementaldecoder", stock)
 
@@ -217,7 +217,7 @@ def test_the_framework_by_itself_still_dies_of_such_a_byte(decoder):
 # the caret
 
 
-def test_the_caret_is_shown_on_the_screen_of_questions(tmp_path):
+def test_the_caret_of_the_terminal_is_shown():
     written = []
 
     class Driver:

@@ -13,6 +13,7 @@ from wizard.screens.chapter import ChapterScreen
 from wizard.screens.help import HelpScreen
 from wizard.screens.pair import PairScreen
 from wizard.screens.shortlist import ShortlistScreen
+from wizard.search import Computed, Failed
 
 
 def by_hand(test):
@@ -27,7 +28,7 @@ def by_hand(test):
 
         asyncio.run(sit())
 
-    run.__wrapped__ = lambda tmp_path: None
+    del run.__wrapped__  # pytest looks there for the fixtures, of which there is only the folder
     return run
 
 
@@ -159,6 +160,23 @@ async def test_a_changed_answer_computes_the_chosen_pair_again(hand):
     await hand.press(*"9000000", "enter")
     await hand.rest()
     assert hand.sees("✗ fails")
+    assert tomllib.loads(hand.app.session.path.read_text())["result"]["verdict"] == "fails"
+
+
+@by_hand
+async def test_what_is_found_too_late_for_other_answers_is_dropped(hand):
+    await hand.press("s", "c", "escape")
+    await hand.rest()
+    late, counted = hand.app.standing.result, hand.app.standing.counted
+    before = hand.answers
+    await hand.go("duty.life")
+    await hand.press(*"9000000", "enter")
+    await hand.rest()
+    for found in (Computed(before, late, "", ("built-in", "")), Failed(before, "too late"), counted):
+        hand.app._found(found)
+    assert hand.app.standing.result is not late
+    assert hand.app.standing.counted is not counted
+    assert hand.app.standing.wrong == ""
     assert tomllib.loads(hand.app.session.path.read_text())["result"]["verdict"] == "fails"
 
 

@@ -15,17 +15,17 @@ from wizard.session import Session
 
 
 def by_hand(test):
-    """Run a coroutine test with a new named session, or with one on the texts given as `texts`."""
+    """Run a coroutine test with a new session."""
 
     @functools.wraps(test)
-    def run(tmp_path, **others):
+    def run(tmp_path):
         async def sit():
             async with wizard(new_session(tmp_path)) as hand:
-                await test(hand, **others)
+                await test(hand)
 
         asyncio.run(sit())
 
-    run.__wrapped__ = lambda tmp_path: None
+    del run.__wrapped__  # pytest looks there for the fixtures, of which there is only the folder
     return run
 
 
@@ -246,7 +246,7 @@ async def test_u_and_r_go_back_and_forth_and_say_so(hand):
 
 
 @by_hand
-async def test_w_saves_under_a_name_and_asks_before_it_replaces(hand, tmp_path=None):
+async def test_w_saves_under_a_name_and_asks_before_it_replaces(hand):
     session = hand.app.session
     folder = session.path.parent
     (folder / "taken.toml").write_text("somebody's own")

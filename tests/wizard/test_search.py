@@ -135,7 +135,7 @@ def test_a_newer_request_stops_the_running_one_at_its_next_step(reports, monkeyp
 def test_stopping_ends_a_search_that_runs(reports, monkeypatch):
     started, stopped = threading.Event(), threading.Event()
 
-    def stepping(catalogue, duty, cancelled):
+    def stepping(_catalogue, _duty, cancelled):
         started.set()
         assert stopped.wait(PATIENCE)
         if cancelled():

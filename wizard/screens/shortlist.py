@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from textual.app import ComposeResult
 
     from engine.selection.rank import Shortlist
+    from wizard.search import Listed
 
 _RANKED = {"mass": "lightest first", "size": "smallest first", "life": "longest-lived first"}
 
@@ -73,10 +74,15 @@ class ShortlistScreen(KeyedScreen):
         yield Lines(meanings, id="panel")
         yield Lines(meanings, id="foot")
 
+    @property
+    def listed(self) -> Listed | None:
+        """The pairs found for the answers as they stand; None while they are still looked for."""
+        return self.app.standing.current(self.app.session.answers)
+
     def show_all(self) -> None:
         """Bring every block up to date."""
         standing, width, glyphs = self.app.standing, self.width, self.app.glyphs
-        listed, counted = standing.listed, standing.counted
+        listed, counted = self.listed, standing.counted
         if width <= 0:
             return
         ranked = _RANKED[self.app.session.answers.choice.rank_by or "mass"]
@@ -98,7 +104,7 @@ class ShortlistScreen(KeyedScreen):
         self.block("#panel", frame.panel(self.app.standing, self.app.glyphs, self.width))
 
     def _about(self, width: int) -> Line:
-        listed, counted = self.app.standing.listed, self.app.standing.counted
+        listed, counted = self.listed, self.app.standing.counted
         if listed is None or counted is None:
             return line("")
         if not len(listed.shortlist):
@@ -114,7 +120,7 @@ class ShortlistScreen(KeyedScreen):
     @property
     def marked(self) -> tuple[str, str] | None:
         """The designations of the marked pair."""
-        listed = self.app.standing.listed
+        listed = self.listed
         if listed is None or not len(listed.shortlist):
             return None
         evaluated, row = listed.shortlist.evaluated, self.rows.at
