@@ -17,10 +17,13 @@ from engine.errors import Problem, Problems, nearest, plain
 from engine.numerics import Floats
 
 Texts = NDArray[np.str_]
+Masks = NDArray[np.int64]
 Kind = Literal["text", "number", "count"]
 
 #: Text cells longer than this are refused, which also bounds the memory that a column of text takes.
 LONGEST_TEXT = 60
+#: Tolerance classes as printed, recalled: Normal, 6X, 5, 4 and 2 of ISO 492, 4, 2, 3, 0 and 00 of ISO 578.
+TOLERANCES = ("Normal", "6X", "5", "4", "3", "2", "0", "00")
 _DEGREE = np.pi / 180.0
 
 
@@ -37,6 +40,7 @@ class Column:
     required: bool
     choices: tuple[str, ...]
     what: str
+    default: str = ""
 
     @property
     def scale(self) -> float:
@@ -47,13 +51,18 @@ class Column:
     def accepted(self) -> str:
         """What may stand in a cell, as a phrase."""
         if self.choices:
-            return " or ".join(self.choices)
+            phrase = " or ".join(self.choices)
+            return phrase if self.required else f"{phrase}, or empty{self._empty_means}"
         if self.kind == "text":
             return f"1 to {LONGEST_TEXT} printable characters"
         noun = "a whole number" if self.kind == "count" else "a number"
         unit = "" if self.unit == "-" else f" {self.unit}"
         phrase = f"{noun} from {self.least:.12g} to {self.greatest:.12g}{unit}"
-        return phrase if self.required else f"{phrase}, or empty when not known"
+        return phrase if self.required else f"{phrase}, or empty{self._empty_means}"
+
+    @property
+    def _empty_means(self) -> str:
+        return f" for {self.default}" if self.default else " when not known"
 
 
 def _column(header: str, unit: str, kind: Kind, what: str, **rest: Any) -> Any:
@@ -61,8 +70,8 @@ def _column(header: str, unit: str, kind: Kind, what: str, **rest: Any) -> Any:
     return dataclasses.field(metadata={"column": Column("", header, unit, kind, what=what, **limits)})
 
 
-def _text(header: str, what: str, choices: tuple[str, ...] = ()) -> Any:
-    return _column(header, "-", "text", what, choices=choices)
+def _text(header: str, what: str, choices: tuple[str, ...] = (), **rest: Any) -> Any:
+    return _column(header, "-", "text", what, choices=choices, **rest)
 
 
 def _number(header: str, unit: str, bounds: tuple[float, float], what: str, required: bool = True) -> Any:
@@ -109,9 +118,37 @@ class Catalogue:
     mass: Floats = _number("mass_kg", "kg", (0.001, 20000), "mass of the assembly", required=False)
     n_grease: Floats = _number("n_grease_rpm", "rpm", (1, 100000), "limiting speed with grease", required=False)
     n_oil: Floats = _number("n_oil_rpm", "rpm", (1, 100000), "limiting speed with oil", required=False)
+    listed: Texts = _text(
+        "listed",
+        "sold as a set, or formed on demand from a cone and a cup of one series",
+        ("listed", "formed"),
+        required=False,
+        default="listed",
+    )
+    tolerance: Texts = _text(
+        "tolerance", "tolerance class as printed: of ISO 492 (metric) or ISO 578 (inch)", TOLERANCES, required=False
+    )
+    profile: Texts = _text(
+        "profile",
+        "profile of the rollers: plain, or logarithmic",
+        ("plain", "log"),
+        required=False,
+        default="plain",
+    )
+    availability: Texts = _text(
+        "availability", "whether it can be had", ("stocked", "on_request", "discontinued"), required=False
+    )
+    cost: Floats = _number("cost", "-", (1e-6, 1e9), "relative cost of the assembly, in any one unit", required=False)
+    F: Floats = _number("F_mm", "mm", (3, 2900), "mean diameter of the cone raceway", required=False)
+    E: Floats = _number("E_mm", "mm", (4, 3000), "mean diameter of the cup raceway", required=False)
+    #: Bit i is set where column i of COLUMNS was estimated and not stated in the file; no column of the CSV.
+    estimated: Masks = dataclasses.field(default_factory=lambda: np.zeros(0, dtype=np.int64))
 
     def __post_init__(self) -> None:
-        lengths = set()
+        if not self.estimated.size:
+            object.__setattr__(self, "estimated", np.zeros(self.designation.shape, dtype=np.int64))
+        self.estimated.flags.writeable = False
+        lengths = {self.estimated.shape}
         for column in COLUMNS:
             values = getattr(self, column.name)
             values.flags.writeable = False
@@ -127,7 +164,11 @@ class Catalogue:
         chosen = np.asarray(indices)
         if chosen.size == 0:
             chosen = chosen.astype(np.intp)
-        return Catalogue(**{column.name: getattr(self, column.name)[chosen] for column in COLUMNS})
+        return Catalogue(**{name: getattr(self, name)[chosen] for name in _FIELDS})
+
+    def is_estimated(self, name: str) -> NDArray[np.bool_]:
+        """Return in which rows a column was estimated and not stated in the file."""
+        return np.asarray(self.estimated & estimated_bit(name), dtype=np.bool_)
 
     def index_of(self, designation: str) -> int:
         """Return the row of an assembly; a name that is not there raises Problems with the nearest spelling."""
@@ -148,15 +189,22 @@ class Catalogue:
 
 #: The declared columns in the order of the CSV.
 COLUMNS: tuple[Column, ...] = tuple(
-    dataclasses.replace(field.metadata["column"], name=field.name) for field in dataclasses.fields(Catalogue)
+    dataclasses.replace(field.metadata["column"], name=field.name)
+    for field in dataclasses.fields(Catalogue)
+    if "column" in field.metadata
 )
+_FIELDS = tuple(field.name for field in dataclasses.fields(Catalogue))
+_PLACE = {column.name: place for place, column in enumerate(COLUMNS)}
+
+
+def estimated_bit(name: str) -> int:
+    """Return the bit of the mask `estimated` that stands for a column."""
+    return 1 << _PLACE[name]
 
 
 def join(catalogues: Sequence[Catalogue]) -> Catalogue:
     """Return the rows of several catalogues, in order, as one; a designation that stands in two raises Problems."""
-    joined = Catalogue(
-        **{column.name: np.concatenate([getattr(one, column.name) for one in catalogues]) for column in COLUMNS}
-    )
+    joined = Catalogue(**{name: np.concatenate([getattr(one, name) for one in catalogues]) for name in _FIELDS})
     names, counts = np.unique(joined.designation, return_counts=True)
     problems = [
         Problem("", None, "designation", f'"{plain(name)}" stands in more than one catalogue', "unique designations")

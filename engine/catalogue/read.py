@@ -38,7 +38,7 @@ def read(path: "str | Path | Traversable") -> Catalogue:
     columns: dict[str, Any] = {
         column.name: _converted(column, by_place[places[column.header]], lines, trouble)
         if column.header in places
-        else np.full(len(rows), np.nan)
+        else _absent(column, len(rows))
         for column in COLUMNS
     }
     _check_unique(columns["designation"], lines, trouble)
@@ -149,11 +149,18 @@ def _converted(column: Column, cells: Sequence[str], lines: list[int], trouble: 
     return _numbers(column, cells, lines, trouble)
 
 
+def _absent(column: Column, rows: int) -> Texts | Floats:
+    return np.full(rows, column.default) if column.kind == "text" else np.full(rows, np.nan)
+
+
 def _texts(column: Column, cells: Sequence[str], lines: list[int], trouble: Trouble) -> Texts:
     cells = [cell.strip() for cell in cells]
+    if not column.required:
+        # an optional column may be empty throughout
+        cells = [cell or column.default for cell in cells]
     # the longest and the join are looked at first: a good column costs no look at its single cells
-    good = max(map(len, cells)) <= LONGEST_TEXT and all(cells) and "".join(cells).isprintable()
-    if good and (not column.choices or set(cells) <= set(column.choices)):
+    good = max(map(len, cells)) <= LONGEST_TEXT and (all(cells) or not column.required) and "".join(cells).isprintable()
+    if good and (not column.choices or set(cells) <= {*column.choices, column.default}):
         return np.array(cells)
     for cell, line in zip(cells, lines, strict=True):
         wrong = _wrong_text(column, cell)
@@ -164,7 +171,7 @@ def _texts(column: Column, cells: Sequence[str], lines: list[int], trouble: Trou
 
 def _wrong_text(column: Column, cell: str) -> str:
     if not cell:
-        return "is empty"
+        return "is empty" if column.required else ""
     if len(cell) > LONGEST_TEXT:
         return f'"{plain(cell, LONGEST_TEXT)}" is {len(cell)} characters long'
     if not cell.isprintable():

@@ -108,6 +108,53 @@ def cup_contact_radius(Dwe: Array, Dpw: Array, alpha: Array) -> Floats:
     return Dpw / 2 + Dwe / 2 * np.cos(alpha - roller_half_angle_nu(Dwe, Dpw, alpha))
 
 
+@cited(GEOMETRY, "contact circle at the cup")
+def cup_raceway_diameter_E(Dwe: Array, Dpw: Array, alpha: Array) -> Floats:
+    """Mean diameter of the cup raceway: of the circle on which the roller middles touch the cup.
+
+    E = Dpw + Dwe cos(alpha - nu)
+
+    Parameters (any broadcastable shapes)
+    ----------
+    Dwe : roller mean diameter [mm]
+    Dpw : pitch diameter of the roller set [mm]
+    alpha : contact angle [rad]
+
+    Returns
+    -------
+    E [mm]
+
+    Valid for 0 < Dwe < Dpw, 0 <= alpha < pi/2; NaN outside.
+
+    Source: Geometry, contact circle at the cup; derived here.
+    """
+    return 2 * cup_contact_radius(Dwe, Dpw, alpha)
+
+
+@cited(GEOMETRY, "contact circle at the cone")
+def cone_raceway_diameter_F(Dwe: Array, Dpw: Array, alpha: Array) -> Floats:
+    """Mean diameter of the cone raceway: of the circle on which the roller middles touch the cone.
+
+    F = Dpw - Dwe cos(alpha - nu)
+
+    Parameters (any broadcastable shapes)
+    ----------
+    Dwe : roller mean diameter [mm]
+    Dpw : pitch diameter of the roller set [mm]
+    alpha : contact angle [rad]
+
+    Returns
+    -------
+    F [mm]
+
+    Valid for 0 < Dwe < Dpw, 0 <= alpha < pi/2; NaN outside.
+
+    Source: Geometry, contact circle at the cone; derived here.
+    """
+    Dwe, Dpw, alpha = as_arrays(Dwe, Dpw, alpha)
+    return Dpw - Dwe * np.cos(alpha - roller_half_angle_nu(Dwe, Dpw, alpha))
+
+
 @cited(GEOMETRY, "load line through the middle of the cup contact")
 def load_centre_distance_a(T: Array, C: Array, Dwe: Array, Dpw: Array, alpha: Array) -> Floats:
     """Distance from the cone back face to the effective load centre, where the load lines meet the axis.

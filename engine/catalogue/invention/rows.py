@@ -1,9 +1,18 @@
 """Invented geometry to catalogue rows: ratings, factors, load centre, speeds and mass from the printed sizes."""
 
+from typing import Any
+
 import numpy as np
 
 from engine.catalogue.columns import Catalogue, Texts
-from engine.catalogue.section import Envelope, Rollers, load_centre_distance_a, steel_mass
+from engine.catalogue.section import (
+    Envelope,
+    Rollers,
+    cone_raceway_diameter_F,
+    cup_raceway_diameter_E,
+    load_centre_distance_a,
+    steel_mass,
+)
 from engine.numerics import Array, Floats, as_arrays
 from engine.rating.dynamic import basic_dynamic_rating_Cr
 from engine.rating.fatigue_limit import fatigue_load_limit_Cu
@@ -44,7 +53,7 @@ def limiting_speed(d: Array, D: Array, alpha: Array, speed_number: Array) -> Flo
     return np.maximum(np.round(rpm / 100), 1) * 100
 
 
-def rated_rows(names: dict[str, Texts], envelope: Envelope, rollers: Rollers) -> Catalogue:
+def rated_rows(names: dict[str, Any], envelope: Envelope, rollers: Rollers) -> Catalogue:
     """Return the catalogue of these assemblies; every figure comes from the sizes as the catalogue prints them.
 
     `names` holds the columns of text; envelope and rollers are columns rounded as printed.
@@ -74,4 +83,18 @@ def rated_rows(names: dict[str, Texts], envelope: Envelope, rollers: Rollers) ->
         mass=np.round(steel_mass(b, r), 3),
         n_grease=limiting_speed(b.d, b.D, b.alpha, SPEED_NUMBER_GREASE),
         n_oil=limiting_speed(b.d, b.D, b.alpha, SPEED_NUMBER_OIL),
+        **_as_stated(names["system"]),
+        F=np.round(cone_raceway_diameter_F(r.Dwe, r.Dpw, b.alpha), 2),
+        E=np.round(cup_raceway_diameter_E(r.Dwe, r.Dpw, b.alpha), 2),
     )
+
+
+def _as_stated(system: Texts) -> dict[str, Any]:
+    rows = len(system)
+    return {
+        "listed": np.full(rows, "listed"),
+        "tolerance": np.where(system == "inch", "4", "Normal"),
+        "profile": np.full(rows, "plain"),
+        "availability": np.full(rows, "stocked"),
+        "cost": np.ones(rows),
+    }

@@ -1,8 +1,8 @@
 """Writes catalogs/metric.csv and catalogs/inch.csv: assemblies of our own invention, the same bytes every time.
 
-Run as `python -m engine.catalogue.invent [--out catalogs]`. No row is any maker's bearing. Metric boundary dimensions
-fill the classes of the ISO 355 dimension series with preferred numbers, inch ones are common fractions of an inch;
-rollers fill the section (`roller_set`), and every rating is computed from the sizes as they are printed.
+Run as `python -m engine.catalogue.invention [--out catalogs]`. No row is any maker's bearing. Metric boundary
+dimensions fill the classes of the ISO 355 dimension series with preferred numbers, inch ones are common fractions of
+an inch; rollers fill the section (`roller_set`), and every rating is computed from the sizes as they are printed.
 
 Names: V050-3DB-C is the metric assembly of bore 50 mm, dimension series 3DB, case-hardened (T: through-hardened), its
 cone V050-3DB-C.i and its cup V050-3DB-C.o. Q112 is a series in inches with cones Q112.1 to .3 and cups Q112.6 to .7;
@@ -17,9 +17,9 @@ import numpy as np
 
 from engine.catalogue.columns import Catalogue, Texts, join
 from engine.catalogue.dimension_series import classify
-from engine.catalogue.invented_sizes import inch_envelope, inch_members, metric_envelope, uniform
-from engine.catalogue.roller_set import roller_set
-from engine.catalogue.rows import rated_rows
+from engine.catalogue.invention.invented_sizes import inch_envelope, inch_members, metric_envelope, uniform
+from engine.catalogue.invention.roller_set import roller_set
+from engine.catalogue.invention.rows import rated_rows
 from engine.catalogue.section import Envelope, Rollers
 from engine.catalogue.write import as_csv
 from engine.numerics import Floats
@@ -160,12 +160,8 @@ def _metric_names(stems: list[str], series: Texts, steel: Texts) -> dict[str, Te
 
 def main(arguments: Sequence[str] | None = None) -> None:
     """Write both catalogues into a folder."""
-    parser = argparse.ArgumentParser(prog="python -m engine.catalogue.invent", description="write the catalogues")
+    parser = argparse.ArgumentParser(prog="python -m engine.catalogue.invention", description="write the catalogues")
     parser.add_argument("--out", type=Path, default=Path("catalogs"), help="folder to write into (default: catalogs)")
     folder: Path = parser.parse_args(arguments).out
     for name, catalogue in zip(("metric.csv", "inch.csv"), invent(), strict=True):
         (folder / name).write_bytes(as_csv(catalogue))
-
-
-if __name__ == "__main__":
-    main()
