@@ -11,7 +11,7 @@ ROWS, SEED = 2_000, 355
 def main():
     can = terminal.abilities(os.environ)
     terminal.prepare(os.environ, can)
-    from engine.catalogue.invent import synthetic
+    from engine.catalogue.invention.invent import synthetic
     from wizard.app import Conewright
     from wizard.commands.open_session import record_or_new
 

@@ -6,7 +6,7 @@ import time
 import pytest
 
 from engine.answers.document import CHAPTERS, asked, put, question_at
-from engine.catalogue.invent import synthetic
+from engine.catalogue.invention.invent import synthetic
 from engine.record.document import Record
 from engine.record.write import to_text, write
 from tests.benchmarks.large_wizard import ROWS, SEED

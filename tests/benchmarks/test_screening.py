@@ -5,7 +5,7 @@ import time
 import numpy as np
 import pytest
 
-from engine.catalogue.invent import synthetic
+from engine.catalogue.invention.invent import synthetic
 from engine.checks import loads, part
 from engine.operating import Bearings
 from engine.selection import rank, screen

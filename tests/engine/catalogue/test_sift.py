@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.catalogue.invent import synthetic
+from engine.catalogue.invention.invent import synthetic
 from engine.catalogue.sift import sift
 from engine.errors import Problems
 
