@@ -8,7 +8,8 @@ class Figure:
     """One computed or catalogued quantity of the chosen pair.
 
     `A` and `B` hold the value at each bearing, a number or a word; a figure of the pair as a whole stands in `A` alone
-    with `B` None. `decimals` is how many digits after the point a screen shows.
+    with `B` None. `digits` is how many significant digits a screen shows; `estimated` names the sides ("A", "B", "AB")
+    whose value the catalogue does not state, so that it was estimated.
     """
 
     key: str
@@ -19,6 +20,7 @@ class Figure:
     A: float | str
     B: float | str | None = None
     digits: int = 4
+    estimated: str = ""
 
     @property
     def of_pair(self) -> bool:

@@ -35,6 +35,7 @@ KEYS = (
     Key(("m",), "m", "rank_mass", "by mass", "shortlist", "Lightest pairs first."),
     Key(("z",), "z", "rank_size", "by size", "shortlist", "Smallest pairs first."),
     Key(("l",), "l", "rank_life", "by life", "shortlist", "Longest-lived pairs first."),
+    Key(("p",), "p", "rank_cost", "by cost", "shortlist", "Cheapest pairs first, by the catalogue's relative cost."),
     Key(("c",), "c", "choose", "choose", "pair", "Choose this pair; the record keeps it."),
     Key(("b",), "b", "browse", "catalogue", "chapter", "Look through the catalogue."),
     Key(("slash",), "/", "filter", "filter", "browse", "Filter as you type: d=60, D<=5in, steep, case ..."),

@@ -19,6 +19,7 @@ class Chosen(msgspec.Struct, frozen=True, kw_only=True):
                 Option("mass", "mass", "lightest first"),
                 Option("size", "size", "smallest outside diameters first, then widths"),
                 Option("life", "life margin", "longest life over the required one first"),
+                Option("cost", "cost", "cheapest first, by the catalogue's relative cost; unstated cost last"),
             ),
             default="mass", default_why="the lightest pair that does the work",
         ),

@@ -52,3 +52,24 @@ class Envelope(msgspec.Struct, frozen=True, kw_only=True):
             dimension=MASS, least=0.001, greatest=100_000.0, default_why="no limit",
         ),
     ] = None  # fmt: skip
+    availability: Annotated[
+        str | None,
+        Choice(
+            label="Availability",
+            why="What may be chosen by its stock; a part whose stock is not stated counts as available on request.",
+            options=(
+                Option("current", "all but discontinued"),
+                Option("stocked", "stocked only"),
+                Option("any", "discontinued ones too"),
+            ),
+            default="current", default_why="what can be bought",
+        ),
+    ] = None  # fmt: skip
+    formed: Annotated[
+        bool | None,
+        YesNo(
+            label="Formed beyond the listed sets",
+            why="Any cone and cup of one series make a bearing; what is not listed as a set comes as separate parts.",
+            default=True, default_why="offered, and marked as formed",
+        ),
+    ] = None  # fmt: skip

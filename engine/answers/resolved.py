@@ -57,6 +57,8 @@ class Resolved:
     same_on_both_sides: bool
     limits: dict[str, tuple[Limits, Limits]]  # d, D, T: what A and B may have
     mass: float | None
+    availability: str
+    formed: bool
     rotating_ring: str
     load_direction: str
     n_greatest: float | None
@@ -196,6 +198,8 @@ def resolve(answers: Answers) -> Resolved:
             "T": (envelope.width_a or _OPEN, envelope.width_b or _OPEN),
         },
         mass=envelope.mass.value if envelope.mass else None,
+        availability=take("envelope.availability"),
+        formed=take("envelope.formed"),
         rotating_ring=take("speed.rotating_ring"),
         load_direction=take("speed.load_direction"),
         n_greatest=max(overspeed.value, fastest or 0.0) if overspeed else fastest,

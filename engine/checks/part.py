@@ -39,10 +39,16 @@ HEAT = Check(
 
 
 def eligible(rows: Catalogue, resolved: Resolved) -> Bools:
-    """Return which rows are wanted at all: measuring system and steel as answered."""
+    """Return which rows are wanted at all: measuring system, stock, sets and steel as answered."""
     wanted = np.ones(len(rows), dtype=bool)
     if resolved.system != "both":
         wanted &= rows.system == resolved.system
+    if resolved.availability == "stocked":
+        wanted &= rows.availability == "stocked"
+    elif resolved.availability == "current":
+        wanted &= rows.availability != "discontinued"
+    if not resolved.formed:
+        wanted &= rows.listed == "listed"
     if resolved.steel != "either":
         wanted &= rows.steel == resolved.steel
     return wanted

@@ -12,6 +12,7 @@ from engine.answers.plain import to_plain
 from engine.units import number_text
 
 if TYPE_CHECKING:
+    from engine.figures import Figure
     from engine.record.result import Result
 
 #: Version of the record's layout: a newer first number is refused, a newer second one is read with a word of warning.
@@ -87,7 +88,9 @@ def _check(check: Any) -> dict[str, Any]:
 def _figure(figure: Any) -> dict[str, Any]:
     name = f"{figure.name}, {figure.symbol}" if figure.symbol else figure.name
     values = {"pair": storable(figure.A)} if figure.of_pair else {"a": storable(figure.A), "b": storable(figure.B)}
-    return {"name": name} | values | ({"unit": figure.unit} if figure.unit else {}) | {"source": figure.source}
+    unit = {"unit": figure.unit} if figure.unit else {}
+    estimated = {"estimated_for": figure.estimated} if figure.estimated else {}
+    return {"name": name} | values | unit | {"source": figure.source} | estimated
 
 
 def storable(value: float | str) -> float | str:
@@ -102,6 +105,14 @@ def readable(value: float | str, digits: int = 4) -> str:
     if not math.isfinite(value):
         return number_text(value)
     return number_text(value, digits)
+
+
+def shown(figure: Figure, side: str) -> str:
+    """Return a figure's value at one side as a person reads it; `~` leads an estimated one."""
+    value = figure.A if side == "A" else figure.B
+    if value is None:
+        return ""
+    return ("~" if side in figure.estimated else "") + readable(value, figure.digits)
 
 
 NOTICE = (

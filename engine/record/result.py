@@ -111,16 +111,21 @@ def _bearings(A: Catalogue, B: Catalogue) -> Block:
         return float(values[0]), float(values[1])
 
     def row(key: str, symbol: str, name: str, unit: str, source: str = _CATALOGUE, digits: int = 6) -> Figure:
-        return Figure(key, symbol, name, unit, source, *of(key), digits=digits)
+        guessed = "".join(side for side, rows in zip("AB", (A, B), strict=True) if rows.is_estimated(key)[0])
+        return Figure(key, symbol, name, unit, source, *of(key), digits=digits, estimated=guessed)
 
     degrees = [float(np.degrees(rows.alpha[0])) for rows in (A, B)]
     return Block("bearings", "Bearings", (
         row("cone", "", "cone", ""), row("cup", "", "cup", ""), row("series", "", "series", ""),
-        row("system", "", "measuring system", ""), row("steel", "", "steel (case- or through-hardened)", ""),
+        row("system", "", "measuring system", ""), row("listed", "", "listed as a set or formed of parts", ""),
+        row("tolerance", "", "tolerance class", ""), row("profile", "", "roller profile", ""),
+        row("availability", "", "availability", ""), row("cost", "", "relative cost", "", digits=3),
+        row("steel", "", "steel (case- or through-hardened)", ""),
         row("d", "d", "bore", "mm"), row("D", "D", "outside diameter", "mm"), row("T", "T", "width", "mm"),
         row("B", "B", "cone width", "mm"), row("C", "C", "cup width", "mm"),
         Figure("alpha_deg", "alpha", "contact angle", "deg", str(Citation(ISO_355, "")), A=degrees[0], B=degrees[1]),
         row("Z", "Z", "rollers", "", digits=4), row("Dpw", "Dpw", "pitch diameter", "mm"),
+        row("F", "F", "cone raceway diameter", "mm", digits=5), row("E", "E", "cup raceway diameter", "mm", digits=5),
         row("Cr", "Cr", "basic dynamic rating", "N", str(citation_of(dynamic.basic_dynamic_rating_Cr))),
         row("C0r", "C0r", "basic static rating", "N", str(citation_of(static.basic_static_rating_C0r))),
         row("Cu", "Cu", "fatigue load limit", "N", str(citation_of(fatigue_limit.fatigue_load_limit_Cu))),

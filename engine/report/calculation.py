@@ -9,7 +9,7 @@ from engine import __version__
 from engine.answers.document import all_asked
 from engine.errors import plain
 from engine.figures import Figure
-from engine.record.document import NOTICE, SCHEMA, Record, readable, to_tables
+from engine.record.document import NOTICE, SCHEMA, Record, readable, shown, to_tables
 from engine.record.result import CheckRow, Result
 
 #: A clause in full needs the room: the widest paper or terminal that is common.
@@ -80,7 +80,7 @@ def _check(check: CheckRow) -> str:
 
 def _figure(figure: Figure) -> str:
     name = f"{figure.symbol:<6} {figure.name}"
-    values = readable(figure.A, figure.digits), "" if figure.B is None else readable(figure.B, figure.digits)
+    values = shown(figure, "A"), shown(figure, "B")
     numbers = "".join(f"{plain(value, 14):>14}" for value in values)
     return _sourced(f"  {name:<46}{numbers}  {figure.unit:<7}", figure.source)
 

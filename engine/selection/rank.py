@@ -1,4 +1,4 @@
-"""The best of the passing pairs by mass, size or life margin; ties are broken the same way every time."""
+"""The best of the passing pairs by mass, size, life margin or cost; ties are broken the same way every time."""
 
 from __future__ import annotations
 
@@ -43,10 +43,10 @@ def shortlist(
     most: int = 100,
     cancelled: Cancelled = lambda: False,
 ) -> Shortlist:
-    """Return the first `most` passing pairs in order of `rank_by` ("mass", "size" or "life").
+    """Return the first `most` passing pairs in order of `rank_by` ("mass", "size", "life" or "cost").
 
     Mass: lightest first. Size: smallest sum of outside diameters, then of widths. Life: longest governing life first.
-    Equal ones stand in order of size (by mass) or mass (by size and life), then of the catalogue. Raises
+    Equal ones stand in order of size (by mass) or mass (by the others), then of the catalogue. Raises
     SearchCancelled.
     """
     size = _Sums(*(_size(catalogue)[rows] for rows in (screening.rows_A, screening.rows_B)))
@@ -54,7 +54,8 @@ def shortlist(
     if rank_by == "life" and conditions.resolved.loads_known:
         i, j = _longest_lived(catalogue, screening, conditions, mass, most, cancelled)
     else:
-        first, then = (size, mass) if rank_by == "size" else (mass, size)
+        cost = _Sums(*(_cost(catalogue)[rows] for rows in (screening.rows_A, screening.rows_B)))
+        first, then = {"size": (size, mass), "cost": (cost, mass)}.get(rank_by, (mass, size))
         i, j = _leading(screening, first, then, most, cancelled).pairs
     return of_rows(catalogue, screening.rows_A[i], screening.rows_B[j], conditions, rank_by, most)
 
@@ -81,14 +82,24 @@ def governing_life(evaluated: Evaluated, conditions: Conditions) -> Floats:
 
 def _order(evaluated: Evaluated, life: Floats, rank_by: str, rows_A: Rows, rows_B: Rows) -> Rows:
     A, B = evaluated.A, evaluated.B
+    by_cost = [_cost(A) + _cost(B)]
     by_mass, by_size, by_life = [A.mass + B.mass], [A.D + B.D, A.T + B.T], [-np.nan_to_num(life, nan=-1.0)]
-    first = {"mass": [by_mass, by_size], "size": [by_size, by_mass], "life": [by_life, by_mass]}
+    first = {
+        "mass": [by_mass, by_size],
+        "size": [by_size, by_mass],
+        "life": [by_life, by_mass],
+        "cost": [by_cost, by_mass],
+    }
     keys = [key for group in first[rank_by] for key in group] + [rows_A, rows_B]
     return np.lexsort(keys[::-1])
 
 
 def _mass(catalogue: Catalogue) -> Floats:
     return np.nan_to_num(catalogue.mass, nan=np.inf)
+
+
+def _cost(catalogue: Catalogue) -> Floats:
+    return np.nan_to_num(catalogue.cost, nan=np.inf)
 
 
 def _size(catalogue: Catalogue) -> Floats:

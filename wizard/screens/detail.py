@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from engine.errors import plain
-from engine.record.document import NOTICE, readable
+from engine.record.document import NOTICE, readable, shown
 from wizard.widgets.lines import Line, fitted, line, wrapped
 
 if TYPE_CHECKING:
@@ -88,10 +88,5 @@ def _verdict(check: CheckRow, glyphs: Glyphs) -> tuple[str, str, str]:
 
 def _figure(figure: Figure, width: int) -> str:
     symbol, name = fitted(figure.symbol, 6), fitted(figure.name, _figure_name(width))
-    first = readable(figure.A, figure.digits)
-    if figure.of_pair:
-        values = f"{fitted(plain(first), 10, right=True)} {'':>10}"
-    else:
-        second = readable(figure.B, figure.digits) if figure.B is not None else ""
-        values = f"{fitted(plain(first), 10, right=True)} {fitted(plain(second), 10, right=True)}"
+    values = " ".join(fitted(plain(shown(figure, side)), 10, right=True) for side in "AB")
     return f"  {symbol} {name} {values} {figure.unit}"

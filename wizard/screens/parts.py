@@ -69,10 +69,14 @@ def row_line(rows: Catalogue, at: int, view: View, width: int) -> Line:
     def length(value: float, digits: int) -> str:
         return number_text(value / INCH, 5) if view.inch else number_text(value, digits)
 
+    def mark(name: str, text: str) -> str:
+        return f"~{text}" if rows.is_estimated(name)[at] else text
+
     cells = [
         (length(rows.d[at], 6), 9), (length(rows.D[at], 6), 9), (length(rows.T[at], 5), 8),
-        (f"{math.degrees(rows.alpha[at]):.1f}", 6), (f"{rows.Cr[at] / 1000:.1f}", 8), (f"{rows.C0r[at] / 1000:.1f}", 8),
-        (number_text(float(rows.mass[at]), 3), 7),
+        (mark("alpha", f"{math.degrees(rows.alpha[at]):.1f}"), 6),
+        (f"{rows.Cr[at] / 1000:.1f}", 8), (f"{rows.C0r[at] / 1000:.1f}", 8),
+        (mark("mass", number_text(float(rows.mass[at]), 3)), 7),
     ]  # fmt: skip
     name = fitted(f" {plain(rows.designation[at])}", _name(width))
     return line(fitted(name + "".join(f"{text:>{wide}}" for text, wide in cells) + f"  {plain(rows.steel[at])}", width))

@@ -14,10 +14,11 @@ from wizard.widgets.lines import Line, Lines, Rows, fitted, line
 if TYPE_CHECKING:
     from textual.app import ComposeResult
 
+    from engine.catalogue.columns import Catalogue
     from engine.selection.rank import Shortlist
     from wizard.search import Listed
 
-_RANKED = {"mass": "lightest first", "size": "smallest first", "life": "longest-lived first"}
+_RANKED = {"mass": "lightest first", "size": "smallest first", "life": "longest-lived first", "cost": "cheapest first"}
 
 
 def table(found: Shortlist, required: float, loads_known: bool, width: int) -> tuple[Line, list[Line]]:
@@ -36,7 +37,8 @@ def table(found: Shortlist, required: float, loads_known: bool, width: int) -> t
         sizes = f"{number_text(A.D[row], 4)}/{number_text(B.D[row], 4)}"
         life = number_text(float(found.life[row]), 3) if loads_known else "-"
         margin = _margin(float(found.life[row] / required)) if loads_known else "-"
-        mass = f"{A.mass[row] + B.mass[row]:.2f}"
+        guessed = A.is_estimated("mass")[row] or B.is_estimated("mass")[row]
+        mass = f"{'~' if guessed else ''}{A.mass[row] + B.mass[row]:.2f}"
         figures = f"{mass:>8} {sizes:>11} {life:>10} {margin:>7}" if width >= 72 else f"{mass:>8} {margin:>7}"
         lines.append(line(fitted(f"{lead} {figures}", width)))
     return heading, lines
@@ -45,6 +47,13 @@ def table(found: Shortlist, required: float, loads_known: bool, width: int) -> t
 def _margin(ratio: float) -> str:
     """Return a margin with its decimal point always at the same place."""
     return f"{ratio:.2f}" if ratio < 1000 else number_text(ratio, 3)
+
+
+def _supply(rows: Catalogue, row: int) -> str:
+    """Return what stands out in how a bearing is supplied; an ordinary set off the shelf needs no word."""
+    words = ["formed"] if rows.listed[row] == "formed" else []
+    stock = {"on_request": "on request", "discontinued": "discontinued"}.get(str(rows.availability[row]))
+    return " ".join([*words, *([stock] if stock else [])])
 
 
 def tightest(found: Shortlist, row: int) -> str:
@@ -57,7 +66,8 @@ def tightest(found: Shortlist, row: int) -> str:
     uses = [float(outcome.utilisation[row]) for outcome in binding]
     worst = binding[uses.index(max(uses))]
     where = "" if worst.side == "pair" else f" at {worst.side}"
-    return ", ".join([*parts, f"tightest: {worst.check.name}{where} {max(uses):.2f}"])
+    supplied = [f"{side} {word}" for side, rows in zip("AB", (A, B), strict=True) if (word := _supply(rows, row))]
+    return ", ".join([*parts, *supplied, f"tightest: {worst.check.name}{where} {max(uses):.2f}"])
 
 
 class ShortlistScreen(KeyedScreen):
@@ -149,6 +159,10 @@ class ShortlistScreen(KeyedScreen):
     def action_rank_life(self) -> None:
         """Longest-lived first."""
         self._rank("life")
+
+    def action_rank_cost(self) -> None:
+        """Cheapest first."""
+        self._rank("cost")
 
     def _rank(self, by: str) -> None:
         self.app.session.put("choice.rank_by", by, f"ranking by {by}")

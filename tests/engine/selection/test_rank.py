@@ -18,12 +18,13 @@ def brute(catalogue, screening, duty, rank_by):
     keys = []
     for k in range(len(listed)):
         mass, size, life = (A.mass[k] + B.mass[k],), (A.D[k] + B.D[k], A.T[k] + B.T[k]), (-listed.life[k],)
-        order = {"mass": mass + size, "size": size + mass, "life": life + mass}[rank_by]
+        cost = (A.cost[k] + B.cost[k],)
+        order = {"mass": mass + size, "size": size + mass, "life": life + mass, "cost": cost + mass}[rank_by]
         keys.append((*order, listed.rows_A[k], listed.rows_B[k]))
     return [key[-2:] for key in sorted(keys)]
 
 
-@pytest.mark.parametrize("rank_by", ["mass", "size", "life"])
+@pytest.mark.parametrize("rank_by", ["mass", "size", "life", "cost"])
 @pytest.mark.parametrize("seed", range(12))
 def test_the_leaders_are_the_first_of_all_pairs_sorted(seed, rank_by, monkeypatch):
     monkeypatch.setattr(screen_module, "FEW_PAIRS", 0)
