@@ -18,6 +18,7 @@ from wizard.screens.browse import BrowseScreen
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.help import HelpScreen
 from wizard.screens.pair import PairScreen
+from wizard.screens.section import SectionScreen
 from wizard.screens.shortlist import ShortlistScreen
 from wizard.search import Computed, Counted, Failed, Found, Listed, Search
 from wizard.standing import Standing
@@ -41,7 +42,13 @@ class Conewright(framework.OneQueue):
     CSS_PATH = "wizard.tcss"
     TITLE = "Conewright"
     ENABLE_COMMAND_PALETTE = False
-    SCREENS: ClassVar = {"browse": BrowseScreen, "shortlist": ShortlistScreen, "pair": PairScreen, "help": HelpScreen}
+    SCREENS: ClassVar = {
+        "browse": BrowseScreen,
+        "section": SectionScreen,
+        "shortlist": ShortlistScreen,
+        "pair": PairScreen,
+        "help": HelpScreen,
+    }
 
     def __init__(self, opened: Session, can: Abilities, load: Callable[[], Any] | None = None) -> None:
         super().__init__()
@@ -172,6 +179,13 @@ class Conewright(framework.OneQueue):
         assert isinstance(pair, PairScreen)
         pair.result = compute(rows[0], rows[1], Conditions.of(counted.resolved))
         self.open(pair)
+
+    def show_section(self, at: int, inch: bool) -> None:
+        """Open the section of a catalogue row."""
+        shown = self.get_screen("section")
+        assert isinstance(shown, SectionScreen)
+        shown.at, shown.inch = at, inch
+        self.open(shown)
 
     def show_help_page(self, place: str, item: Asked | None = None) -> None:
         """Open the help page."""

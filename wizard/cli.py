@@ -14,6 +14,7 @@ USAGE = """\
 usage: conewright [RECORD.toml]              open the wizard, on a new session or a record
        conewright calc RECORD.toml [--json]  compute a record without a screen
        conewright demo                       open a finished example
+       conewright decode TEXT                say what a designation means, and what has those sizes
 
 Choose a pair of tapered roller bearings for a shaft and prove that it does the work.
 
@@ -36,7 +37,7 @@ Nothing typed is lost: every answer is saved as it is given, under ~/.local/stat
 the record has a name of its own (key w). Notice: results need a licensed engineer's approval.
 """
 
-COMMANDS = ("calc", "demo")
+COMMANDS = ("calc", "demo", "decode")
 OPTIONS = ("--ascii", "--json")
 
 
@@ -82,6 +83,8 @@ def _run(words: list[str]) -> int:
         return Exit.BAD_INPUT
     if command == "calc":
         return _calc(Path(names[0]), "--json" in options)
+    if command == "decode":
+        return _decode(names[0])
     return _wizard(names[0] if names else None, command == "demo", True if "--ascii" in options else None)
 
 
@@ -93,6 +96,8 @@ def _wrong(command: str, names: list[str], options: set[str]) -> str:
         return "--json goes with calc: conewright calc RECORD.toml --json"
     if command == "calc" and len(names) != 1:
         return "calc needs one record: conewright calc RECORD.toml"
+    if command == "decode" and len(names) != 1:
+        return "decode needs one designation: conewright decode T4CB120"
     if command == "demo" and names:
         return "demo takes no file: conewright demo"
     if len(names) > 1:
@@ -104,6 +109,12 @@ def _calc(path: Path, as_json: bool) -> int:
     from wizard.commands import calc
 
     return calc.run(path, as_json)
+
+
+def _decode(text: str) -> int:
+    from wizard.commands import decode
+
+    return decode.run(text)
 
 
 def _wizard(name: str | None, demo: bool, ascii_wanted: bool | None) -> int:

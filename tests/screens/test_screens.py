@@ -35,6 +35,10 @@ SCREENS = {
     "pair": ["s", "enter", "down"],
     "pair_figures": ["s", "enter", "pagedown", "pagedown", "pagedown"],
     "pair_end": ["s", "enter", "end"],
+    "browse": ["b"],
+    "browse_filtered": ["b", "slash", ("type", "d=60 steep"), "enter", "down"],
+    "browse_inch": ["b", "i", "o"],
+    "section": ["b", "slash", ("type", "V060-4EC"), "enter", "enter"],
     "help": ["question_mark"],
     "help_end": ["question_mark", "end"],
     "typing": ["down", "down", ("type", "12 ft"), "left"],
@@ -57,7 +61,7 @@ def test_screen_of_a_new_session(name, fresh):
     compare(f"{name}_80x24", drive(fresh, {"new": [], "shortlist_without_loads": ["s"]}[name]))
 
 
-@pytest.mark.parametrize("name", ["duty", "shortlist", "pair", "typing"])
+@pytest.mark.parametrize("name", ["duty", "shortlist", "pair", "typing", "section", "browse"])
 def test_screen_in_ascii(name, example):
     seen = drive(example, SCREENS[name], can=Abilities(ascii=True, mono=True))
     assert seen.isascii()

@@ -146,3 +146,8 @@ class BrowseScreen(EntryScreen):
         """Change between millimetres and inches."""
         self.view = parts.View(self.view.order, self.view.downwards, not self.view.inch)
         self.show_all()
+
+    def action_section(self) -> None:
+        """See the marked assembly's section and its neighbours."""
+        if self.marked is not None:
+            self.app.show_section(self.marked, self.view.inch)

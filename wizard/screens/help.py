@@ -20,6 +20,7 @@ _PLACES = {
     "chapter": "Questions",
     "shortlist": "Shortlist",
     "browse": "Catalogue",
+    "section": "One assembly",
     "pair": "One pair",
     "every": "Everywhere",
 }

@@ -84,9 +84,8 @@ def row_line(rows: Catalogue, at: int, view: View, width: int) -> Line:
 
 def about(rows: Catalogue, at: int) -> str:
     """Return what stands behind one assembly: its parts and how they are supplied."""
-    words = [
-        f"cone {plain(rows.cone[at], 20)}",
-        f"cup {plain(rows.cup[at], 20)}",
-        f"series {plain(rows.series[at], 12)}",
-    ]
+    words = [f"cone {plain(rows.cone[at], 20)}", f"cup {plain(rows.cup[at], 20)}"]
+    words.append("listed as a set" if rows.listed[at] == "listed" else "formed on demand, supplied as separate parts")
+    if rows.availability[at]:
+        words.append(plain(rows.availability[at]).replace("_", " "))
     return ", ".join(words)

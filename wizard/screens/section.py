@@ -1,0 +1,81 @@
+"""One assembly: its section to scale, and its neighbours in the other measuring system and in angle."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from engine.errors import plain
+from wizard.screens import frame, parts
+from wizard.screens.base import KeyedScreen
+from wizard.widgets.lines import Line, Lines, Rows, line
+from wizard.widgets.section import Sizes, section
+
+if TYPE_CHECKING:
+    from textual.app import ComposeResult
+
+DRAWING = 16
+NEIGHBOURS = 5
+
+
+class SectionScreen(KeyedScreen):
+    """A drawing and a list of neighbours that can be opened in turn."""
+
+    PLACE = "section"
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.at = 0  # the catalogue row
+        self.inch = False
+        self.neighbours: dict[int, int] = {}  # line to catalogue row
+
+    def compose(self) -> ComposeResult:
+        """Lay out the blocks."""
+        meanings = self.app.meanings
+        yield Lines(meanings, id="top")
+        yield Rows(meanings, id="rows")
+        yield Lines(meanings, id="foot")
+
+    def show_all(self) -> None:
+        """Bring every block up to date."""
+        rows, width, glyphs = self.app.search.catalogue, self.width, self.app.glyphs
+        if rows is None:
+            return
+        title = f"{plain(rows.designation[self.at], 30)}  {parts.about(rows, self.at)}"
+        self.block("#top", [frame.head(title, "", width), frame.rule(glyphs, width)])
+        drawn = section(Sizes.of(rows, self.at), max(20, width - 2), DRAWING, glyphs, self.inch)
+        lines: list[Line] = [line(text) for text in drawn]
+        self.neighbours = {}
+        for heading, found in self._neighbours():
+            lines.append(line(f" {heading}", "heading"))
+            for at in found:
+                self.neighbours[len(lines)] = at
+                lines.append(parts.row_line(rows, at, parts.View(inch=self.inch), width))
+            if not found:
+                lines.append(line("  none", "quiet"))
+        self.rows.show_rows(lines, list(self.neighbours))
+        self.block("#foot", [frame.foot("section", width)])
+
+    def _neighbours(self) -> list[tuple[str, list[int]]]:
+        from engine.catalogue import equivalents
+
+        rows = self.app.search.catalogue
+        assert rows is not None
+        other = equivalents.nearest_in_other_system(rows, self.at, NEIGHBOURS)
+        found = [("Nearest in the other system", [int(at) for at in other.rows])]
+        for how in ("steeper", "shallower", "lighter"):
+            near = equivalents.like_this_but(rows, self.at, how, NEIGHBOURS)
+            found.append((f"Like this one but {how}", [int(at) for at in near.rows]))
+        return found
+
+    def action_units(self) -> None:
+        """Change between millimetres and inches."""
+        self.inch = not self.inch
+        self.show_all()
+
+    def action_open(self) -> None:
+        """Look at the marked neighbour."""
+        at = self.neighbours.get(self.rows.at)
+        if at is not None:
+            self.at = at
+            self.rows.at = 0
+            self.show_all()
