@@ -18,6 +18,7 @@ from wizard.screens.browse import BrowseScreen
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.help import HelpScreen
 from wizard.screens.pair import PairScreen
+from wizard.screens.reading import ReadingScreen
 from wizard.screens.section import SectionScreen
 from wizard.screens.shortlist import ShortlistScreen
 from wizard.search import Computed, Counted, Failed, Found, Listed, Search
@@ -45,6 +46,7 @@ class Conewright(framework.OneQueue):
     SCREENS: ClassVar = {
         "browse": BrowseScreen,
         "section": SectionScreen,
+        "reading": ReadingScreen,
         "shortlist": ShortlistScreen,
         "pair": PairScreen,
         "help": HelpScreen,
@@ -185,6 +187,13 @@ class Conewright(framework.OneQueue):
         shown = self.get_screen("section")
         assert isinstance(shown, SectionScreen)
         shown.at, shown.inch = at, inch
+        self.open(shown)
+
+    def show_reading(self, text: str) -> None:
+        """Open what a designation says."""
+        shown = self.get_screen("reading")
+        assert isinstance(shown, ReadingScreen)
+        shown.text = text
         self.open(shown)
 
     def show_help_page(self, place: str, item: Asked | None = None) -> None:

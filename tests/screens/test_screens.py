@@ -38,6 +38,8 @@ SCREENS = {
     "browse": ["b"],
     "browse_filtered": ["b", "slash", ("type", "d=60 steep"), "enter", "down"],
     "browse_inch": ["b", "i", "o"],
+    "reading": ["b", "d", "ctrl+u", ("type", "T3DB050"), "enter"],
+    "reading_no": ["b", "d", "ctrl+u", ("type", "[b]x[/]"), "enter"],
     "section": ["b", "slash", ("type", "V060-4EC"), "enter", "enter"],
     "help": ["question_mark"],
     "help_end": ["question_mark", "end"],

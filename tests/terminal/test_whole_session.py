@@ -136,7 +136,8 @@ def test_a_screen_that_would_go_into_a_file_is_refused(tmp_path):
 PIECES = [
     (["down", "down", "160", "enter"], "160 mm left the count as it was"),
     (["down", "5 furlong", "enter"], "▸ 5 furlong"),
-    (["esc", "right", "pgdn"], "Both bearings together."),
+    (["esc", "end"], "Multiplies the forces of this case"),
+    (["right", "down"], "One part to order and stock"),
     (["s", "pgdn", "pgdn"], "  29 "),
     (["enter", "pgdn", "pgdn", "up"], "Loads are not yet known"),
 ]

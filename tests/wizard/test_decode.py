@@ -5,7 +5,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from engine.catalogue.read import builtin
-from wizard.commands.decode import WIDTH, run
+from engine.report.reading import WIDTH
+from wizard.commands.decode import run
 from wizard.exit_codes import Exit
 
 

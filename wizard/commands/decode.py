@@ -3,80 +3,20 @@
 from __future__ import annotations
 
 import sys
-from textwrap import wrap
-from typing import TYPE_CHECKING
 
 from wizard.exit_codes import Exit
-
-if TYPE_CHECKING:
-    from engine.catalogue.columns import Catalogue
-    from engine.catalogue.designation import Reading
-
-#: Lines are wrapped at this width, which every terminal and printer has.
-WIDTH = 80
-#: So many assemblies are listed for a reading; the rest is a number.
-MOST_FOUND = 8
 
 
 def run(text: str) -> int:
     """Print every reading of a designation and what the catalogue has for it; say what is accepted where none fits."""
     from engine.catalogue import read
     from engine.catalogue.designation import decode, refusal
+    from engine.report.reading import described, names
 
     readings = decode(text)
     catalogue = read.builtin()
     if not readings:
-        print(f"conewright: {refusal(text, _names(catalogue))}", file=sys.stderr)
+        print(f"conewright: {refusal(text, names(catalogue))}", file=sys.stderr)
         return Exit.BAD_INPUT
     sys.stdout.write("\n\n".join("\n".join(described(reading, catalogue)) for reading in readings) + "\n")
     return Exit.PASSES
-
-
-def described(reading: Reading, catalogue: Catalogue) -> list[str]:
-    """Return one reading as lines: title, parts, sources, what stays open, what the catalogue has."""
-    longest = max(len(piece) for piece, _ in reading.parts)
-    lines = [f"{reading.text}: {reading.title}"]
-    for piece, meaning in reading.parts:
-        lines += _hanging(f"  {piece:<{longest}}  ", meaning)
-    lines += _hanging("  Source: ", "; ".join(f"{source} ({source.document.seen})" for source in reading.sources))
-    for unknown in reading.unknown:
-        lines += _hanging("  Not concluded: ", unknown)
-    return lines + _found(reading, catalogue)
-
-
-def _found(reading: Reading, catalogue: Catalogue) -> list[str]:
-    from engine.catalogue.designation import closest
-    from engine.catalogue.equivalents import find
-    from engine.errors import plain
-    from wizard.wording import counted
-
-    if not reading.limits.limits:
-        return _hanging("  In the catalogue: ", "nothing is sought, since no size is fixed")
-    rows = find(catalogue, reading)
-    if not len(rows):
-        near = closest(reading.limits.name, _names(catalogue)) if reading.limits.name else ""
-        return _hanging("  In the catalogue: ", "nothing" + (f'; the nearest name is "{plain(near)}"' if near else ""))
-    lines = [f"  In the catalogue: {counted(len(rows), 'assembly', 'assemblies')}"]
-    lines += [_row(catalogue, row) for row in rows[:MOST_FOUND].tolist()]
-    return [*lines, f"    and {len(rows) - MOST_FOUND} more"] if len(rows) > MOST_FOUND else lines
-
-
-def _row(catalogue: Catalogue, row: int) -> str:
-    from math import degrees
-
-    from engine.errors import plain
-    from engine.units import number_text
-
-    sizes = " x ".join(number_text(float(getattr(catalogue, name)[row])) for name in ("d", "D", "T"))
-    angle, rating = degrees(float(catalogue.alpha[row])), float(catalogue.Cr[row]) / 1000
-    return f"    {plain(catalogue.designation[row], 24):<14}  {sizes} mm, {angle:.2f} deg, Cr {rating:.1f} kN"
-
-
-def _names(catalogue: Catalogue) -> list[str]:
-    columns = (catalogue.designation, catalogue.cone, catalogue.cup)
-    return sorted({name for column in columns for name in column.tolist()})
-
-
-def _hanging(head: str, text: str) -> list[str]:
-    """Wrap a text behind its head, further lines under its beginning."""
-    return wrap(text, WIDTH, initial_indent=head, subsequent_indent=" " * len(head))

@@ -91,6 +91,8 @@ class BrowseScreen(EntryScreen):
 
         if self.wrong:
             return line(fitted(self.wrong, self.width), "caution")
+        if self.entering == "decode":
+            return line("A designation: T4CB120, an inch code, or a name of the catalogue; Enter explains it", "quiet")
         if self.entering:
             return line(fitted(f"Filter by {ACCEPTED}", self.width), "quiet")
         at = self.marked
@@ -114,19 +116,32 @@ class BrowseScreen(EntryScreen):
         self.begin_entry("filter", self.filter, LONGEST_FILTER)
         self.show_about()
 
+    def action_decode(self) -> None:
+        """Ask for a designation to explain."""
+        at, rows = self.marked, self.catalogue
+        name = str(rows.designation[at]) if at is not None and rows is not None else ""
+        self.begin_entry("decode", name, LONGEST_FILTER)
+        self.show_about()
+
     def entry_edited(self) -> None:
         """Filter as it is typed."""
+        if self.entering != "filter":
+            return
         self.filter = self.entry.text.strip()
         self.show_all()
 
     def submit_entry(self) -> None:
-        """Keep the filter."""
+        """Keep the filter, or explain the designation."""
+        what, text = self.entering, self.entry.text
         self.close_entry()
         self.show_about()
+        if what == "decode":
+            self.app.show_reading(text)
 
     def leave_entry(self) -> None:
-        """Drop the filter."""
-        self.filter = ""
+        """Drop the filter, or leave the designation."""
+        if self.entering == "filter":
+            self.filter = ""
         self.close_entry()
         self.show_all()
 

@@ -21,6 +21,7 @@ _PLACES = {
     "shortlist": "Shortlist",
     "browse": "Catalogue",
     "section": "One assembly",
+    "reading": "A designation",
     "pair": "One pair",
     "every": "Everywhere",
 }

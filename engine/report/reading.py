@@ -1,0 +1,60 @@
+"""A designation's readings as lines: what it says, from which standard, what it leaves open, what has those sizes."""
+
+from math import degrees
+from textwrap import wrap
+
+from engine.catalogue.columns import Catalogue
+from engine.catalogue.designation import Reading, closest
+from engine.catalogue.equivalents import find
+from engine.errors import plain
+from engine.units import number_text
+
+#: Lines are wrapped at this width, which every terminal and printer has.
+WIDTH = 80
+#: So many assemblies are listed for a reading; the rest is a number.
+MOST_FOUND = 8
+
+
+def described(reading: Reading, catalogue: Catalogue) -> list[str]:
+    """Return one reading as lines: title, parts, sources, what stays open, what the catalogue has."""
+    longest = max(len(piece) for piece, _ in reading.parts)
+    lines = [f"{reading.text}: {reading.title}"]
+    for piece, meaning in reading.parts:
+        lines += _hanging(f"  {piece:<{longest}}  ", meaning)
+    lines += _hanging("  Source: ", "; ".join(f"{source} ({source.document.seen})" for source in reading.sources))
+    for unknown in reading.unknown:
+        lines += _hanging("  Not concluded: ", unknown)
+    return lines + _found(reading, catalogue)
+
+
+def _found(reading: Reading, catalogue: Catalogue) -> list[str]:
+    if not reading.limits.limits:
+        return _hanging("  In the catalogue: ", "nothing is sought, since no size is fixed")
+    rows = find(catalogue, reading)
+    if not len(rows):
+        near = closest(reading.limits.name, names(catalogue)) if reading.limits.name else ""
+        return _hanging("  In the catalogue: ", "nothing" + (f'; the nearest name is "{plain(near)}"' if near else ""))
+    lines = [f"  In the catalogue: {_counted(len(rows))}"]
+    lines += [_row(catalogue, row) for row in rows[:MOST_FOUND].tolist()]
+    return [*lines, f"    and {len(rows) - MOST_FOUND} more"] if len(rows) > MOST_FOUND else lines
+
+
+def _row(catalogue: Catalogue, row: int) -> str:
+    sizes = " x ".join(number_text(float(getattr(catalogue, name)[row])) for name in ("d", "D", "T"))
+    angle, rating = degrees(float(catalogue.alpha[row])), float(catalogue.Cr[row]) / 1000
+    return f"    {plain(catalogue.designation[row], 24):<14}  {sizes} mm, {angle:.2f} deg, Cr {rating:.1f} kN"
+
+
+def names(catalogue: Catalogue) -> list[str]:
+    """Return every name of an assembly, cone or cup, sorted."""
+    columns = (catalogue.designation, catalogue.cone, catalogue.cup)
+    return sorted({name for column in columns for name in column.tolist()})
+
+
+def _hanging(head: str, text: str) -> list[str]:
+    """Wrap a text behind its head, further lines under its beginning."""
+    return wrap(text, WIDTH, initial_indent=head, subsequent_indent=" " * len(head))
+
+
+def _counted(number: int) -> str:
+    return f"{number_text(number, 15)} {'assembly' if number == 1 else 'assemblies'}"

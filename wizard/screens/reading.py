@@ -1,0 +1,55 @@
+"""What a designation says: its readings, where each rule comes from, and what in the catalogue has those sizes."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from engine.errors import plain
+from wizard.screens import frame
+from wizard.screens.base import KeyedScreen
+from wizard.widgets.lines import Line, Lines, Rows, line, wrapped
+
+if TYPE_CHECKING:
+    from textual.app import ComposeResult
+
+
+class ReadingScreen(KeyedScreen):
+    """A page to read."""
+
+    PLACE = "reading"
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.text = ""
+
+    def compose(self) -> ComposeResult:
+        """Lay out the blocks."""
+        meanings = self.app.meanings
+        yield Lines(meanings, id="top")
+        yield Rows(meanings, id="rows")
+        yield Lines(meanings, id="foot")
+
+    def show_all(self) -> None:
+        """Bring every block up to date."""
+        width = self.width
+        lines = self._lines(width)
+        self.rows.show_rows(lines, range(len(lines)))
+        title = frame.head(f"Designation {plain(self.text, 60)}", "", width)
+        self.block("#top", [title, frame.rule(self.app.glyphs, width)])
+        self.block("#foot", [frame.foot("reading", width)])
+
+    def _lines(self, width: int) -> list[Line]:
+        from engine.catalogue.designation import decode, refusal
+        from engine.report.reading import described, names
+
+        rows = self.app.search.catalogue
+        if rows is None:
+            return [line("Reading the catalogue ...", "quiet")]
+        readings = decode(self.text)
+        if not readings:
+            return [line(f" {part}", "caution") for part in wrapped(str(refusal(self.text, names(rows))), width - 2)]
+        lines: list[Line] = []
+        for reading in readings:
+            title, *rest = described(reading, rows)
+            lines += [line(title, "heading"), *(line(text) for text in rest), line("")]
+        return lines[:-1]
