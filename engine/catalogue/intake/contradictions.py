@@ -51,10 +51,10 @@ def contradictions(stated: Stated, values: Mapping[str, Floats], refusing: Troub
         found.sought[every[:MOST_SOUGHT]] = True
         causes = _Causes(stated, every[:MOST_SOUGHT], list(off))
         report = _Report(stated, values, causes, found, hard, refusing, warning)
-        for rule, one in off.items():
-            report.of_rule(rule, one > 1)
         for name, mask in stated.outside.items():
             report.of_limit(name, mask)
+        for rule, one in off.items():
+            report.of_rule(rule, one > 1)
     return found
 
 
@@ -85,6 +85,7 @@ class _Causes:
         self._rules = rules
         self._small = self._numbers["D"] < _SMALLEST_USUAL
         self.suspected = suspicions(stated.places) if rows.size else []
+        self._places = {one: place for place, one in enumerate(self.suspected)}
         self.now = self._judged(self._numbers)
         self.then = [self._judged(one.on_numbers(self._numbers)) for one in self.suspected]
 
@@ -112,14 +113,21 @@ class _Causes:
             return None
         best, best_score = None, (float(self.now.total[place]), np.inf)
         for one, then in zip(self.suspected, self.then, strict=True):
-            concerned = rule.concerns if rule else {name}
-            if not concerned & set(one.columns) or then.total[place] >= self.now.total[place]:
+            concerned = rule.concerns if rule else frozenset(one.columns if name in one.columns else ())
+            near = concerned.issuperset(one.columns) if one.swapped else bool(concerned & set(one.columns))
+            if not near or then.total[place] >= self.now.total[place]:
                 continue
-            mended = not then.off[rule][place] > 1 if rule else not then.outside[name][place]
+            mended = self.mends(one, row, rule, name)
             score = (float(then.total[place]), float(then.distance[place]) + self._unlikely(one, place))
             if mended and score < best_score:
                 best, best_score = one, score
         return best
+
+    def mends(self, one: Correction, row: int, rule: Rule | None, name: str) -> bool:
+        """Return whether a rule holds, or a column lies within its limits, when the suspicion is true."""
+        then = self.then[self._places[one]]
+        place = self.rows[row]
+        return not then.off[rule][place] > 1 if rule else not then.outside[name][place]
 
     def _unlikely(self, one: Correction, place: int) -> float:
         inches = one.unit is not None and one.unit.name == "in" and len(one.columns) > 1
@@ -129,7 +137,7 @@ class _Causes:
 
     def value(self, row: int, cause: Correction, name: str) -> float:
         """Return what a column holds when the suspicion is true, in engine units."""
-        then = self.then[self.suspected.index(cause)]
+        then = self.then[self._places[cause]]
         return float(then.numbers[name][self.rows[row]])
 
 
@@ -153,17 +161,23 @@ class _Report:
     hard: Bools
     refusing: Trouble
     warning: Trouble
+    _told: dict[int, list[Correction]] = field(default_factory=dict)
 
     def of_rule(self, rule: Rule, mask: Bools) -> None:
         figures = rule.value(self.values)
         header = self.stated.places[rule.column].header
         for row in np.flatnonzero(mask).tolist():
+            if self._is_explained(row, rule, rule.column):
+                continue
             figure = float(figures[row])
             cause = self.causes.of(row, rule, rule.column)
             if not self._is_new(row, cause):
                 continue
             wrong = f"{self._cells(rule, row)}: {rule.figure} is {figure:.3g}"
             fits = f"{rule.figure.rstrip(',')} from {rule.kept[0]:g} to {rule.kept[1]:g}"
+            if cause is None and rule.column == "a":
+                a, T = (float(self.values[name][row]) for name in ("a", "T"))
+                fits = f"{fits} (about {self._in_header('a', a - figure * T):.3g} would fit)"
             if cause is None and rule.proportional and figure > 0:
                 value = self._in_header(
                     rule.column, float(self.stated.numbers[rule.column][row]) * rule.around / figure
@@ -174,16 +188,24 @@ class _Report:
     def of_limit(self, name: str, mask: Bools) -> None:
         place = self.stated.places[name]
         for row in np.flatnonzero(mask).tolist():
+            if self._is_explained(row, None, name):
+                continue
             cause = self.causes.of(row, None, name)
             if self._is_new(row, cause):
                 wrong = f'"{self.stated.shown(name, row)}" lies outside the limits'
                 self._add(row, place.header, wrong, cause, accepted(place))
+
+    def _is_explained(self, row: int, rule: Rule | None, name: str) -> bool:
+        """Return whether a cause that was told for the row already makes this right as well."""
+        told = self._told.get(row, ())
+        return any(self.causes.mends(cause, row, rule, name) for cause in told)
 
     def _is_new(self, row: int, cause: Correction | None) -> bool:
         """Note the row; False when its cause was told already, as of a unit that is wrong in several columns."""
         (self.found.left_out if self.hard[row] else self.found.warned)[row] = True
         if cause is None:
             return True
+        self._told.setdefault(row, []).append(cause)
         shown = self.found.shown_by.setdefault(cause, np.zeros(len(self.stated), dtype=np.bool_))
         new = not shown[row]
         shown[row] = True

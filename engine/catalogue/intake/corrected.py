@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from decimal import Decimal
 
 import numpy as np
 
@@ -62,7 +63,7 @@ def _apart(wrong: list[Correction]) -> list[Correction]:
 
 
 def _row(one: Judged, row: int, made: list[Correction]) -> Iterator[str]:
-    changes = [correction.words for correction in made]
+    changes = [f"{correction.words} ({', '.join(correction.columns)})" for correction in made]
     for column in COLUMNS:
         place = one.stated.places.get(column.name)
         if place is None:
@@ -86,7 +87,7 @@ def _cell(one: Judged, column: Column, row: int) -> str:
 
 def number(value: float) -> str:
     """Return a number as a cell: plain decimals, without the noise of a conversion."""
-    text = f"{float(f'{value:.{_DIGITS}g}'):.{_DIGITS}f}".rstrip("0").rstrip(".")
+    text = f"{Decimal(f'{value:.{_DIGITS}g}'):f}"
     return "0" if text == "-0" else text
 
 

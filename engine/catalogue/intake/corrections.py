@@ -68,6 +68,7 @@ def suspicions(places: Mapping[str, Place]) -> list[Correction]:
         same = {places[name].unit.name for name in joint}
         if len(same) == 1 and set(group) <= set(joint):
             found += _other_units(joint, places)
+            found += _other_units(group, places) if len(joint) > len(group) else []
     for name in places:
         found += _other_units((name,), places)
     for one, other in _SWAPS:

@@ -18,14 +18,13 @@ A-50;50;90;21,75;20;17;75,0;88,0;0,42;1,43;0,54
 _WIDTH = 100
 _INTRODUCTION = f"""\
 A catalogue of your own is a CSV file: one row of headers, then one row for each single-row assembly. Units stand in \
-the header, as d_mm, d [mm], D (in) or Cr kN. Letter case counts only where it tells two columns apart (d and D, e and \
-E). Columns may be parted by commas, semicolons or tabs and stand in any order; lines that begin with # are comments; what \
-is empty is not known. At most {MOST_ROWS} rows and {LARGEST_FILE // 1_000_000} MB are read.
+the header, as d_mm, d [mm], D (in) or Cr kN. Letter case counts only where it tells two columns apart (d and D, \
+e and E). Columns may be parted by commas, semicolons or tabs and stand in any order; lines that begin with # are \
+comments; what is empty is not known. At most {MOST_ROWS} rows and {LARGEST_FILE // 1_000_000} MB are read.
 
 Numbers may have a decimal point or a decimal comma, and thousands in groups ("12 500", "12.500,0", "12,500.0"). What \
-can be read in two ways, as 1,234, is settled by the other cells of its column, by the point being the decimal sign \
-of a file that has no decimal commas, or by the limits of the column; else the row is left out and both readings are \
-named. Fractions of an inch may be written 1 3/8.
+can be read in two ways, as 1,234, is settled by the other cells of its column, or, when it has a point, by the file \
+having no decimal comma anywhere; else the row is left out and both readings are named. Fractions of an inch may be written 1 3/8.
 
 The load centre a is measured from the cone back face, positive into the bearing towards the small roller ends. Many \
 data sheets measure it from the back face of the cup, or count it positive the other way; the check says so."""

@@ -4,13 +4,12 @@ The rule, for a cell such as "1,234" or "1.234" that two countries read differen
 1. a cell that can be read in one way only is read that way ("12,5", "1.234,5", "1,234,567", "0,123", "1 234,5");
 2. else the rest of its column decides, when its other cells all write decimals with one and the same sign;
 3. else a point is a decimal point, unless the file writes a decimal comma anywhere;
-4. else the limits of the column decide, when only one of the readings lies within them;
-5. else the cell is refused, and both readings are named.
+4. else the cell is refused, and both readings are named.
 """
 
 import math
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -19,8 +18,6 @@ import numpy as np
 from engine.errors import plain
 from engine.numerics import Floats
 
-#: Whether a reading lies within the limits of its column.
-Within = Callable[[float], bool]
 #: What stands in a cell for "not known".
 UNKNOWN = frozenset({"", "-", "--", "\u2013", "\u2014", "n/a", "na", "n.a.", "?"})
 _LONGEST = 64
@@ -60,11 +57,10 @@ def decimal_signs(cells: Iterable[str]) -> frozenset[str]:
 
 @dataclass(frozen=True)
 class Rule:
-    """What decides about a cell with two readings: signs proved in its column and in the file, and the limits."""
+    """What decides about a cell with two readings: the decimal signs proved in its column and in the file."""
 
     column: frozenset[str]
     file: frozenset[str]
-    within: Within
 
 
 def converted(cells: Sequence[str], rule: Rule, units: tuple[str, ...]) -> tuple[Floats, dict[int, Wrong]]:
@@ -128,9 +124,6 @@ def _decided(cell: str, values: list[float], rule: Rule) -> float | Wrong:
         return by_sign[next(iter(rule.column))]
     if "." in cell and "," not in rule.file:
         return by_sign["."]
-    inside = [value for value in values if rule.within(value)]
-    if len(inside) == 1:
-        return inside[0]
     shown = [f"{value:.12g}" for value in sorted(values)]
     return Wrong(
         f'"{plain(cell)}" can be read as {shown[0]} or as {shown[1]}', "the one that is meant, as printed here"

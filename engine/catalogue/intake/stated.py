@@ -50,15 +50,13 @@ def stated(table: Table, places: dict[str, Place], trouble: Trouble) -> Stated:
     found = Stated(table, places, refused=np.zeros(len(table.rows), dtype=np.bool_))
     cells = {name: [row[place.index].strip() for row in table.rows] for name, place in places.items()}
     named = {name: cells[name] for name in places if BY_NAME[name].kind != "text"}
-    signs = {
-        name: numbers.decimal_signs(column) if _has_signs(column) else frozenset() for name, column in named.items()
-    }
+    signs = {name: numbers.decimal_signs(column) for name, column in named.items()}
     in_file: frozenset[str] = frozenset().union(*signs.values())
     for column in COLUMNS:
         if column.kind == "text" and column.name in places:
             found.texts[column.name] = _texts(column, cells[column.name], found, trouble)
         elif column.name in places:
-            rule = numbers.Rule(signs[column.name], in_file, _limits(places[column.name]))
+            rule = numbers.Rule(signs[column.name], in_file)
             found.numbers[column.name] = _numbers(places[column.name], cells[column.name], rule, found, trouble)
         elif column.kind != "text":
             found.numbers[column.name] = np.full(len(table.rows), np.nan)
@@ -67,21 +65,6 @@ def stated(table: Table, places: dict[str, Place], trouble: Trouble) -> Stated:
     _check_unique(found, trouble)
     _check_angle(found, trouble)
     return found
-
-
-def _has_signs(cells: list[str]) -> bool:
-    # points alone prove only that a point is decimal, which is what is assumed anyway
-    return (
-        any("," in cell or "'" in cell or " " in cell for cell in cells) or sum(cell.count(".") for cell in cells) > 0
-    )
-
-
-def _limits(place: Place) -> "numbers.Within":
-    def within(value: float) -> bool:
-        converted = value * place.unit.factor + place.unit.offset
-        return place.column.least <= converted <= place.column.greatest
-
-    return within
 
 
 def _texts(column: Column, cells: list[str], found: Stated, trouble: Trouble) -> list[str]:
