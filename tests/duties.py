@@ -5,7 +5,7 @@ import numpy as np
 from engine.answers.document import Answers, put, question_at, with_cases
 from engine.answers.duty import LoadCase
 from engine.answers.resolved import resolve
-from engine.catalogue.invent import synthetic
+from engine.catalogue.invention.invent import synthetic
 from engine.operating import Conditions
 
 

@@ -4,7 +4,7 @@ Bands are wide enough for another maker's way of rating and narrow enough to cat
 point, a sign or a unit; where no source is named they are common practice, no source.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -82,7 +82,7 @@ BANDS = (
 _HEADER = {column.name: column.header for column in COLUMNS}
 
 
-def impossible_rows(catalogue: Catalogue, lines: list[int], trouble: Trouble) -> None:
+def impossible_rows(catalogue: Catalogue, lines: Sequence[int], trouble: Trouble) -> None:
     """Note every row that no bearing could have; `lines` holds the line of each row in its file."""
     with np.errstate(all="ignore"):
         for band in BANDS:

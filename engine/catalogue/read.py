@@ -1,16 +1,21 @@
 """CSV to columns: every bad row named by file, line and column, all of them in one go."""
 
+import codecs
 import csv
 import functools
 import io
-from collections.abc import Sequence
+import itertools
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from engine.catalogue.columns import COLUMNS, LONGEST_TEXT, Catalogue, Column, Texts, join
+from engine.catalogue.columns import COLUMNS, LONGEST_TEXT, Catalogue, Column, Texts, join, within
+from engine.catalogue.parts import CONE_COLUMNS, CUP_COLUMNS, Cones, Cups, assemblies
 from engine.catalogue.physics import impossible_rows
+from engine.catalogue.plain_csv import absent, plain_columns
 from engine.catalogue.trouble import Trouble
 from engine.errors import nearest, plain
 from engine.numerics import Floats
@@ -18,34 +23,20 @@ from engine.numerics import Floats
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
-#: Bounds on what is read into memory; 100 000 assemblies take about 20 MB.
-LARGEST_FILE = 64_000_000
+#: Bounds on what is read into memory; 200 000 assemblies take about 50 MB as a file.
+LARGEST_FILE = 100_000_000
 MOST_ROWS = 200_000
 #: Among at most so many unknown headers a missing one is sought.
 MOST_COLUMNS = 200
-_HEADERS = [column.header for column in COLUMNS]
+_ROWS_AT_A_TIME = 5000
 
 
 def read(path: "str | Path | Traversable") -> Catalogue:
     """Return the catalogue in a CSV file, or raise Problems with everything that is wrong with it."""
-    source = Path(path) if isinstance(path, str) else path
-    trouble = Trouble(str(path))
-    text = _text_of(source, trouble)
-    rows, lines = _rows_of(text, trouble)
-    places = _places(rows.pop(0), lines.pop(0), trouble)
-    rows, lines = _whole_rows(rows, lines, places, trouble)
-    by_place = list(zip(*rows, strict=True))
-    columns: dict[str, Any] = {
-        column.name: _converted(column, by_place[places[column.header]], lines, trouble)
-        if column.header in places
-        else np.full(len(rows), np.nan)
-        for column in COLUMNS
-    }
-    _check_unique(columns["designation"], lines, trouble)
-    trouble.stop_if_any()
-    catalogue = Catalogue(**columns)
-    impossible_rows(catalogue, lines, trouble)
-    trouble.stop_if_any()
+    table = read_table(path, COLUMNS)
+    catalogue = Catalogue(**table.columns)
+    impossible_rows(catalogue, table.lines, table.trouble)
+    table.trouble.stop_if_any()
     return catalogue
 
 
@@ -55,10 +46,43 @@ def builtin() -> Catalogue:
     from importlib.resources import files
 
     folder = files("catalogs")
-    return join([read(folder.joinpath(name)) for name in ("metric.csv", "inch.csv")])
+    return join([read(folder.joinpath("metric.csv")), read_parts(folder)])
 
 
-def _text_of(source: "Path | Traversable", trouble: Trouble) -> str:
+def read_parts(folder: "Path | Traversable") -> Catalogue:
+    """Return all assemblies of the cones and cups in the files inch_cones.csv and inch_cups.csv of a folder."""
+    cones = read_table(folder.joinpath("inch_cones.csv"), CONE_COLUMNS)
+    cups = read_table(folder.joinpath("inch_cups.csv"), CUP_COLUMNS)
+    return assemblies(Cones(**cones.columns), Cups(**cups.columns))
+
+
+@dataclass(frozen=True)
+class Table:
+    """Columns of a file by name, the line of each row, and where to note what is wrong with a row."""
+
+    columns: dict[str, Any]
+    lines: Sequence[int]
+    trouble: Trouble
+
+
+def read_table(path: "str | Path | Traversable", columns: Sequence[Column]) -> Table:
+    """Return the declared columns of a CSV file, cell by cell in range, with unique designations."""
+    source = Path(path) if isinstance(path, str) else path
+    trouble = Trouble(str(path))
+    content = _content_of(source, trouble)
+    found = plain_columns(content, columns, MOST_ROWS)
+    lines: Sequence[int]
+    if found is None:
+        found, lines = _by_cell(content, columns, trouble)
+    else:
+        lines = range(2, 2 + len(found["designation"]))
+    _check_unique(found["designation"], lines, trouble)
+    trouble.stop_if_any()
+    return Table(found, lines, trouble)
+
+
+def _content_of(source: "Path | Traversable", trouble: Trouble) -> bytes:
+    """Return the bytes of the file, which are UTF-8 without its mark."""
     try:
         with source.open("rb") as file:
             content = file.read(LARGEST_FILE + 1)
@@ -73,44 +97,79 @@ def _text_of(source: "Path | Traversable", trouble: Trouble) -> str:
     if b"\0" in content:
         line = content.count(b"\n", 0, content.index(b"\0")) + 1
         trouble.stop("holds a zero byte, so it is no text", "a CSV file in UTF-8", line)
+    content = content.removeprefix(codecs.BOM_UTF8)
     try:
-        return content.decode("utf-8-sig")
+        if not content.isascii():
+            content.decode()
     except UnicodeDecodeError as error:
-        # `start` counts from after the byte order mark where there is one
-        line = error.object.count(b"\n", 0, error.start) + 1
-        trouble.stop(f"is not UTF-8 (byte {error.object[error.start]:#04x})", "a CSV file in UTF-8", line)
+        line = content.count(b"\n", 0, error.start) + 1
+        trouble.stop(f"is not UTF-8 (byte {content[error.start]:#04x})", "a CSV file in UTF-8", line)
+    return content
 
 
-def _rows_of(text: str, trouble: Trouble) -> tuple[list[list[str]], list[int]]:
-    reader = csv.reader(io.StringIO(text, newline=""), strict=True)
+def _by_cell(content: bytes, columns: Sequence[Column], trouble: Trouble) -> tuple[dict[str, Any], Sequence[int]]:
+    """Return the columns and the line of each row, with every wrong cell noted; a block of rows at a time."""
+    blocks = _row_blocks(content, trouble)
+    rows, lines = next(blocks, ([], []))
+    if not rows:
+        trouble.stop("holds no row of data", "a CSV file with a header and at least one row")
+    places = _places(rows.pop(0), lines.pop(0), columns, trouble)
+    found: dict[str, list[Any]] = {column.name: [] for column in columns}
+    every_line: list[int] = []
+    for block, block_lines in itertools.chain([(rows, lines)], blocks):
+        whole, whole_lines = _whole_rows(block, block_lines, places, trouble)
+        if not whole:
+            continue
+        every_line += whole_lines
+        by_place = list(zip(*whole, strict=True))
+        for column in columns:
+            found[column.name].append(
+                _converted(column, by_place[places[column.header]], whole_lines, trouble)
+                if column.header in places
+                else absent(column, len(whole))
+            )
+    if not every_line:
+        trouble.stop_if_any()
+        trouble.stop("holds no row of data", "a CSV file with a header and at least one row")
+    return {name: np.concatenate(parts) for name, parts in found.items()}, every_line
+
+
+def _row_blocks(content: bytes, trouble: Trouble) -> Iterator[tuple[list[list[str]], list[int]]]:
+    reader = csv.reader(io.TextIOWrapper(io.BytesIO(content), encoding="utf-8", newline=""), strict=True)
     rows: list[list[str]] = []
     lines: list[int] = []
+    count = 0
     try:
         for row in reader:
             # a line of nothing but separators is how spreadsheets leave an empty row
-            if any(row) and any(map(str.strip, row)):
-                rows.append(row)
-                lines.append(reader.line_num)
-            if len(rows) > MOST_ROWS + 1:
+            if not any(row) or not any(map(str.strip, row)):
+                continue
+            rows.append(row)
+            lines.append(reader.line_num)
+            count += 1
+            if count > MOST_ROWS + 1:
                 trouble.stop(f"holds more than {MOST_ROWS} rows", "a catalogue of at most that size")
+            if len(rows) > _ROWS_AT_A_TIME:
+                yield rows, lines
+                rows, lines = [], []
     except csv.Error as error:
         trouble.stop(f"is not CSV ({plain(error)})", "comma-separated values", reader.line_num)
-    if len(rows) < 2:
-        trouble.stop("holds no row of data", "a CSV file with a header and at least one row")
-    return rows, lines
+    if rows:
+        yield rows, lines
 
 
-def _places(header: list[str], line: int, trouble: Trouble) -> dict[str, int]:
+def _places(header: list[str], line: int, columns: Sequence[Column], trouble: Trouble) -> dict[str, int]:
     """Return where each known column stands; missing and doubled ones end the reading, since no row makes sense."""
     names = [name.strip() for name in header]
+    known = {column.header for column in columns}
     places: dict[str, int] = {}
     for place, name in enumerate(names):
-        if name in places and name in _HEADERS:
+        if name in places and name in known:
             trouble.add(line, name, "stands twice in the header", "each column once")
-        if name in _HEADERS:
+        if name in known:
             places[name] = place
     unknown = [name for name in names if name and name not in places][:MOST_COLUMNS]
-    for column in COLUMNS:
+    for column in columns:
         if column.header in places:
             continue
         close = nearest(column.header, unknown)
@@ -138,22 +197,23 @@ def _whole_rows(
             whole_lines.append(line)
         else:
             trouble.add(line, "", f"holds {len(row)} cells", f"at least {wanted} cells")
-    if not whole:
-        trouble.stop_if_any()
     return whole, whole_lines
 
 
-def _converted(column: Column, cells: Sequence[str], lines: list[int], trouble: Trouble) -> Texts | Floats:
+def _converted(column: Column, cells: Sequence[str], lines: Sequence[int], trouble: Trouble) -> Texts | Floats:
     if column.kind == "text":
         return _texts(column, cells, lines, trouble)
     return _numbers(column, cells, lines, trouble)
 
 
-def _texts(column: Column, cells: Sequence[str], lines: list[int], trouble: Trouble) -> Texts:
+def _texts(column: Column, cells: Sequence[str], lines: Sequence[int], trouble: Trouble) -> Texts:
     cells = [cell.strip() for cell in cells]
+    if not column.required:
+        # an optional column may be empty throughout
+        cells = [cell or column.default for cell in cells]
     # the longest and the join are looked at first: a good column costs no look at its single cells
-    good = max(map(len, cells)) <= LONGEST_TEXT and all(cells) and "".join(cells).isprintable()
-    if good and (not column.choices or set(cells) <= set(column.choices)):
+    good = max(map(len, cells)) <= LONGEST_TEXT and (all(cells) or not column.required) and "".join(cells).isprintable()
+    if good and (not column.choices or set(cells) <= {*column.choices, column.default}):
         return np.array(cells)
     for cell, line in zip(cells, lines, strict=True):
         wrong = _wrong_text(column, cell)
@@ -164,7 +224,7 @@ def _texts(column: Column, cells: Sequence[str], lines: list[int], trouble: Trou
 
 def _wrong_text(column: Column, cell: str) -> str:
     if not cell:
-        return "is empty"
+        return "is empty" if column.required else ""
     if len(cell) > LONGEST_TEXT:
         return f'"{plain(cell, LONGEST_TEXT)}" is {len(cell)} characters long'
     if not cell.isprintable():
@@ -172,12 +232,12 @@ def _wrong_text(column: Column, cell: str) -> str:
     return f'"{plain(cell)}" is not known' if column.choices and cell not in column.choices else ""
 
 
-def _numbers(column: Column, cells: Sequence[str], lines: list[int], trouble: Trouble) -> Floats:
+def _numbers(column: Column, cells: Sequence[str], lines: Sequence[int], trouble: Trouble) -> Floats:
     try:
         values = np.array(list(map(float, cells)))
         # float() also takes 1_000 and digits of other scripts; a catalogue does not
         whole = "".join(cells)
-        good = whole.isascii() and "_" not in whole and bool(np.all(_within(column, values)))
+        good = whole.isascii() and "_" not in whole and bool(np.all(within(column, values)))
     except ValueError:
         good = False
     if good:
@@ -190,11 +250,6 @@ def _numbers(column: Column, cells: Sequence[str], lines: list[int], trouble: Tr
         elif cell.strip():
             values[row] = float(cell)
     return values * column.scale
-
-
-def _within(column: Column, values: Floats) -> Floats:
-    inside = (values >= column.least) & (values <= column.greatest)
-    return inside & (values == np.floor(values)) if column.kind == "count" else inside
 
 
 def _wrong_number(column: Column, cell: str) -> str:
@@ -214,7 +269,7 @@ def _wrong_number(column: Column, cell: str) -> str:
     return f"{shown} is not whole" if column.kind == "count" and value != int(value) else ""
 
 
-def _check_unique(names: Texts | Floats, lines: list[int], trouble: Trouble) -> None:
+def _check_unique(names: Texts | Floats, lines: Sequence[int], trouble: Trouble) -> None:
     listed: list[str] = names.tolist()
     if len(set(listed)) == len(listed):
         return

@@ -108,6 +108,53 @@ def cup_contact_radius(Dwe: Array, Dpw: Array, alpha: Array) -> Floats:
     return Dpw / 2 + Dwe / 2 * np.cos(alpha - roller_half_angle_nu(Dwe, Dpw, alpha))
 
 
+@cited(GEOMETRY, "contact circle at the cup")
+def cup_raceway_diameter_E(Dwe: Array, Dpw: Array, alpha: Array) -> Floats:
+    """Mean diameter of the cup raceway: of the circle on which the roller middles touch the cup.
+
+    E = Dpw + Dwe cos(alpha - nu)
+
+    Parameters (any broadcastable shapes)
+    ----------
+    Dwe : roller mean diameter [mm]
+    Dpw : pitch diameter of the roller set [mm]
+    alpha : contact angle [rad]
+
+    Returns
+    -------
+    E [mm]
+
+    Valid for 0 < Dwe < Dpw, 0 <= alpha < pi/2; NaN outside.
+
+    Source: Geometry, contact circle at the cup; derived here.
+    """
+    return 2 * cup_contact_radius(Dwe, Dpw, alpha)
+
+
+@cited(GEOMETRY, "contact circle at the cone")
+def cone_raceway_diameter_F(Dwe: Array, Dpw: Array, alpha: Array) -> Floats:
+    """Mean diameter of the cone raceway: of the circle on which the roller middles touch the cone.
+
+    F = Dpw - Dwe cos(alpha - nu)
+
+    Parameters (any broadcastable shapes)
+    ----------
+    Dwe : roller mean diameter [mm]
+    Dpw : pitch diameter of the roller set [mm]
+    alpha : contact angle [rad]
+
+    Returns
+    -------
+    F [mm]
+
+    Valid for 0 < Dwe < Dpw, 0 <= alpha < pi/2; NaN outside.
+
+    Source: Geometry, contact circle at the cone; derived here.
+    """
+    Dwe, Dpw, alpha = as_arrays(Dwe, Dpw, alpha)
+    return Dpw - Dwe * np.cos(alpha - roller_half_angle_nu(Dwe, Dpw, alpha))
+
+
 @cited(GEOMETRY, "load line through the middle of the cup contact")
 def load_centre_distance_a(T: Array, C: Array, Dwe: Array, Dpw: Array, alpha: Array) -> Floats:
     """Distance from the cone back face to the effective load centre, where the load lines meet the axis.
@@ -227,12 +274,57 @@ def steel_mass(envelope: Envelope, rollers: Rollers) -> Floats:
 
     Source: Geometry, solids of revolution of the drawn section; derived here, rib heights common practice.
     """
+    return cone_mass(envelope, rollers) + cup_mass(envelope, rollers)
+
+
+@cited(GEOMETRY, "solids of revolution of the drawn section")
+def cup_mass(envelope: Envelope, rollers: Rollers) -> Floats:
+    """Mass of the cup as a solid of revolution, without its chamfers.
+
+    mass = density pi C (D^2/4 - mean of the squared radius of the raceway)
+
+    Parameters (any broadcastable shapes)
+    ----------
+    envelope : boundary dimensions and contact angle [mm, rad]
+    rollers : roller set [mm, -]
+
+    Returns
+    -------
+    mass [kg]
+
+    Valid for a raceway inside D; density 7.85e-6 kg/mm3.
+
+    Source: Geometry, solids of revolution of the drawn section; derived here.
+    """
+    b, r = envelope, rollers
+    raceway = _mean_square(cup_contact_radius(r.Dwe, r.Dpw, b.alpha), b.C, b.alpha)
+    return STEEL_DENSITY * np.pi * b.C * (np.square(b.D / 2) - raceway)
+
+
+@cited(GEOMETRY, "solids of revolution of the drawn section")
+def cone_mass(envelope: Envelope, rollers: Rollers) -> Floats:
+    """Mass of the cone with its rollers as solids of revolution, without cage and chamfers.
+
+    mass = density (V_cone + Z V_roller)
+
+    Parameters (any broadcastable shapes)
+    ----------
+    envelope : boundary dimensions and contact angle [mm, rad]
+    rollers : roller set [mm, -]
+
+    Returns
+    -------
+    mass [kg]
+
+    Valid for rollers that lie between the ribs of the cone; density 7.85e-6 kg/mm3.
+
+    Source: Geometry, solids of revolution of the drawn section; derived here, rib heights common practice.
+    """
     b, r = envelope, rollers
     nu = roller_half_angle_nu(r.Dwe, r.Dpw, b.alpha)
     length = r.Lwe + 2 * roller_corner(r.Dwe)
-    cup = np.pi * b.C * (np.square(b.D / 2) - _mean_square(cup_contact_radius(r.Dwe, r.Dpw, b.alpha), b.C, b.alpha))
     roller = np.pi * length * _mean_square(r.Dwe / 2, length, nu)
-    return STEEL_DENSITY * (cup + _cone_volume(b, r, nu, length) + r.Z * roller)
+    return STEEL_DENSITY * (_cone_volume(b, r, nu, length) + r.Z * roller)
 
 
 def _mean_square(middle: Floats, length: Floats, slope: Floats) -> Floats:

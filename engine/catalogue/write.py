@@ -1,26 +1,29 @@
-"""A catalogue as canonical CSV: same content, same bytes."""
+"""Tables of assemblies and of parts as canonical CSV: same content, same bytes."""
+
+from collections.abc import Sequence
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
-from engine.catalogue.columns import COLUMNS, Catalogue, Column
+from engine.catalogue.columns import COLUMNS, Column
 
 _QUOTED = frozenset(',"')
 # degrees come back from radians with a last digit of noise; ten decimals are finer than any angle is known
 _ANGLE_DECIMALS = 10
 
 
-def as_csv(catalogue: Catalogue) -> bytes:
-    """Return the catalogue as UTF-8 CSV: the header of every column, then one line per assembly, ended by LF.
+def as_csv(table: object, columns: Sequence[Column] = COLUMNS) -> bytes:
+    """Return a catalogue, or a table of parts, as UTF-8 CSV: a header, then one line per row, each ended by LF.
 
     Numbers stand in the shortest form that reads back to the same value; what is not known is an empty cell.
     """
-    cells = [_cells(column, catalogue) for column in COLUMNS]
-    lines = [",".join(column.header for column in COLUMNS), *map(",".join, zip(*cells, strict=True)), ""]
+    cells = [_cells(column, getattr(table, column.name)) for column in columns]
+    lines = [",".join(column.header for column in columns), *map(",".join, zip(*cells, strict=True)), ""]
     return "\n".join(lines).encode()
 
 
-def _cells(column: Column, catalogue: Catalogue) -> list[str]:
-    values = getattr(catalogue, column.name)
+def _cells(column: Column, values: NDArray[Any]) -> list[str]:
     if column.kind == "text":
         return [_quoted(text) for text in values.tolist()]
     if column.unit == "deg":

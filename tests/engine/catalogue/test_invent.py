@@ -9,10 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.catalogue.dimension_series import classify
-from engine.catalogue.invent import invent, main, synthetic
+from engine.catalogue.invention.invent import invent, main, synthetic
+from engine.catalogue.invention.rows import limiting_speed
 from engine.catalogue.physics import impossible_rows
 from engine.catalogue.read import builtin, read
-from engine.catalogue.rows import limiting_speed
 from engine.catalogue.trouble import Trouble
 from engine.catalogue.write import as_csv
 from engine.rating.dynamic import basic_dynamic_rating_Cr

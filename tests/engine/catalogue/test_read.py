@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from engine.catalogue.columns import COLUMNS, Catalogue, join
-from engine.catalogue.invent import synthetic
+from engine.catalogue.invention.invent import synthetic
 from engine.catalogue.read import builtin, read
 from engine.catalogue.write import as_csv
 from engine.errors import Problems

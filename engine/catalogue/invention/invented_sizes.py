@@ -1,11 +1,14 @@
 """Boundary dimensions of the invented ranges: preferred numbers in the metric system, fractions in the inch system."""
 
 import numpy as np
+from numpy.typing import NDArray
 
 from engine.catalogue.columns import Texts
 from engine.catalogue.dimension_series import ANGLE_LIMITS, DIAMETER_LIMITS, WIDTH_LIMITS
 from engine.catalogue.section import Envelope
 from engine.numerics import Array, Floats
+
+Flags = NDArray[np.bool_]
 
 INCH = 25.4
 #: Outside diameters: ends of whole mm that are preferred below 80 mm, steps of 5 and of 10 mm above.
@@ -52,39 +55,47 @@ def metric_envelope(d: Floats, series: Texts, draws: Floats) -> Envelope:
     return Envelope(d, D, T, B, C, alpha)
 
 
-def inch_envelope(count: int, draws: Floats) -> Envelope:
+def inch_envelope(count: int, draws: Floats, metric: Flags) -> Envelope:
     """Return boundary dimensions [mm, rad] of the thinnest assembly of each inch series, largest cone in smallest cup.
 
-    Bores run evenly in their logarithm from 3/4 to 8 in; `draws` holds six numbers a series, 0 to 1.
+    Bores run evenly in their logarithm from 3/4 to 12 in; `draws` holds six numbers a series, 0 to 1. Series that are
+    `metric` are dimensioned in whole millimetres, the others in fractions of an inch.
     """
     place = (np.arange(count) + draws[0]) / count
-    bore = 0.75 * np.power(8 / 0.75, place)
-    bore = np.round(bore * 16 / _coarse(bore)) * _coarse(bore) / 16
-    d = _millimetres(bore)
+    bore = 0.75 * np.power(12 / 0.75, place)
+    d = np.where(metric, np.round(bore * INCH), _fractions(bore * INCH, 16 / _coarse(bore)))
     outside = np.maximum((3.8 + 2.4 * draws[1]) * np.power(d, 0.77), (1.34 + 0.1 * draws[1]) * d)
-    D = _millimetres(np.round(outside / INCH * 8) / 8)
+    D = _printed(outside, 8, metric)
     # two of three series are shallow, the third is steep and, since its raceways fall fast, not among the widest
     steep = draws[3] >= 2 / 3
     degrees = np.where(steep, 20 + 8.5 * (3 * draws[3] - 2), 11 + 9 * draws[3])
-    T = _thirty_seconds((0.56 + np.where(steep, 0.14, 0.36) * draws[2]) * np.power(D - d, 0.95))
+    T = _printed((0.56 + np.where(steep, 0.14, 0.36) * draws[2]) * np.power(D - d, 0.95), 32, metric)
     alpha = np.radians(np.round(np.round(degrees * _FIVE_MINUTES) / _FIVE_MINUTES, 4))
-    B = _thirty_seconds(T * (0.94 + 0.06 * draws[4]))
-    C = _thirty_seconds(_cup_width(T, alpha, draws[5]))
+    B = _printed(T * (0.94 + 0.06 * draws[4]), 32, metric)
+    C = _printed(_cup_width(T, alpha, draws[5]), 32, metric)
     return Envelope(d, D, T, B, C, alpha)
 
 
-def inch_members(base: Envelope, cone: Array, cup: Array) -> Envelope:
-    """Return the assemblies of cone 0, 1, 2 and cup 0, 1 of their series [mm, rad].
+def inch_cones(base: Envelope, cone: Array, metric: Flags) -> Envelope:
+    """Return the assemblies of cone 0 to 4 of their series with its first cup [mm, rad].
 
-    Each next cone has a smaller bore, the third also a back rib 1/16 in longer; the next cup is larger outside. All
-    of them keep rollers, contact angle and raceways.
+    Cones 1, 2 and 4 have bores smaller by one, two and three steps; cones 3 and 4 a longer back rib.
     """
-    cone, cup = np.asarray(cone), np.asarray(cup)
-    step = _coarse(base.d / INCH) / 16
-    longer = _millimetres(np.where(cone == 2, 1 / 16, 0.0))
-    d = np.round(base.d - _millimetres(cone * step), 5)
-    D = np.round(base.D + _millimetres(cup * 2 * step), 5)
-    return Envelope(d, D, np.round(base.T + longer, 5), np.round(base.B + longer, 5), base.C, base.alpha)
+    cone = np.asarray(cone)
+    longer = np.array([0, 0, 0, 1, 1])[cone] * np.where(metric, 2.0, INCH / 16)
+    d = np.round(base.d - np.array([0, 1, 2, 0, 3])[cone] * _step(base.d, metric), 5)
+    return Envelope(d, base.D, np.round(base.T + longer, 5), np.round(base.B + longer, 5), base.C, base.alpha)
+
+
+def inch_cups(base: Envelope, cup: Array, metric: Flags) -> Envelope:
+    """Return the assemblies of cup 0 to 3 of their series with its first cone [mm, rad].
+
+    Cups 1, 2 and 3 have larger outside diameters; cup 3 is also wider, by the same length at either end.
+    """
+    cup = np.asarray(cup)
+    wider = np.where(cup == 3, 1, 0) * np.where(metric, 2.0, INCH / 16)
+    D = np.round(base.D + np.array([0, 2, 4, 2])[cup] * _step(base.d, metric), 5)
+    return Envelope(base.d, D, np.round(base.T + wider / 2, 5), base.B, np.round(base.C + wider, 5), base.alpha)
 
 
 def _limits(signs: Texts, limits: dict[str, tuple[float, float]]) -> tuple[Floats, Floats]:
@@ -115,10 +126,16 @@ def _coarse(inches: Floats) -> Floats:
     return np.where(inches <= 3, 1.0, 2.0)
 
 
-def _millimetres(inches: Floats) -> Floats:
+def _step(d: Floats, metric: Flags) -> Floats:
+    """Step [mm] from one bore of a series to the next: sixteenths of an inch or whole millimetres."""
+    coarse = _coarse(d / INCH)
+    return np.where(metric, 1 + coarse, coarse / 16 * INCH)
+
+
+def _printed(mm: Floats, parts: float, metric: Flags) -> Floats:
+    return np.where(metric, np.round(mm), _fractions(mm, parts))
+
+
+def _fractions(mm: Floats, parts: Floats | float) -> Floats:
     # a thirty-second of an inch is 0.79375 mm: five decimals hold every fraction exactly
-    return np.round(inches * INCH, 5)
-
-
-def _thirty_seconds(mm: Floats) -> Floats:
-    return _millimetres(np.round(mm / INCH * 32) / 32)
+    return np.round(np.round(mm / INCH * parts) / parts * INCH, 5)

@@ -1,9 +1,18 @@
 """Invented geometry to catalogue rows: ratings, factors, load centre, speeds and mass from the printed sizes."""
 
+from typing import Any
+
 import numpy as np
 
-from engine.catalogue.columns import Catalogue, Texts
-from engine.catalogue.section import Envelope, Rollers, load_centre_distance_a, steel_mass
+from engine.catalogue.columns import Catalogue
+from engine.catalogue.section import (
+    Envelope,
+    Rollers,
+    cone_raceway_diameter_F,
+    cup_raceway_diameter_E,
+    load_centre_distance_a,
+    steel_mass,
+)
 from engine.numerics import Array, Floats, as_arrays
 from engine.rating.dynamic import basic_dynamic_rating_Cr
 from engine.rating.fatigue_limit import fatigue_load_limit_Cu
@@ -16,6 +25,8 @@ SPEED_NUMBER_GREASE = 250_000.0
 SPEED_NUMBER_OIL = 400_000.0
 #: Temperature to which rings are stabilised [deg C], by heat treatment; common practice, no source.
 MAX_TEMPERATURE = {"case": 150.0, "through": 120.0}
+#: The same of a stabilising treatment: S1 of DIN 623-1, recalled.
+STABILISED_TEMPERATURE = 200.0
 
 
 @cited(COMMON_PRACTICE, "speed number n dm")
@@ -44,16 +55,16 @@ def limiting_speed(d: Array, D: Array, alpha: Array, speed_number: Array) -> Flo
     return np.maximum(np.round(rpm / 100), 1) * 100
 
 
-def rated_rows(names: dict[str, Texts], envelope: Envelope, rollers: Rollers) -> Catalogue:
+def rated_rows(stated: dict[str, Any], envelope: Envelope, rollers: Rollers) -> Catalogue:
     """Return the catalogue of these assemblies; every figure comes from the sizes as the catalogue prints them.
 
-    `names` holds the columns of text; envelope and rollers are columns rounded as printed.
+    `stated` holds the columns that do not follow from sizes: names, steel and what else is not to be as usual;
+    envelope and rollers are columns rounded as printed.
     """
     b, r = envelope, rollers
     C0r = np.round(basic_static_rating_C0r(r.Dwe, r.Lwe, r.Z, r.Dpw, b.alpha))
     return Catalogue(
-        **names,
-        max_temperature=np.where(names["steel"] == "case", MAX_TEMPERATURE["case"], MAX_TEMPERATURE["through"]),
+        **{**_as_usual(stated), **stated},
         d=b.d,
         D=b.D,
         T=b.T,
@@ -74,4 +85,18 @@ def rated_rows(names: dict[str, Texts], envelope: Envelope, rollers: Rollers) ->
         mass=np.round(steel_mass(b, r), 3),
         n_grease=limiting_speed(b.d, b.D, b.alpha, SPEED_NUMBER_GREASE),
         n_oil=limiting_speed(b.d, b.D, b.alpha, SPEED_NUMBER_OIL),
+        F=np.round(cone_raceway_diameter_F(r.Dwe, r.Dpw, b.alpha), 2),
+        E=np.round(cup_raceway_diameter_E(r.Dwe, r.Dpw, b.alpha), 2),
     )
+
+
+def _as_usual(stated: dict[str, Any]) -> dict[str, Any]:
+    rows = len(stated["steel"])
+    return {
+        "max_temperature": np.where(stated["steel"] == "case", MAX_TEMPERATURE["case"], MAX_TEMPERATURE["through"]),
+        "listed": np.full(rows, "listed"),
+        "tolerance": np.where(stated["system"] == "inch", "4", "Normal"),
+        "profile": np.full(rows, "plain"),
+        "availability": np.full(rows, "stocked"),
+        "cost": np.ones(rows),
+    }

@@ -1,0 +1,1 @@
+"""The generator of the invented range: boundary dimensions, roller sets, figures, files."""
