@@ -1,18 +1,18 @@
 """The rows that are taken, as a catalogue: texts that a file may leave out, and the marks of what was estimated."""
 
-import dataclasses
 from collections.abc import Mapping
 from typing import Any
 
 import numpy as np
 
-from engine.catalogue.columns import COLUMNS, Catalogue, Texts
+from engine.catalogue.columns import COLUMNS, Catalogue, Texts, estimated_bit
 from engine.catalogue.dimension_series import classify
+from engine.catalogue.intake.headers import BY_NAME
 from engine.catalogue.intake.stated import Stated
 from engine.numerics import Bools, Floats
 
-#: What is taken where a file does not say: the cautious choice, or "" for what is not known.
-UNSTATED_TEXT = {"listed": "listed", "profile": "plain", "steel": "through"}
+#: Steel that is taken where a file does not say: the more cautious one.
+UNSTATED_STEEL = "through"
 #: Temperature to which rings are stabilised [deg C] when a file does not say; common practice, no source.
 UNSTATED_TEMPERATURE = 120.0
 #: Texts whose want is no guess at the bearing: the mark of an estimate would say nothing.
@@ -24,7 +24,7 @@ def assembled(stated: Stated, values: Mapping[str, Floats], estimated: Mapping[s
     rows = np.flatnonzero(taken)
     columns: dict[str, Any] = {}
     bits = np.zeros(rows.size, dtype=np.int64)
-    for place, column in enumerate(COLUMNS):
+    for column in COLUMNS:
         if column.kind == "text":
             columns[column.name], guessed = _text(column.name, stated, values, rows)
         elif column.name == "max_temperature":
@@ -34,10 +34,8 @@ def assembled(stated: Stated, values: Mapping[str, Floats], estimated: Mapping[s
         else:
             columns[column.name] = values[column.name][rows]
             guessed = estimated.get(column.name, np.zeros(len(stated), dtype=np.bool_))[rows]
-        bits |= guessed.astype(np.int64) << np.int64(place)
-    if "estimated" in {one.name for one in dataclasses.fields(Catalogue)}:
-        columns["estimated"] = bits
-    return Catalogue(**columns)
+        bits |= np.where(guessed, np.int64(estimated_bit(column.name)), np.int64(0))
+    return Catalogue(**columns, estimated=bits)
 
 
 def _text(name: str, stated: Stated, values: Mapping[str, Floats], rows: Any) -> tuple[Texts, Bools]:
@@ -63,4 +61,4 @@ def _unstated(name: str, stated: Stated, values: Mapping[str, Floats], rows: Any
     if name == "series":
         series = classify(*(values[one][rows] for one in ("d", "D", "T", "alpha")))
         return np.where(series == "", "-", series)
-    return UNSTATED_TEXT.get(name, "")
+    return UNSTATED_STEEL if name == "steel" else BY_NAME[name].default

@@ -216,7 +216,8 @@ class _Report:
         if cause:
             header = self.stated.places[cause.columns[0]].header
             wrong = f"{wrong}; suspected: {cause.words}"
-            fits = "; ".join(self._fit(row, cause, name) for name in cause.columns[:3])
+            known = [name for name in cause.columns if not np.isnan(self.causes.value(row, cause, name))]
+            fits = "; ".join(self._fit(row, cause, name) for name in known[:3])
         trouble.add(self.stated.lines[row], header, wrong, fits)
 
     def _fit(self, row: int, cause: Correction, name: str) -> str:

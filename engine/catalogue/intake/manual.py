@@ -4,7 +4,7 @@ import textwrap
 from collections.abc import Iterator
 
 from engine.catalogue.columns import COLUMNS, Column
-from engine.catalogue.intake.assembled import UNSTATED_TEMPERATURE, UNSTATED_TEXT
+from engine.catalogue.intake.assembled import UNSTATED_STEEL, UNSTATED_TEMPERATURE
 from engine.catalogue.intake.estimate import ESTIMATES
 from engine.catalogue.intake.headers import ONE_OF, REQUIRED, UNITS, WORDS, spelled
 from engine.catalogue.intake.text import LARGEST_FILE, MOST_ROWS
@@ -24,7 +24,8 @@ comments; what is empty is not known. At most {MOST_ROWS} rows and {LARGEST_FILE
 
 Numbers may have a decimal point or a decimal comma, and thousands in groups ("12 500", "12.500,0", "12,500.0"). What \
 can be read in two ways, as 1,234, is settled by the other cells of its column, or, when it has a point, by the file \
-having no decimal comma anywhere; else the row is left out and both readings are named. Fractions of an inch may be written 1 3/8.
+having no decimal comma anywhere; else the row is left out and both readings are named. Fractions of an inch may be \
+written 1 3/8.
 
 The load centre a is measured from the cone back face, positive into the bearing towards the small roller ends. Many \
 data sheets measure it from the back face of the cup, or count it positive the other way; the check says so."""
@@ -71,5 +72,5 @@ def _estimated() -> Iterator[str]:
         text = f"{one.column} from {', '.join(one.given)}: {' '.join(formula.split())} ({one.citation})"
         yield textwrap.fill(text, _WIDTH, initial_indent="  ", subsequent_indent="      ")
     yield f"  max_temperature: {UNSTATED_TEMPERATURE:g} degC (common practice, no source)"
-    yield f"  steel: {UNSTATED_TEXT['steel']}, the more cautious one; system: by the unit of the bore;"
+    yield f"  steel: {UNSTATED_STEEL}, the more cautious one; system: by the unit of the bore;"
     yield "      series: by ISO 355 from the dimensions; cone and cup: the designation with the word behind it"

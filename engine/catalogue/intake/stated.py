@@ -70,7 +70,7 @@ def stated(table: Table, places: dict[str, Place], trouble: Trouble) -> Stated:
 def _texts(column: Column, cells: list[str], found: Stated, trouble: Trouble) -> list[str]:
     choices = {choice.casefold(): choice for choice in column.choices}
     if choices:
-        cells = [choices.get(cell.casefold(), cell) for cell in cells]
+        cells = [choices.get(cell.casefold().replace(" ", "_"), cell) for cell in cells]
     needed = column.name in REQUIRED
     # a good column costs no look at its single cells
     good = max(map(len, cells), default=0) <= LONGEST_TEXT and "".join(cells).isprintable()
