@@ -102,11 +102,11 @@ def test_settings_that_cannot_be_read_are_told_and_never_taken_for_none(environ,
     file = catalog.settings_file(environ)
     file.parent.mkdir(parents=True)
     file.write_text(text)
-    with pytest.raises(Problems, match="settings.toml"):
+    with pytest.raises(Problems, match=r"settings\.toml"):
         catalog.active(environ)
 
 
-def test_the_settings_stand_where_the_desktop_says(tmp_path):
+def test_the_settings_stand_where_the_desktop_says():
     assert catalog.settings_file({"HOME": "/home/x"}).as_posix() == "/home/x/.config/conewright/settings.toml"
     # a relative folder is to be ignored, by the XDG base directory specification
     assert catalog.settings_file({"HOME": "/home/x", "XDG_CONFIG_HOME": "y"}).parts[1] == "home"

@@ -87,7 +87,9 @@ class _Causes:
         self.suspected = suspicions(stated.places) if rows.size else []
         self._places = {one: place for place, one in enumerate(self.suspected)}
         self.now = self._judged(self._numbers)
-        self.then = [self._judged(one.on_numbers(self._numbers)) for one in self.suspected]
+        # every suspicion is a row of one table of (suspicions, rows), so that each formula runs once
+        changed = [one.on_numbers(self._numbers) for one in self.suspected] or [self._numbers]
+        self.then = self._judged({name: np.stack([one[name] for one in changed]) for name in self._numbers})
 
     def _judged(self, numbers: dict[str, Floats]) -> "_Judged":
         values, _ = estimate.filled(numbers)
@@ -112,22 +114,22 @@ class _Causes:
         if place is None:
             return None
         best, best_score = None, (float(self.now.total[place]), np.inf)
-        for one, then in zip(self.suspected, self.then, strict=True):
+        total, distance = self.then.total[:, place].tolist(), self.then.distance[:, place].tolist()
+        for at, one in enumerate(self.suspected):
             concerned = rule.concerns if rule else frozenset(one.columns if name in one.columns else ())
             near = concerned.issuperset(one.columns) if one.swapped else bool(concerned & set(one.columns))
-            if not near or then.total[place] >= self.now.total[place]:
+            if not near or total[at] >= float(self.now.total[place]):
                 continue
             mended = self.mends(one, row, rule, name)
-            score = (float(then.total[place]), float(then.distance[place]) + self._unlikely(one, place))
+            score = (total[at], distance[at] + self._unlikely(one, place))
             if mended and score < best_score:
                 best, best_score = one, score
         return best
 
     def mends(self, one: Correction, row: int, rule: Rule | None, name: str) -> bool:
         """Return whether a rule holds, or a column lies within its limits, when the suspicion is true."""
-        then = self.then[self._places[one]]
-        place = self.rows[row]
-        return not then.off[rule][place] > 1 if rule else not then.outside[name][place]
+        at = self._places[one], self.rows[row]
+        return not self.then.off[rule][at] > 1 if rule else not self.then.outside[name][at]
 
     def _unlikely(self, one: Correction, place: int) -> float:
         inches = one.unit is not None and one.unit.name == "in" and len(one.columns) > 1
@@ -137,8 +139,7 @@ class _Causes:
 
     def value(self, row: int, cause: Correction, name: str) -> float:
         """Return what a column holds when the suspicion is true, in engine units."""
-        then = self.then[self._places[cause]]
-        return float(then.numbers[name][self.rows[row]])
+        return float(self.then.numbers[name][self._places[cause], self.rows[row]])
 
 
 @dataclass(frozen=True, eq=False)

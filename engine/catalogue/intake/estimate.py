@@ -18,7 +18,7 @@ from engine.rating.static import basic_static_rating_C0r
 from engine.sources import COMMON_PRACTICE, ISO_76, ISO_281, Citation, citation_of, cited
 
 #: Shares of the width T that cone and cup take; of the section (D - d) that the rollers take; common practice.
-CONE_SHARE, CUP_SHARE, ROLLER_SHARE = 0.95, 0.78, 0.25
+CONE_SHARE, CUP_SHARE, ROLLER_SHARE = 0.95, 0.78, 0.23
 #: Gap between neighbouring rollers for the cage, in roller diameters; common practice.
 CAGE_GAP = 0.15
 #: Share of the cup width that roller contact may take at most, seen along the axis; common practice.
@@ -123,7 +123,7 @@ def pitch_diameter(d: Array, D: Array) -> Floats:
 def roller_diameter(d: Array, D: Array) -> Floats:
     """Mean roller diameter, where only the boundary dimensions are known.
 
-    Dwe = 0.25 (D - d)
+    Dwe = 0.23 (D - d)
 
     Parameters (any broadcastable shapes)
     ----------
@@ -134,7 +134,7 @@ def roller_diameter(d: Array, D: Array) -> Floats:
     -------
     Dwe [mm]
 
-    Valid for single-row assemblies, within about a fifth.
+    Valid for single-row assemblies, within a quarter for most; deep sections with thin rollers have smaller ones.
 
     Source: Common practice, rollers in the section; no source.
     """

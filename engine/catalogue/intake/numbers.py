@@ -47,7 +47,7 @@ class _Read:
 def decimal_signs(cells: Iterable[str]) -> frozenset[str]:
     """Return the decimal signs that cells prove, each by itself."""
     found = set()
-    for cell in cells:
+    for cell in set(cells):
         if "," in cell or "." in cell:
             read = _read(cell)
             if isinstance(read, _Read) and read.proves:
@@ -74,8 +74,12 @@ def converted(cells: Sequence[str], rule: Rule, units: tuple[str, ...]) -> tuple
     values = np.full(len(cells), np.nan)
     wrong: dict[int, Wrong] = {}
     spelled = {unit.casefold() for unit in units}
+    # a column repeats itself: what was read once is known
+    known: dict[str, float | Wrong] = {}
     for row, cell in enumerate(cells):
-        found = _one(cell, rule, spelled, units)
+        found = known.get(cell)
+        if found is None:
+            found = known[cell] = _one(cell, rule, spelled, units)
         if isinstance(found, Wrong):
             wrong[row] = found
         else:

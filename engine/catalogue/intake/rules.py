@@ -59,6 +59,11 @@ def _section(v: Values) -> tuple[Floats, Floats, Floats, Floats, Floats]:
     return Dwe, _CONTACT_SHARE * v["C"] / np.cos(v["alpha"]), roller_number(Dwe, Dpw), Dpw, v["alpha"]
 
 
+def _height(v: Values) -> Floats:
+    """Return D - d, NaN where the bore is the larger one, which a rule of its own tells."""
+    return np.where(v["D"] > v["d"], v["D"] - v["d"], np.nan)
+
+
 def _Cr_by_size(v: Values) -> Floats:
     return v["Cr"] / basic_dynamic_rating_Cr(*_section(v))
 
@@ -72,7 +77,7 @@ def _load_line_miss(v: Values) -> Floats:
 
 
 def _mass_by_ring(v: Values) -> Floats:
-    return v["mass"] / (ring_mass(v["d"], v["D"], v["T"]) / STEEL_SHARE)
+    return np.where(v["D"] > v["d"], v["mass"] / (ring_mass(v["d"], v["D"], v["T"]) / STEEL_SHARE), np.nan)
 
 
 _SIZE = ("d", "D", "T")
@@ -82,7 +87,7 @@ RULES = (
         around=1.8,
     ),
     Rule(
-        "T", "width over section, T/(D - d),", lambda v: v["T"] / (v["D"] - v["d"]), (0.2, 1.5), (0.2, 1.5),
+        "T", "width over section, T/(D - d),", lambda v: v["T"] / _height(v), (0.2, 1.5), (0.2, 1.5),
         needs=("d", "D"), around=0.5, proportional=True,
     ),
     Rule(
@@ -106,7 +111,7 @@ RULES = (
         proportional=True,
     ),
     Rule(
-        "C0r", "C0r over Cr", lambda v: v["C0r"] / v["Cr"], (0.75, 2.4), (0.4, 4.5), needs=("Cr",), around=1.3,
+        "C0r", "C0r over Cr", lambda v: v["C0r"] / v["Cr"], (0.75, 3.2), (0.4, 5), needs=("Cr",), around=1.3,
         proportional=True,
     ),
     Rule(
@@ -152,7 +157,7 @@ RULES = (
         touched=_SIZE, proportional=True,
     ),
     Rule(
-        "Dwe", "Dwe over (D - d)", lambda v: v["Dwe"] / (v["D"] - v["d"]), (0.1, 0.4), (0.05, 0.5), touched=_SIZE,
+        "Dwe", "Dwe over (D - d)", lambda v: v["Dwe"] / _height(v), (0.1, 0.4), (0.05, 0.5), touched=_SIZE,
         around=0.25, proportional=True,
     ),
     Rule(

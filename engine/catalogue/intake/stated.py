@@ -50,7 +50,9 @@ def stated(table: Table, places: dict[str, Place], trouble: Trouble) -> Stated:
     found = Stated(table, places, refused=np.zeros(len(table.rows), dtype=np.bool_))
     cells = {name: [row[place.index].strip() for row in table.rows] for name, place in places.items()}
     named = {name: cells[name] for name in places if BY_NAME[name].kind != "text"}
-    signs = {name: numbers.decimal_signs(column) for name, column in named.items()}
+    # without a comma anywhere there is nothing to decide: a point is a decimal point
+    commas = any("," in cell for column in named.values() for cell in column)
+    signs = {name: numbers.decimal_signs(column) if commas else frozenset() for name, column in named.items()}
     in_file: frozenset[str] = frozenset().union(*signs.values())
     for column in COLUMNS:
         if column.kind == "text" and column.name in places:

@@ -35,12 +35,12 @@ def test_a_Y_of_no_radial_bearing_gives_no_angle():
 def test_rules_of_thumb_against_the_drawn_sections_of_the_invented_range(catalogue):
     c = catalogue
     for got, want, within in (
-        (estimate.pitch_diameter(c.d, c.D), c.Dpw, 0.12),
+        (estimate.pitch_diameter(c.d, c.D), c.Dpw, 0.13),
         (estimate.ring_mass(c.d, c.D, c.T), c.mass, 0.20),
-        (estimate.roller_diameter(c.d, c.D), c.Dwe, 0.60),
+        (estimate.roller_diameter(c.d, c.D), c.Dwe, 0.70),
     ):
         off = np.abs(got / want - 1)
-        assert np.max(off) < within and np.median(off) < 0.06
+        assert np.max(off) < within and np.median(off) < 0.07
 
 
 def test_estimated_rollers_fit_the_pitch_circle_and_give_the_static_rating(catalogue):
@@ -57,14 +57,15 @@ def test_estimated_rollers_fit_the_pitch_circle_and_give_the_static_rating(catal
 def test_every_estimated_cell_is_marked_and_no_other(tmp_path):
     path = tmp_path / "own.csv"
     path.write_text(
-        "designation,d_mm,D_mm,T_mm,Cr_N,C0r_N,e,B_mm,steel\nP1,40,80,19.75,61500,66000,0.375,18,case\nP2,50,90,21.75,75000,88000,0.42,,\n"
+        "designation,d_mm,D_mm,T_mm,Cr_N,C0r_N,e,B_mm,steel\n"
+        "P1,40,80,19.75,61500,66000,0.375,18,case\nP2,50,90,21.75,75000,88000,0.42,,\n"
     )
     got, _ = load(path)
     marked = [{column.name for column in COLUMNS if got.is_estimated(column.name)[row]} for row in range(2)]
     assert marked[1] - marked[0] == {"B", "steel"} and marked[0] < marked[1]
     assert marked[0] == {
-        "cone", "cup", "system", "series", "max_temperature", "C", "alpha", "Z", "Dwe", "Lwe", "Dpw", "Cu", "Y", "Y0", "a",
-        "mass", "n_grease", "n_oil", "profile",
+        "cone", "cup", "system", "series", "max_temperature", "C", "alpha", "Z", "Dwe", "Lwe", "Dpw", "Cu", "Y", "Y0",
+        "a", "mass", "n_grease", "n_oil", "profile",
     }  # fmt: skip
     # 0.4 cot(arctan(0.375/1.5)) = 0.4/0.25
     assert got.Y[0] == printed("1.600")

@@ -73,17 +73,20 @@ NONE: frozenset[str] = frozenset()
 @pytest.mark.parametrize(
     ("cell", "column", "file", "value"),
     [
-        ("12.5", NONE, NONE, 12.5), ("12,5", NONE, NONE, 12.5), ("12,50", POINT, POINT, 12.5), ("1.234,5", NONE, NONE, 1234.5),
+        ("12.5", NONE, NONE, 12.5), ("12,5", NONE, NONE, 12.5), ("12,50", POINT, POINT, 12.5),
+        ("1.234,5", NONE, NONE, 1234.5),
         ("1,234.5", NONE, NONE, 1234.5), ("1,234,567", NONE, NONE, 1234567), ("1.234.567", NONE, NONE, 1234567),
         ("0,123", NONE, NONE, 0.123), ("1234,567", NONE, NONE, 1234.567), ("1 234,567", NONE, NONE, 1234.567),
         ("1'234.567", NONE, NONE, 1234.567), ("1.2e3", NONE, NONE, 1200), ("-1,5", NONE, NONE, -1.5),
-        ("\u22121,5", NONE, NONE, -1.5), (",5", NONE, NONE, 0.5), ("1 3/8", NONE, NONE, 1.375), ("5/8", NONE, NONE, 0.625),
+        ("\u22121,5", NONE, NONE, -1.5), (",5", NONE, NONE, 0.5), ("1 3/8", NONE, NONE, 1.375),
+        ("5/8", NONE, NONE, 0.625),
         # two readings: the column decides, else a point is one where the file has no decimal comma
         ("1,234", COMMA, COMMA, 1.234), ("1,234", POINT, POINT, 1234), ("1.234", POINT, POINT, 1.234),
         ("1.234", COMMA, COMMA, 1234), ("1.234", NONE, NONE, 1.234), ("1.234", NONE, POINT, 1.234),
         ("1,234", NONE, NONE, None), ("1,234", NONE, COMMA, None), ("1.234", NONE, COMMA, None),
         ("1,234", POINT | COMMA, POINT | COMMA, None), ("1,2,3", NONE, NONE, None), ("1.2.3,4", NONE, NONE, None),
-        ("12 34", NONE, NONE, None), ("1,23,456", NONE, NONE, None), ("5 kg", NONE, NONE, None), ("5 mm", NONE, NONE, 5),
+        ("12 34", NONE, NONE, None), ("1,23,456", NONE, NONE, None), ("5 kg", NONE, NONE, None),
+        ("5 mm", NONE, NONE, 5),
         ("n/a", NONE, NONE, np.nan), ("-", NONE, NONE, np.nan), ("", NONE, NONE, np.nan),
     ],
 )  # fmt: skip
@@ -112,9 +115,12 @@ def test_the_rest_of_the_column_decides(tmp_path):
         ("d_mm", "d", "mm"), ("D_mm", "D", "mm"), ("d_in", "d", "in"), ("D [IN]", "D", "in"), ("d [mm]", "d", "mm"),
         ("Cr (kN)", "Cr", "kN"), ("CR_KN", "Cr", "kN"), ("C0r_lbf", "C0r", "lbf"), ("mass_lb", "mass", "lb"),
         ("Mass kg", "mass", "kg"), ("alpha_deg", "alpha", "deg"), ("alpha [\u00b0]", "alpha", "deg"),
-        ("n_grease_rpm", "n_grease", "rpm"), ("n grease (1/min)", "n_grease", "rpm"), ("t_mm", "T", "mm"), ("e", "e", "-"),
-        ("y", "Y", "-"), ("Bore diameter [inch]", "d", "in"), ("outside\ndiameter / mm", "D", "mm"), ("C [mm]", "C", "mm"),
-        ("C [kN]", "Cr", "kN"), ("C0 (N)", "C0r", "N"), ("max_temperature_degF", "max_temperature", "degF"), ("Z", "Z", "-"),
+        ("n_grease_rpm", "n_grease", "rpm"), ("n grease (1/min)", "n_grease", "rpm"), ("t_mm", "T", "mm"),
+        ("e", "e", "-"),
+        ("y", "Y", "-"), ("Bore diameter [inch]", "d", "in"), ("outside\ndiameter / mm", "D", "mm"),
+        ("C [mm]", "C", "mm"),
+        ("C [kN]", "Cr", "kN"), ("C0 (N)", "C0r", "N"), ("max_temperature_degF", "max_temperature", "degF"),
+        ("Z", "Z", "-"),
     ],
 )  # fmt: skip
 def test_headers(header, name, unit):
@@ -165,7 +171,8 @@ def test_units_are_converted(tmp_path):
     # 1 in = 25.4 mm, 1 lbf = 4.4482216152605 N, 1 lb = 0.45359237 kg: by definition
     path = tmp_path / "own.csv"
     path.write_text(
-        "designation,d_in,D_in,T_in,Cr_lbf,C0r_kN,e,mass_lb,max_temperature_degF\nP1,1 1/2,3 1/4,0.75,13000,60,0.4,1,302\n"
+        "designation,d_in,D_in,T_in,Cr_lbf,C0r_kN,e,mass_lb,max_temperature_degF\n"
+        "P1,1 1/2,3 1/4,0.75,13000,60,0.4,1,302\n"
     )
     row, _ = load(path)
     got = [float(getattr(row, name)[0]) for name in ("d", "D", "T", "Cr", "C0r", "mass", "max_temperature")]
