@@ -90,6 +90,9 @@ class _Causes:
         # every suspicion is a row of one table of (suspicions, rows), so that each formula runs once
         changed = [one.on_numbers(self._numbers) for one in self.suspected] or [self._numbers]
         self.then = self._judged({name: np.stack([one[name] for one in changed]) for name in self._numbers})
+        # a figure that can no longer be told is not mended
+        lost = [np.isnan(one) & ~np.isnan(self.now.off[rule]) for rule, one in self.then.off.items()]
+        self._left = self.then.total + np.sum(lost, axis=0)
 
     def _judged(self, numbers: dict[str, Floats]) -> "_Judged":
         values, _ = estimate.filled(numbers)
@@ -114,7 +117,7 @@ class _Causes:
         if place is None:
             return None
         best, best_score = None, (float(self.now.total[place]), np.inf)
-        total, distance = self.then.total[:, place].tolist(), self.then.distance[:, place].tolist()
+        total, distance = self._left[:, place].tolist(), self.then.distance[:, place].tolist()
         for at, one in enumerate(self.suspected):
             concerned = rule.concerns if rule else frozenset(one.columns if name in one.columns else ())
             near = concerned.issuperset(one.columns) if one.swapped else bool(concerned & set(one.columns))
@@ -129,7 +132,7 @@ class _Causes:
     def mends(self, one: Correction, row: int, rule: Rule | None, name: str) -> bool:
         """Return whether a rule holds, or a column lies within its limits, when the suspicion is true."""
         at = self._places[one], self.rows[row]
-        return not self.then.off[rule][at] > 1 if rule else not self.then.outside[name][at]
+        return bool(self.then.off[rule][at] <= 1) if rule else not self.then.outside[name][at]
 
     def _unlikely(self, one: Correction, place: int) -> float:
         inches = one.unit is not None and one.unit.name == "in" and len(one.columns) > 1

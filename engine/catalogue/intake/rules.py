@@ -103,11 +103,11 @@ RULES = (
         around=0.8, proportional=True,
     ),
     Rule(
-        "Cr", "Cr over the dynamic rating of rollers of this size", _Cr_by_size, (0.4, 2.5), (0.2, 5), touched=_SIZE,
+        "Cr", "Cr over the dynamic rating of rollers of this size", _Cr_by_size, (0.4, 2.5), (0.25, 3.5), touched=_SIZE,
         proportional=True,
     ),
     Rule(
-        "C0r", "C0r over the static rating of rollers of this size", _C0r_by_size, (0.4, 2.5), (0.2, 5), touched=_SIZE,
+        "C0r", "C0r over the static rating of rollers of this size", _C0r_by_size, (0.4, 2.5), (0.25, 3.5), touched=_SIZE,
         proportional=True,
     ),
     Rule(

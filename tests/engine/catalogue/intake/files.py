@@ -6,13 +6,14 @@ from engine.catalogue.intake.manual import SAMPLE
 
 _NAMES = "designation d_mm D_mm T_mm B_mm C_mm Cr_N C0r_N e Y alpha_deg a_mm mass_kg n_grease_rpm n_oil_rpm"
 HEADER = _NAMES.split()
-#: Rows that agree with themselves: e = 1.5 tan(alpha), Y = 0.4 cot(alpha), a from the drawn load line.
+#: Boundary dimensions of ISO 355, ratings by ISO 281 and ISO 76 of rollers that fill them. The rows agree with
+#: themselves: e = 1.5 tan(alpha), Y = 0.4 cot(alpha), a from the drawn load line.
 ROWS = tuple(
     line.split()
     for line in (
-        "P1 40 80 19.75 18 16 61500 66000 0.375 1.6 14.0361 3.8 0.42 6000 9000",
-        "P2 50 90 21.75 20 17 75000 88000 0.42 1.43 15.6422 3.2 0.54 5300 7800",
-        "P3 60 110 29.75 28 24 132000 160000 0.405 1.48 15.1094 5.8 1.15 4300 6500",
+        "P1 40 80 19.75 18 16 67000 79700 0.375 1.6 14.0361 3.8 0.409 4200 6700",
+        "P2 50 90 21.75 20 17 78200 102000 0.42 1.43 15.6422 3.2 0.526 3600 5700",
+        "P3 60 110 29.75 28 24 130400 179500 0.405 1.48 15.1094 5.8 1.091 2900 4700",
     )
 )
 

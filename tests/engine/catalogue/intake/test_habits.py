@@ -33,10 +33,10 @@ HABITS = {
     "no line end at the end": PLAIN.rstrip().encode(),
     "comments and blank lines": ("# mine, of \"today\n\n" + PLAIN.replace("\n", "\n# more\n\n")).encode(),
     "a title above": b"Bearings in stock,,,\n\n" + PLAIN.encode(),
-    "thousands by comma": PLAIN.replace("61500", '"61,500.0"').replace("132000", '"132,000.0"').encode(),
-    "thousands by point": COMMAS.replace("61500", "61.500,0").replace("132000", "132.000,0").encode(),
-    "thousands by space": PLAIN.replace("61500", "61 500").replace("132000", "132\u00a0000").encode(),
-    "thousands by apostrophe": PLAIN.replace("61500", "61'500").encode(),
+    "thousands by comma": PLAIN.replace("67000", '"67,000.0"').replace("130400", '"130,400.0"').encode(),
+    "thousands by point": COMMAS.replace("67000", "67.000,0").replace("130400", "130.400,0").encode(),
+    "thousands by space": PLAIN.replace("67000", "67 000").replace("130400", "130\u00a0400").encode(),
+    "thousands by apostrophe": PLAIN.replace("67000", "67'000").encode(),
     "units in the cells": PLAIN.replace(",19.75,", ",19.75 mm,").encode(),
     "spaces around": PLAIN.replace(",", " , ").encode(),
     "brackets": PLAIN.replace("_mm", " [mm]").replace("_N", " (N)").encode(),
@@ -154,7 +154,7 @@ def test_a_header_that_cannot_do_is_refused(tmp_path, old, new, says):
 
 def test_no_angle_at_all_is_refused(tmp_path):
     path = tmp_path / "own.csv"
-    path.write_text("designation,d_mm,D_mm,T_mm,Cr_N,C0r_N\nP1,40,80,19.75,61500,66000\n")
+    path.write_text("designation,d_mm,D_mm,T_mm,Cr_N,C0r_N\nP1,40,80,19.75,67000,79700\n")
     with pytest.raises(Problems, match="no column tells the contact angle; accepted: one of e, Y, alpha_deg"):
         check(path)
 
