@@ -107,8 +107,8 @@ RULES = (
         proportional=True,
     ),
     Rule(
-        "C0r", "C0r over the static rating of rollers of this size", _C0r_by_size, (0.4, 2.5), (0.25, 3.5), touched=_SIZE,
-        proportional=True,
+        "C0r", "C0r over the static rating of rollers of this size", _C0r_by_size, (0.4, 2.5), (0.25, 3.5),
+        touched=_SIZE, proportional=True,
     ),
     Rule(
         "C0r", "C0r over Cr", lambda v: v["C0r"] / v["Cr"], (0.75, 3.2), (0.4, 5), needs=("Cr",), around=1.3,
