@@ -42,6 +42,10 @@ def _load_line_miss(c: Catalogue) -> Floats:
     return (c.a - load_centre_distance_a(c.T, c.C, c.Dwe, c.Dpw, c.alpha)) / c.T
 
 
+def _raceway(c: Catalogue, diameter: Floats) -> Floats:
+    return (c.Dpw - diameter) / (c.Dwe * np.cos(c.alpha))
+
+
 def _Cr(c: Catalogue) -> Floats:
     return basic_dynamic_rating_Cr(c.Dwe, c.Lwe, c.Z, c.Dpw, c.alpha)
 
@@ -77,6 +81,8 @@ BANDS = (
     Band("C0r", "C0r over that of ISO 76 for these rollers", lambda c: c.C0r / _C0r(c), 0.6, 1.7),
     Band("Cu", "Cu over that of ISO 281 for C0r", lambda c: c.Cu / fatigue_load_limit_Cu(c.C0r, c.Dpw), 0.4, 2.5),
     Band("mass", "mass over that of a solid steel ring", lambda c: c.mass / _solid_mass(c), 0.35, 1.0),
+    Band("F", "(Dpw - F)/(Dwe cos(alpha)) (cone raceway under the rollers)", lambda c: _raceway(c, c.F), 0.6, 1.5),
+    Band("E", "(E - Dpw)/(Dwe cos(alpha)) (cup raceway over the rollers)", lambda c: -_raceway(c, c.E), 0.6, 1.5),
     Band("n_oil", "n_oil/n_grease", lambda c: c.n_oil / c.n_grease, 1.0, 5.0),
 )
 _HEADER = {column.name: column.header for column in COLUMNS}

@@ -20,7 +20,7 @@ Places = NDArray[np.intp]
 #: Bytes taken at a time: the working arrays of a block stay in the cache and bound the memory.
 _BLOCK = 1 << 20
 _MOST_DIGITS = 15
-_COMMA, _LINE_END, _POINT, _MINUS, _ZERO = b",\n.-0"
+_COMMA, _LINE_END, _POINT, _MINUS, _ZERO, _BLANK, _DELETE = b",\n.-0 \x7f"
 _POWERS = 10.0 ** np.arange(_MOST_DIGITS + 2)
 
 
@@ -114,8 +114,11 @@ def _texts(block: Bytes, starts: Places, stops: Places, column: Column) -> Texts
         return None
     inside = np.arange(longest) < lengths[:, None]
     letters = np.where(inside, block[np.minimum(starts[:, None] + np.arange(longest), len(block) - 1)], 0)
-    # a cell with a blank or a control character anywhere is left to the reader that strips and judges
-    if np.any((letters <= 32) & inside) or np.any(letters == 127):
+    # a cell with a blank at its end or a control character anywhere is left to the reader that strips and judges
+    if np.any((letters < _BLANK) & inside) or np.any(letters == _DELETE):
+        return None
+    filled = lengths > 0
+    if np.any(filled & ((block[starts] == _BLANK) | (block[stops - 1] == _BLANK))):
         return None
     texts = letters.astype("<u4").view(f"<U{longest}")[:, 0] if longest else np.full(len(starts), "")
     if column.choices:

@@ -1,6 +1,7 @@
 """The invented catalogues: same bytes every time, figures that follow from the printed sizes."""
 
 import csv
+from collections import Counter
 from pathlib import Path
 
 import numpy as np
@@ -11,6 +12,7 @@ from hypothesis import strategies as st
 from engine.catalogue.dimension_series import classify
 from engine.catalogue.invention.invent import invent, main, synthetic
 from engine.catalogue.invention.rows import limiting_speed
+from engine.catalogue.parts import assemblies
 from engine.catalogue.physics import impossible_rows
 from engine.catalogue.read import builtin, read
 from engine.catalogue.trouble import Trouble
@@ -19,10 +21,12 @@ from engine.rating.dynamic import basic_dynamic_rating_Cr
 from engine.rating.fatigue_limit import fatigue_load_limit_Cu
 from engine.rating.geometry import axial_factor_Y, limiting_ratio_e, static_axial_factor_Y0
 from engine.rating.static import basic_static_rating_C0r
+from tests.engine.catalogue.published_rows import ROWS
 from tests.printed import printed
 
 CATALOGS = Path(__file__).parents[3] / "catalogs"
-FILES = ["metric.csv", "inch.csv"]
+FILES = ["metric.csv", "inch_cones.csv", "inch_cups.csv"]
+RATED = FILES[:2]
 
 # ISO 281:2007 Table 7 (recalled): f_c for gamma = 0.05, 0.06, ... 0.24
 F_C = """
@@ -42,7 +46,7 @@ def test_a_rerun_writes_the_committed_bytes(tmp_path):
         assert (tmp_path / name).read_bytes() == (CATALOGS / name).read_bytes()
 
 
-@pytest.mark.parametrize("name", FILES)
+@pytest.mark.parametrize("name", RATED)
 def test_every_row_recomputes_from_its_printed_geometry(name):
     for row in printed_rows(name):
         Dwe, Lwe, Z, Dpw = (float(row[key]) for key in ("Dwe_mm", "Lwe_mm", "Z", "Dpw_mm"))
@@ -86,43 +90,75 @@ def test_ratings_are_of_the_size_that_the_trade_expects(d, D, T, least, greatest
     assert least < scaled < greatest
 
 
+def inch():
+    return builtin().take(builtin().system == "inch")
+
+
+def metric():
+    return builtin().take(builtin().system == "metric")
+
+
 @pytest.mark.parametrize("name", FILES)
-def test_names_are_unique_and_parts_belong_to_their_assembly(name):
+def test_names_are_unique_and_say_what_they_name(name):
     rows = printed_rows(name)
     assert len({row["designation"] for row in rows}) == len(rows)
     for row in rows:
-        stem = row["designation"] if name == "metric.csv" else row["series"]
-        assert row["cone"].startswith(stem) and row["cup"].startswith(stem)
-        if name == "inch.csv":
-            cone, cup = row["cone"].split(".")[1], row["cup"].split(".")[1]
-            assert row["designation"] == f"{stem}.{cone}+{cup}"
-            assert cone in "1234" and cup in "6789"
+        if name == "metric.csv":
+            stem = row["designation"]
+            assert (row["cone"], row["cup"]) == (f"{stem}.i", f"{stem}.o")
+            letters = {"case": "C", "through": "S" if row["max_temperature_degC"] == "200" else "T"}[row["steel"]]
+            letters += "L" if row["profile"] == "log" else ""
+            assert stem == f"V{float(row['d_mm']):03.0f}-{row['series']}-{letters}"
+        else:
+            series, part = row["designation"].split(".")
+            assert series == row["series"] and part in ("12345" if name == "inch_cones.csv" else "6789")
 
 
 def test_sizes_of_the_range():
-    metric, inch = (read(CATALOGS / name) for name in FILES)
-    assert 230 <= len(metric) <= 290
-    assert 200 <= len(inch) <= 240
-    assert (metric.d.min(), metric.d.max()) == (20, 200)
-    assert len(set(inch.series.tolist())) == 60
-    steep = np.degrees(np.concatenate([metric.alpha, inch.alpha])) >= 25
+    assert len(metric()) >= 450
+    assert (metric().d.min(), metric().d.max()) == (15, 400)
+    listed = inch().take(inch().listed == "listed")
+    assert len(listed) >= 1600 and len(set(listed.series.tolist())) >= 280
+    # the formed assemblies multiply the choices further
+    assert len(inch()) - len(listed) >= 1000
+    steep = np.degrees(builtin().alpha) >= 25
     assert 0.1 < steep.mean() < 0.4
 
 
+def test_the_metric_range_has_every_sign_of_the_dimension_series():
+    signs = [set(sign) for sign in zip(*metric().series.tolist(), strict=True)]
+    assert signs == [set("234567"), set("BCDEFG"), set("BCDE")]
+
+
+def test_every_inch_series_has_several_cones_and_several_cups_and_each_part_stands_in_a_set():
+    listed = inch().take(inch().listed == "listed")
+    for name in ("cone", "cup"):
+        rows = printed_rows(f"inch_{name}s.csv")
+        assert min(Counter(row["series"] for row in rows).values()) >= 2
+        assert {row["designation"] for row in rows} == set(getattr(listed, name).tolist())
+
+
 def test_inch_dimensions_are_fractions_of_an_inch_converted_exactly():
-    inch = read(CATALOGS / "inch.csv")
-    for values, parts in ((inch.d, 16), (inch.D, 8), (inch.T, 32), (inch.B, 32), (inch.C, 32)):
+    c = inch().take(inch().tolerance != "K")
+    for values, parts in ((c.d, 16), (c.D, 8), (c.T, 32), (c.B, 32), (c.C, 32)):
         fractions = values / 25.4 * parts
         assert np.allclose(fractions, np.round(fractions), rtol=0, atol=1e-6)
 
 
+def test_some_inch_series_are_dimensioned_in_whole_millimetres_and_toleranced_so():
+    c = inch().take(inch().tolerance == "K")
+    assert len(set(c.series.tolist())) == 30
+    for values in (c.d, c.D, c.T, c.B, c.C):
+        assert np.array_equal(values, np.round(values))
+
+
 def test_every_cone_of_an_inch_series_fits_every_cup():
-    inch = read(CATALOGS / "inch.csv")
-    for series in set(inch.series.tolist()):
-        rows = inch.take(inch.series == series)
+    c = inch()
+    for series in sorted(set(c.series.tolist())):
+        rows = c.take(c.series == series)
         cones, cups = set(rows.cone.tolist()), set(rows.cup.tolist())
         assert len(rows) == len(cones) * len(cups)
-        for column in (rows.Dwe, rows.Lwe, rows.Dpw, rows.Z, rows.alpha, rows.Cr):
+        for column in (rows.Dwe, rows.Lwe, rows.Dpw, rows.Z, rows.alpha, rows.Cr, rows.E, rows.F, rows.profile):
             assert len(set(column.tolist())) == 1
         for part, columns in (("cone", ("d", "B")), ("cup", ("D", "C"))):
             for name in set(getattr(rows, part).tolist()):
@@ -131,13 +167,61 @@ def test_every_cone_of_an_inch_series_fits_every_cup():
 
 
 def test_heat_treatments_by_bore():
-    metric = read(CATALOGS / "metric.csv")
-    assert set(metric.steel[metric.d < 50].tolist()) == {"case"}
-    assert set(metric.steel[metric.d > 100].tolist()) == {"through"}
-    band = metric.take((metric.d >= 50) & (metric.d <= 100))
-    twins = {name[:-1] for name in band.designation.tolist()}
-    assert len(band) == 2 * len(twins)
-    assert set(read(CATALOGS / "inch.csv").steel.tolist()) == {"case"}
+    c = metric()
+    assert set(c.steel[c.d < 50].tolist()) == {"case"}
+    assert set(c.steel[c.d > 100].tolist()) == {"through"}
+    band = c.take((c.d >= 50) & (c.d <= 100))
+    sizes = {name.rpartition("-")[0] for name in band.designation.tolist()}
+    for steel in ("case", "through"):
+        assert {name.rpartition("-")[0] for name in band.designation[band.steel == steel].tolist()} == sizes
+    assert set(inch().steel.tolist()) == {"case"}
+    # DIN 623-1, recalled: S1 is stabilised up to 200 deg C
+    stabilised = c.take(c.max_temperature == 200)
+    assert 10 <= len(stabilised) <= 30
+    assert set(stabilised.steel.tolist()) == {"through"} and stabilised.d.min() >= 200
+
+
+def test_roller_profiles_by_bore():
+    c = metric()
+    assert set(c.profile[c.d < 85].tolist()) == {"plain"}
+    assert set(c.profile[c.d > 140].tolist()) == {"log"}
+    assert set(c.profile[(c.d >= 85) & (c.d <= 140)].tolist()) == {"plain", "log"}
+    assert set(inch().profile.tolist()) == {"plain", "log"}
+
+
+def test_executions_of_one_size_have_the_same_geometry_and_ratings():
+    c = metric()
+    size = [name.rpartition("-")[0] for name in c.designation.tolist()]
+    for name in {name for name, count in Counter(size).items() if count > 1}:
+        rows = c.take(np.array(size) == name)
+        for column in ("D", "T", "B", "C", "alpha", "Z", "Dwe", "Lwe", "Dpw", "Cr", "C0r", "mass"):
+            assert len(set(getattr(rows, column).tolist())) == 1
+
+
+def test_proportions_lie_within_those_of_the_published_rows():
+    # ISO 355 boundary rows (recalled): B/T and C/T; series that the ninety rows do not show may lie a little beyond
+    T, B, C = np.array([[float(cell) for cell in row[2:5]] for row in ROWS]).T
+    c = metric()
+    for ours, theirs in ((c.B / c.T, B / T), (c.C / c.T, C / T)):
+        assert theirs.min() - 0.06 < ours.min() and ours.max() < theirs.max() + 0.06
+    assert np.median(c.C / c.T) == pytest.approx(np.median(C / T), abs=0.03)
+    assert np.median(c.B / c.T) == pytest.approx(np.median(B / T), abs=0.05)
+    # outside diameters of the standard are ends 0 and 5 above 80 mm
+    above = c.take(c.D > 80)
+    assert np.mean(above.D % 5 == 0) > 0.9
+
+
+def test_stock_is_deepest_in_the_middle_and_cost_grows_with_mass():
+    c = builtin()
+    stocked = c.availability == "stocked"
+    middle = (c.d > 35) & (c.d < 75)
+    assert stocked[middle].mean() > stocked[c.d > 200].mean() + 0.3
+    assert 0.01 < (c.availability == "discontinued").mean() < 0.12
+    assert np.all(c.cost > 0) and np.corrcoef(np.log(c.cost), np.log(c.mass))[0, 1] > 0.9
+    log, plain = (c.profile == "log") & (c.system == "metric"), (c.profile == "plain") & (c.steel == "through")
+    twins = {name[:-1] for name in c.designation[log].tolist()} & set(c.designation[plain].tolist())
+    dearer = [c.cost[c.index_of(name + "L")] / c.cost[c.index_of(name)] for name in sorted(twins)]
+    assert len(twins) > 50 and np.mean(dearer) > 1.0
 
 
 def test_gamma_stays_under_the_end_of_the_iso_281_table():
@@ -145,13 +229,14 @@ def test_gamma_stays_under_the_end_of_the_iso_281_table():
     assert np.all(c.Dwe * np.cos(c.alpha) / c.Dpw < 0.30)
 
 
-def test_the_full_range_comes_out_of_the_same_program():
-    metric, inch = invent([*range(20, 60, 3), *range(60, 320, 10)], series_per_bore=9, inch_series=421)
-    assert len(metric) >= 400 and len(inch) >= 1550
-    for catalogue in (metric, inch):
+@pytest.mark.parametrize("seed", [1, 2])
+def test_other_ranges_come_out_of_the_same_program(seed):
+    assembled, cones, cups = invent([*range(20, 60, 3), *range(60, 320, 10)], 9, 120, seed)
+    assert len(assembled) >= 400 and len(set(cones.series.tolist())) == 120
+    for catalogue in (assembled, assemblies(cones, cups)):
         assert len(set(catalogue.designation.tolist())) == len(catalogue)
         trouble = Trouble("")
-        impossible_rows(catalogue, list(range(len(catalogue))), trouble)
+        impossible_rows(catalogue, range(len(catalogue)), trouble)
         trouble.stop_if_any()
 
 

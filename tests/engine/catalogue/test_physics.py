@@ -50,6 +50,8 @@ def planted(tmp_path, **cells):
         ({"C0r": lambda c: c.C0r / 4.448}, "C0r_N"),
         ({"Cu": lambda c: c.C0r}, "Cu_N"),
         ({"mass": lambda c: c.mass * 2.2046}, "mass_kg"),
+        ({"F": lambda c: c.E, "E": lambda c: c.F}, "F_mm"),
+        ({"E": lambda c: c.D}, "E_mm"),
         ({"n_grease": lambda c: c.n_oil, "n_oil": lambda c: c.n_grease}, "n_oil_rpm"),
     ],
     ids=[
@@ -74,6 +76,8 @@ def planted(tmp_path, **cells):
         "pounds for newtons, static",
         "C0 for Cu",
         "pounds for kilograms",
+        "raceways swapped",
+        "outside diameter for the cup raceway",
         "speeds swapped",
     ],
 )

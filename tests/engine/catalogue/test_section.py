@@ -1,15 +1,20 @@
 """The drawn section: lines that meet, rollers that do not, and solids integrated by scipy."""
 
+from importlib.resources import files
+
 import numpy as np
 import pytest
 from scipy.integrate import quad
 from scipy.optimize import brentq
 
-from engine.catalogue.read import builtin
+from engine.catalogue.parts import CONE_COLUMNS, CUP_COLUMNS, Cones, Cups
+from engine.catalogue.read import builtin, read_table
 from engine.catalogue.section import (
     Envelope,
     Rollers,
+    cone_mass,
     cup_contact_radius,
+    cup_mass,
     gap_ratio,
     load_centre_distance_a,
     most_rollers,
@@ -19,6 +24,9 @@ from engine.catalogue.section import (
 )
 
 ALL = builtin()
+FOLDER = files("catalogs")
+CONES = Cones(**read_table(FOLDER.joinpath("inch_cones.csv"), CONE_COLUMNS).columns)
+CUPS = Cups(**read_table(FOLDER.joinpath("inch_cups.csv"), CUP_COLUMNS).columns)
 A_FEW = np.linspace(0, len(ALL) - 1, 12).astype(int).tolist()
 
 
@@ -79,8 +87,8 @@ def test_most_rollers_is_the_largest_count_that_keeps_the_gap():
     assert np.all(gap_ratio(10.0, Dpw, Z + 1) < 0.12)
 
 
-def _drawn_mass(one):
-    """Mass of the drawn section, each solid integrated as discs along its own axis."""
+def _drawn_masses(one):
+    """Masses of cone and cup of the drawn section, each solid integrated as discs along its own axis."""
     alpha, Dwe, C, B, T = one.alpha[0], one.Dwe[0], one.C[0], one.B[0], one.T[0]
     # the roller half angle found by a root finder from two circles of the roller cone
     nu = brentq(lambda nu: Dwe / (2 * np.tan(nu)) - one.Dpw[0] / (2 * np.sin(alpha - nu)), 1e-6, alpha - 1e-6)
@@ -103,17 +111,61 @@ def _drawn_mass(one):
         return cup_middle[1] - (z - cup_middle[0]) * np.tan(alpha)
 
     assert 0 < track[0] < track[1] < B
-    volume = quad(lambda z: np.pi * ((one.D[0] / 2) ** 2 - cup_bore(z) ** 2), T - C, T)[0]
-    volume += quad(lambda z: np.pi * (cone(z) ** 2 - (one.d[0] / 2) ** 2), 0, B, points=track, limit=200)[0]
-    volume += one.Z[0] * quad(lambda s: np.pi * (Dwe / 2 - s * np.tan(nu)) ** 2, -long / 2, long / 2)[0]
-    return volume * 7.85e-6
+    cup = quad(lambda z: np.pi * ((one.D[0] / 2) ** 2 - cup_bore(z) ** 2), T - C, T)[0]
+    inner = quad(lambda z: np.pi * (cone(z) ** 2 - (one.d[0] / 2) ** 2), 0, B, points=track, limit=200)[0]
+    roller = quad(lambda s: np.pi * (Dwe / 2 - s * np.tan(nu)) ** 2, -long / 2, long / 2)[0]
+    return (inner + one.Z[0] * roller) * 7.85e-6, cup * 7.85e-6
 
 
 @pytest.mark.parametrize("row", A_FEW, ids=lambda row: str(ALL.designation[row]))
-def test_mass_equals_the_solids_of_the_drawn_section_integrated_by_scipy(row):
+def test_masses_of_cone_and_cup_equal_the_solids_of_the_drawn_section_integrated_by_scipy(row):
     one = ALL.take([row])
-    # 0.5 g is the printed digit of the mass; discs of straight lines leave no other difference
-    assert one.mass[0] == pytest.approx(_drawn_mass(one), rel=1e-6, abs=0.0005 + 1e-9)
+    envelope = Envelope(one.d, one.D, one.T, one.B, one.C, one.alpha)
+    rollers = Rollers(one.Dwe, one.Lwe, one.Dpw, one.Z)
+    cone, cup = _drawn_masses(one)
+    # discs of straight lines leave no difference
+    assert cone_mass(envelope, rollers)[0] == pytest.approx(cone, rel=1e-6)
+    assert cup_mass(envelope, rollers)[0] == pytest.approx(cup, rel=1e-6)
+    # cone and cup are each printed to a gram
+    assert one.mass[0] == pytest.approx(cone + cup, rel=1e-6, abs=0.001 + 1e-9)
+
+
+@pytest.mark.parametrize("place", range(0, len(CONES.designation), 97), ids=lambda place: str(CONES.designation[place]))
+def test_printed_masses_of_a_cone_and_of_its_cups_equal_the_integrals(place):
+    name = str(CONES.designation[place])
+    for row in np.flatnonzero(ALL.cone == name).tolist():
+        cone, cup = _drawn_masses(ALL.take([row]))
+        assert CONES.mass[place] == pytest.approx(cone, rel=1e-6, abs=0.0005 + 1e-9)
+        assert CUPS.mass[CUPS.designation == ALL.cup[row]][0] == pytest.approx(cup, rel=1e-6, abs=0.0005 + 1e-9)
+
+
+def test_raceways_of_every_row_lie_inside_the_widths_with_room_for_ribs_and_corners():
+    nu = roller_half_angle_nu(ALL.Dwe, ALL.Dpw, ALL.alpha)
+    half = (ALL.Lwe + 2 * roller_corner(ALL.Dwe)) / 2
+    at_cup = ALL.T - ALL.C / 2
+    on_cup = half * np.cos(ALL.alpha)
+    assert np.all(on_cup < ALL.C / 2)
+    on_cone, at_cone = half * np.cos(ALL.alpha - 2 * nu), at_cup - ALL.Dwe * np.sin(ALL.alpha - nu)
+    # common practice, no source: the large rib holds the rollers and is the wider one
+    assert np.all(at_cone - on_cone > 0.06 * ALL.B)
+    assert np.all(ALL.B - at_cone - on_cone > 0.03 * ALL.B)
+
+
+def test_raceway_diameters_are_those_of_the_circles_on_which_the_rollers_touch():
+    # rollers of no taper would touch on circles 2 Dwe cos(alpha) apart; the taper sets them a little further apart
+    assert np.all(np.abs(ALL.E - ALL.F - 2 * ALL.Dwe * np.cos(ALL.alpha)) < 0.08 * ALL.Dwe)
+    assert np.allclose((ALL.E + ALL.F) / 2, ALL.Dpw, rtol=0, atol=0.01 + 1e-9)
+    assert np.all((ALL.d < ALL.F) & (ALL.E < ALL.D))
+    for row in A_FEW:
+        one = ALL.take([row])
+        # the distance of the roller middle from a raceway, by the foot of its perpendicular, is half a roller
+        nu = roller_half_angle_nu(one.Dwe, one.Dpw, one.alpha)[0]
+        for diameter, slope, side in ((one.E[0], one.alpha[0], 1), (one.F[0], one.alpha[0] - 2 * nu, -1)):
+            normal = np.array([np.sin(slope), np.cos(slope)])
+            along = np.array([np.sin(one.alpha[0] - nu), np.cos(one.alpha[0] - nu)])
+            foot = np.array([0, one.Dpw[0] / 2]) + side * one.Dwe[0] / 2 * along
+            assert 2 * foot[1] == pytest.approx(diameter, abs=0.005 + 1e-9)
+            assert normal @ along == pytest.approx(np.cos(nu), rel=1e-9)
 
 
 def test_rollers_and_walls_of_every_row_have_room():
