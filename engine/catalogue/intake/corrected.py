@@ -1,0 +1,99 @@
+"""A corrected copy of a user's file: canonical CSV, with a last column that says what was changed."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+
+import numpy as np
+
+from engine.catalogue.columns import COLUMNS, Column
+from engine.catalogue.intake.check import Judged, columns_wrong, judged
+from engine.catalogue.intake.corrections import Correction
+from engine.catalogue.intake.headers import CHANGED, Place
+from engine.catalogue.intake.text import Table
+
+#: A correction may uncover the next one; so many rounds are made.
+_MOST_ROUNDS = 4
+_DIGITS = 12
+
+
+@dataclass(frozen=True)
+class Corrected:
+    """The copy, what was corrected in whole columns, and how many rows it holds and leaves out."""
+
+    content: bytes
+    corrections: tuple[Correction, ...]
+    rows: int
+    left_out: int
+
+
+def corrected(sheet: Table, places: dict[str, Place]) -> Corrected:
+    """Return the corrected copy of a table; what is still wrong after the corrections is left out of it.
+
+    Corrected is what is safe: signs of decimals and thousands, units to those of the canonical file, letter case of
+    fixed words; and mistakes of unit, of place or of origin only where every row of the column shows them. What is
+    estimated stays empty, so that no reader of the copy takes it for stated.
+    """
+    made: list[Correction] = []
+    one = judged(sheet, places, ())
+    for _ in range(_MOST_ROUNDS):
+        wrong = _apart(columns_wrong(one))
+        if not wrong:
+            break
+        for correction in wrong:
+            places = correction.on_places(places)
+        made += wrong
+        one = judged(sheet, places, ())
+    rows = np.flatnonzero(one.taken).tolist()
+    lines = [",".join([*(column.header for column in COLUMNS), CHANGED])]
+    lines += [",".join(_row(one, row, made)) for row in rows]
+    left_out = len(one.stated) + len(sheet.overlong) - len(rows)
+    return Corrected(("\n".join(lines) + "\n").encode(), tuple(made), len(rows), left_out)
+
+
+def _apart(wrong: list[Correction]) -> list[Correction]:
+    """Return corrections that touch no column twice; the others are found again, if still needed, in the next round."""
+    taken: set[str] = set()
+    kept = []
+    for correction in wrong:
+        if taken.isdisjoint(correction.columns):
+            kept.append(correction)
+            taken.update(correction.columns)
+    return kept
+
+
+def _row(one: Judged, row: int, made: list[Correction]) -> Iterator[str]:
+    changes = [f"{correction.words} ({', '.join(correction.columns)})" for correction in made]
+    for column in COLUMNS:
+        place = one.stated.places.get(column.name)
+        if place is None:
+            yield ""
+            continue
+        written = _cell(one, column, row)
+        stood = one.stated.table.rows[row][place.index]
+        if written != stood.strip() and not any(column.name in correction.columns for correction in made):
+            shown = one.stated.shown(column.name, row)
+            changes += [f"{place.header}: {shown}"] if written else []
+        yield quoted(written)
+    yield quoted("; ".join(changes))
+
+
+def _cell(one: Judged, column: Column, row: int) -> str:
+    if column.kind == "text":
+        return one.stated.texts[column.name][row]
+    value = float(one.stated.numbers[column.name][row]) / column.scale
+    return "" if np.isnan(value) else number(value)
+
+
+def number(value: float) -> str:
+    """Return a number as a cell: plain decimals, without the noise of a conversion."""
+    text = f"{Decimal(f'{value:.{_DIGITS}g}'):f}"
+    return "0" if text == "-0" else text
+
+
+def quoted(text: str) -> str:
+    """Return a text as a cell; one that a spreadsheet would run as a formula gets an apostrophe before it."""
+    text = "".join(sign if sign.isprintable() else " " for sign in text)
+    if text.startswith(("=", "+", "@")):
+        text = f"'{text}"
+    return '"' + text.replace('"', '""') + '"' if any(sign in text for sign in ',";') else text

@@ -1,0 +1,161 @@
+"""What the cells of a table say, column by column, before anything is estimated or compared."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from engine.catalogue.columns import COLUMNS, LONGEST_TEXT, Column
+from engine.catalogue.intake import numbers
+from engine.catalogue.intake.headers import BY_NAME, ONE_OF, REQUIRED, Place
+from engine.catalogue.intake.text import Table
+from engine.catalogue.trouble import Trouble
+from engine.errors import plain
+from engine.numerics import Bools, Floats
+
+#: A cell that begins so would be run as a formula by a spreadsheet.
+_FORMULA_SIGNS = ("=", "+", "-", "@")
+
+
+@dataclass
+class Stated:
+    """The cells of a file as columns: texts, numbers in engine units (NaN where none), and which rows are refused.
+
+    `outside` holds, by column, where a number lies beyond what the column may hold; such a row is refused, but the
+    number is kept, since it may tell which unit was meant.
+    """
+
+    table: Table
+    places: dict[str, Place]
+    texts: dict[str, list[str]] = field(default_factory=dict)
+    numbers: dict[str, Floats] = field(default_factory=dict)
+    outside: dict[str, Bools] = field(default_factory=dict)
+    refused: Bools = field(default_factory=lambda: np.zeros(0, dtype=np.bool_))
+
+    @property
+    def lines(self) -> list[int]:
+        """The line of each row."""
+        return self.table.lines
+
+    def __len__(self) -> int:
+        return len(self.table.rows)
+
+    def shown(self, name: str, row: int) -> str:
+        """Return a cell as it stands in the file, safe to show."""
+        return plain(self.table.rows[row][self.places[name].index].strip(), LONGEST_TEXT)
+
+
+def stated(table: Table, places: dict[str, Place], trouble: Trouble) -> Stated:
+    """Return what the cells say; what cannot be read is noted as trouble and its row refused."""
+    found = Stated(table, places, refused=np.zeros(len(table.rows), dtype=np.bool_))
+    cells = {name: [row[place.index].strip() for row in table.rows] for name, place in places.items()}
+    named = {name: cells[name] for name in places if BY_NAME[name].kind != "text"}
+    # without a comma anywhere there is nothing to decide: a point is a decimal point
+    commas = any("," in cell for column in named.values() for cell in column)
+    signs = {name: numbers.decimal_signs(column) if commas else frozenset() for name, column in named.items()}
+    in_file: frozenset[str] = frozenset().union(*signs.values())
+    for column in COLUMNS:
+        if column.kind == "text" and column.name in places:
+            found.texts[column.name] = _texts(column, cells[column.name], found, trouble)
+        elif column.name in places:
+            rule = numbers.Rule(signs[column.name], in_file)
+            found.numbers[column.name] = _numbers(places[column.name], cells[column.name], rule, found, trouble)
+        elif column.kind != "text":
+            found.numbers[column.name] = np.full(len(table.rows), np.nan)
+    if "a" in places and places["a"].mirrored:
+        found.numbers["a"] = np.round(found.numbers["T"] - found.numbers["a"], 9)
+    _check_unique(found, trouble)
+    _check_angle(found, trouble)
+    return found
+
+
+def _texts(column: Column, cells: list[str], found: Stated, trouble: Trouble) -> list[str]:
+    choices = {choice.casefold(): choice for choice in column.choices}
+    if choices:
+        cells = [choices.get(cell.casefold().replace(" ", "_"), cell) for cell in cells]
+    needed = column.name in REQUIRED
+    # a good column costs no look at its single cells
+    good = max(map(len, cells), default=0) <= LONGEST_TEXT and "".join(cells).isprintable()
+    if (
+        good
+        and (not needed or all(cells))
+        and (set(cells) <= {"", *column.choices} if choices else not _formulas(cells))
+    ):
+        return cells
+    header = found.places[column.name].header
+    accepted = " or ".join(column.choices) if choices else f"up to {LONGEST_TEXT} printable characters, no formula"
+    for row, (cell, line) in enumerate(zip(cells, found.lines, strict=True)):
+        wrong = _wrong_text(column, cell, needed)
+        if wrong:
+            trouble.add(line, header, wrong, accepted, cell, column.choices)
+            found.refused[row] = True
+    return [cell[:LONGEST_TEXT] for cell in cells]
+
+
+def _formulas(cells: Sequence[str]) -> bool:
+    return any(cell.startswith(_FORMULA_SIGNS) for cell in cells)
+
+
+def _wrong_text(column: Column, cell: str, needed: bool) -> str:
+    if not cell:
+        return "is empty" if needed else ""
+    if len(cell) > LONGEST_TEXT:
+        return f'"{plain(cell, LONGEST_TEXT)}" is {len(cell)} characters long'
+    if not cell.isprintable():
+        return f'"{plain(cell)}" holds characters that cannot be shown'
+    if column.choices:
+        return "" if cell in column.choices else f'"{plain(cell)}" is not known'
+    return f'"{plain(cell)}" would be run as a formula by a spreadsheet' if cell.startswith(_FORMULA_SIGNS) else ""
+
+
+def _numbers(place: Place, cells: list[str], rule: numbers.Rule, found: Stated, trouble: Trouble) -> Floats:
+    column, unit = place.column, place.unit
+    raw, wrong = numbers.converted(cells, rule, unit.spellings)
+    for row, one in wrong.items():
+        trouble.add(found.lines[row], place.header, one.wrong, one.accepted or accepted(place))
+        found.refused[row] = True
+    if column.name in REQUIRED:
+        for row in np.flatnonzero(np.isnan(raw)).tolist():
+            if row not in wrong:
+                trouble.add(found.lines[row], place.header, "is empty", accepted(place))
+                found.refused[row] = True
+    values = raw if unit.factor == 1 and not unit.offset else np.round(raw * unit.factor + unit.offset, 9)
+    outside = (values < column.least) | (values > column.greatest)
+    if column.kind == "count":
+        outside |= values != np.floor(values)
+        outside &= ~np.isnan(values)
+    if outside.any():
+        found.outside[column.name] = outside
+        found.refused |= outside
+    return values * column.scale
+
+
+def accepted(place: Place) -> str:
+    """Return what a cell of numbers may hold, in the unit that the header states."""
+    column, unit = place.column, place.unit
+    least, greatest = ((limit - unit.offset) / unit.factor for limit in (column.least, column.greatest))
+    noun = "a whole number" if column.kind == "count" else "a number"
+    name = "" if unit.name == "-" else f" {unit.name}"
+    rest = "" if column.name in REQUIRED else ", or empty"
+    return f"{noun} from {least:.6g} to {greatest:.6g}{name}{rest}"
+
+
+def _check_unique(found: Stated, trouble: Trouble) -> None:
+    names = found.texts["designation"]
+    if len(set(names)) == len(names):
+        return
+    header = found.places["designation"].header
+    first: dict[str, int] = {}
+    for row, (name, line) in enumerate(zip(names, found.lines, strict=True)):
+        if name and first.setdefault(name, line) != line:
+            wrong = f'"{plain(name)}" stands on line {first[name]} already'
+            trouble.add(line, header, wrong, "a designation of its own for every assembly")
+            found.refused[row] = True
+
+
+def _check_angle(found: Stated, trouble: Trouble) -> None:
+    none = np.all([np.isnan(found.numbers[name]) for name in ONE_OF], axis=0)
+    headers = [found.places[name].header for name in ONE_OF if name in found.places]
+    for row in np.flatnonzero(none & ~found.refused).tolist():
+        trouble.add(found.lines[row], headers[0], "tells no contact angle", f"a number in one of {', '.join(headers)}")
+        found.refused[row] = True
