@@ -19,6 +19,7 @@ def home(tmp_path, monkeypatch):
     folder.mkdir()
     monkeypatch.setenv("HOME", str(folder))
     monkeypatch.setenv("XDG_STATE_HOME", str(folder / "state"))
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(folder / "config"))
     return folder
 
 

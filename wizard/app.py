@@ -52,7 +52,13 @@ class Conewright(framework.OneQueue):
         "help": HelpScreen,
     }
 
-    def __init__(self, opened: Session, can: Abilities, load: Callable[[], Any] | None = None) -> None:
+    def __init__(
+        self,
+        opened: Session,
+        can: Abilities,
+        load: Callable[[], Any] | None = None,
+        catalogue: Path | None = None,
+    ) -> None:
         super().__init__()
         self.session = opened
         self.glyphs = glyphs.chosen(can.ascii)
@@ -60,7 +66,7 @@ class Conewright(framework.OneQueue):
         if can.ascii:
             framework.only_ascii(self)
         self.standing = Standing(chosen=opened.chosen)
-        self.search = Search(self._found_elsewhere, load=load)
+        self.search = Search(self._found_elsewhere, load=load, default=catalogue, folder=opened.path.parent)
         opened.on_change = self.search.start
         self._labels: list[str] = []  # of the changes made since the last count
         self._opening: Awaitable[None] | None = None
@@ -250,10 +256,10 @@ class Conewright(framework.OneQueue):
             os._exit(129)
 
 
-def run(opened: Session, can: Abilities, note: str = "") -> int:
+def run(opened: Session, can: Abilities, note: str = "", catalogue: Path | None = None) -> int:
     """Run the wizard; return the exit status and tell, once the terminal is restored, where the session is kept."""
     framework.forgiving_input()
-    app = Conewright(opened, can)
+    app = Conewright(opened, can, catalogue=catalogue)
     if note:
         app.call_later(lambda: app.questions.say(note, "caution"))
     status = app.run(mouse=False)

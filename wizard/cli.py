@@ -14,12 +14,15 @@ USAGE = """\
 usage: conewright [RECORD.toml]              open the wizard, on a new session or a record
        conewright calc RECORD.toml [--json]  compute a record without a screen
        conewright demo                       open a finished example
+       conewright catalog check FILE.csv     explain a catalogue of your own, row by row
+       conewright catalog use FILE.csv       use it from now on (--builtin goes back)
        conewright decode TEXT                say what a designation means, and what has those sizes
 
 Choose a pair of tapered roller bearings for a shaft and prove that it does the work.
 
 options:
   --ascii      draw with ASCII characters only (chosen by itself from the locale and TERM)
+  --corrected COPY.csv   with catalog check: write a corrected copy
   --json       with calc: the same content for machines
   --version    print the version and where it was loaded from
   --help       print this
@@ -37,7 +40,7 @@ Nothing typed is lost: every answer is saved as it is given, under ~/.local/stat
 the record has a name of its own (key w). Notice: results need a licensed engineer's approval.
 """
 
-COMMANDS = ("calc", "demo", "decode")
+COMMANDS = ("calc", "demo", "decode", "catalog")
 OPTIONS = ("--ascii", "--json")
 
 
@@ -49,7 +52,7 @@ def main(arguments: list[str] | None = None) -> int:
         if sys.stdout is not None:
             sys.stdout.flush()  # here, where what goes wrong can still be told
     except Problems as problems:
-        print(f"conewright: cannot use the record; it is left as it is.\n{problems}", file=sys.stderr)
+        print(f"conewright: cannot use the file; it is left as it is.\n{problems}", file=sys.stderr)
         return Exit.BAD_INPUT
     except BrokenPipeError:
         # the reader of a pipe went away (conewright calc ... | head); that is no error of ours
@@ -68,6 +71,8 @@ def _drop_output() -> None:
 
 
 def _run(words: list[str]) -> int:
+    if words[:1] == ["catalog"]:
+        return _catalog(words[1:])
     if "--help" in words or "-h" in words:
         print(USAGE, end="")
         return Exit.PASSES
@@ -111,6 +116,30 @@ def _calc(path: Path, as_json: bool) -> int:
     return calc.run(path, as_json)
 
 
+def _catalog(words: list[str]) -> int:
+    from wizard.commands import catalog
+
+    copy = None
+    if "--help" in words or "-h" in words:
+        return catalog.show_format()
+    if "--corrected" in words[:-1]:
+        at = words.index("--corrected")
+        copy = Path(words[at + 1])
+        words = words[:at] + words[at + 2 :]
+    match words:
+        case ["check", file] if not file.startswith("-"):
+            return catalog.check(Path(file), copy)
+        case ["use", "--builtin"]:
+            return catalog.use(None)
+        case ["use", file] if not file.startswith("-"):
+            return catalog.use(Path(file))
+    print(
+        "conewright: catalog takes: check FILE.csv [--corrected COPY.csv], use FILE.csv, use --builtin, --help",
+        file=sys.stderr,
+    )
+    return Exit.BAD_INPUT
+
+
 def _decode(text: str) -> int:
     from wizard.commands import decode
 
@@ -126,10 +155,10 @@ def _wizard(name: str | None, demo: bool, ascii_wanted: bool | None) -> int:
         return Exit.BAD_INPUT
     can = terminal.abilities(os.environ, ascii_wanted)
     terminal.prepare(os.environ, can)
-    from wizard.commands import open_session
+    from wizard.commands import catalog, open_session
 
     opened, note = open_session.demo() if demo else open_session.record_or_new(name)
     # imported last: the framework reads the environment that was just prepared
     from wizard.app import run
 
-    return run(opened, can, note)
+    return run(opened, can, note, catalog.active())

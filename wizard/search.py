@@ -9,6 +9,7 @@ from __future__ import annotations
 import threading
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from engine.answers.document import Answers
@@ -16,6 +17,7 @@ from engine.answers.document import Answers
 if TYPE_CHECKING:
     from engine.answers.resolved import Resolved
     from engine.catalogue.columns import Catalogue
+    from engine.catalogue.intake.source import Source
     from engine.operating import Conditions
     from engine.record.result import Result
     from engine.selection.rank import Shortlist
@@ -68,13 +70,15 @@ class Search:
 
     report: Callable[[Found], None]
     most: int = 100
-    load: Callable[[], Any] | None = None  # another catalogue than the built-in one
+    load: Callable[[], Any] | None = None  # what stands in for the built-in catalogue
+    default: Path | None = None  # the catalogue where the answers name none; None is the built-in one
+    folder: Path = Path()  # from where the answers name a file
     _wanted: Answers | None = None
     _wake: threading.Condition = field(default_factory=threading.Condition)
     _running: Answers | None = None
     _stopped: bool = False
-    _catalogue: Catalogue | None = None
-    _hash: str = ""
+    _source: Source | None = None
+    _path: Path | None = None
     _thread: threading.Thread | None = None
 
     def start(self, answers: Answers) -> None:
@@ -98,13 +102,13 @@ class Search:
     @property
     def catalogue(self) -> Catalogue | None:
         """The catalogue, once read."""
-        return self._catalogue
+        return self._source.rows if self._source is not None else None
 
     def _stale(self) -> bool:
         return self._wanted is not None or self._stopped
 
     def _run(self) -> None:
-        from engine.errors import plain
+        from engine.errors import Problems, plain
         from engine.selection.screen import SearchCancelled
 
         while True:
@@ -118,6 +122,8 @@ class Search:
                 self._search(answers)
             except SearchCancelled:
                 continue
+            except Problems as problems:
+                self.report(Failed(answers, str(problems)))
             except Exception as error:  # the session must survive whatever a catalogue holds
                 self.report(Failed(answers, f"{type(error).__name__}: {plain(error)}"))
             finally:
@@ -128,7 +134,7 @@ class Search:
         from engine.operating import Conditions
         from engine.selection import rank, screen
 
-        catalogue = self._read()
+        catalogue = self._read(answers)
         conditions = Conditions.of(resolve(answers))
         found = screen.screen(catalogue, conditions, self._stale)
         self.report(Counted(answers, found.count, found.listed, found.by_part, conditions.resolved))
@@ -137,13 +143,15 @@ class Search:
         listed = rank.shortlist(catalogue, found, conditions, rank_by, self.most, self._stale)
         self.report(Listed(answers, listed, rank_by))
 
-    def _read(self) -> Catalogue:
-        if self._catalogue is None:
-            from engine.catalogue import read
+    def _read(self, answers: Answers) -> Catalogue:
+        """Return the catalogue that the answers ask for; it is read again only where they ask for another."""
+        from engine.catalogue import read
+        from engine.catalogue.intake import source
 
-            self._catalogue = self.load() if self.load else read.builtin()
-            self._hash = self._catalogue.content_hash()
-        return self._catalogue
+        path = source.placed(answers.choice.catalogue, self.folder, self.default)
+        if self._source is None or path != self._path:
+            self._source, self._path = source.opened(path, self.load or read.builtin), path
+        return self._source.rows
 
     def _compute_chosen(self, answers: Answers, catalogue: Catalogue, conditions: Conditions) -> None:
         choice = answers.choice
@@ -152,7 +160,8 @@ class Search:
         from engine.errors import Problems
         from engine.record.result import compute
 
-        name = ("built-in", self._hash)
+        assert self._source is not None
+        name = (self._source.name, self._source.content)
         try:
             rows = [catalogue.take([catalogue.index_of(one)]) for one in (choice.bearing_a, choice.bearing_b)]
         except Problems as problems:

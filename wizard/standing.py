@@ -39,9 +39,11 @@ class Standing:
     def current(self, answers: Answers) -> Listed | None:
         """Return the shortlist where it belongs to these answers, whatever was chosen or ranked since; else None."""
         listed = self.listed
-        if listed is None or any(getattr(listed.answers, c.field) is not getattr(answers, c.field) for c in CHAPTERS):
+        if listed is None or listed.answers.choice.catalogue != answers.choice.catalogue:
             return None
-        return listed
+        duty = [c.field for c in CHAPTERS if c.field != "choice"]
+        same = all(getattr(listed.answers, field) is getattr(answers, field) for field in duty)
+        return listed if same else None
 
     @property
     def verdict(self) -> tuple[str, str]:

@@ -32,3 +32,12 @@ class Chosen(msgspec.Struct, frozen=True, kw_only=True):
         str | None,
         Text(label="Bearing at B", why="Designation in the catalogue; pick it in the shortlist.", longest=64),
     ] = None
+    catalogue: Annotated[
+        str | None,
+        Text(
+            label="Catalogue file",
+            why="A CSV of your own, seen from the record's folder; `conewright catalog check FILE.csv` explains it.",
+            default_why="the one chosen with `conewright catalog use`, else the built-in one",
+            longest=300,
+        ),
+    ] = None  # fmt: skip

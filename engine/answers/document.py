@@ -47,6 +47,7 @@ CHAPTERS = (
     Chapter("speed", "Speed", "turning ring, load direction, overspeed"),
     Chapter("lubrication", "Lubrication", "lubricant, temperature, cleanliness"),
     Chapter("steel", "Steel", "shock, fit, dirt, heat"),
+    Chapter("choice", "Choice", "ranking, catalogue, the chosen pair"),
 )
 
 
@@ -74,7 +75,7 @@ def questions_of(struct: Any) -> dict[str, Question]:
 def asked(answers: Answers, chapter: str) -> Iterator[Asked]:
     """Walk a chapter's questions in asking order, load cases last."""
     struct = getattr(answers, chapter)
-    number = next((i for i, c in enumerate(CHAPTERS, 1) if c.field == chapter), len(CHAPTERS) + 1)
+    number = next(i for i, c in enumerate(CHAPTERS, 1) if c.field == chapter)
     at = 0
     for at, (name, question) in enumerate(questions_of(struct.__class__).items(), 1):
         yield Asked(f"{chapter}.{name}", f"{number}.{at}", question, getattr(struct, name))
@@ -87,8 +88,8 @@ def asked(answers: Answers, chapter: str) -> Iterator[Asked]:
 
 def all_asked(answers: Answers) -> Iterator[Asked]:
     """Walk every question of every chapter, the choice last."""
-    for chapter in (*(c.field for c in CHAPTERS), "choice"):
-        yield from asked(answers, chapter)
+    for chapter in CHAPTERS:
+        yield from asked(answers, chapter.field)
 
 
 _CASE = re.compile(r"duty\.cases\[(\d+)\]\.(\w+)")
@@ -96,9 +97,11 @@ _CASE = re.compile(r"duty\.cases\[(\d+)\]\.(\w+)")
 
 def get(answers: Answers, path: str) -> Any:
     """Return the answer at a path; KeyError where there is no such question."""
-    for item in asked(answers, path.partition(".")[0]) if hasattr(answers, path.partition(".")[0]) else ():
-        if item.path == path:
-            return item.value
+    chapter = path.partition(".")[0]
+    if chapter in {one.field for one in CHAPTERS}:
+        for item in asked(answers, chapter):
+            if item.path == path:
+                return item.value
     raise KeyError(path)
 
 

@@ -13,7 +13,7 @@ from engine.answers.duty import MOST_CASES, LoadCase
 from engine.answers.question import Plain, Question, Refused
 from engine.errors import Problem, nearest
 
-_FIELDS = (*(chapter.field for chapter in CHAPTERS), "choice")
+_FIELDS = tuple(chapter.field for chapter in CHAPTERS)
 
 
 def to_plain(answers: Answers) -> Plain:

@@ -88,7 +88,7 @@ def test_a_path_that_leads_to_no_record(tmp_path, capsys, name, says):
     assert cli.main(["calc", f"{tmp_path}/{name}"]) == 2
     out, err = capsys.readouterr()
     assert out == ""
-    assert err.startswith("conewright: cannot use the record")
+    assert err.startswith("conewright: cannot use the file")
     assert says in err
     assert all(line.isprintable() for line in err.splitlines())
 
@@ -131,7 +131,7 @@ def test_a_damaged_record_is_refused_and_left_as_it_is(tmp_path, capsys, damage)
     assert cli.main(["calc", str(path)]) == 2
     out, err = capsys.readouterr()
     assert out == ""
-    assert err.startswith("conewright: cannot use the record; it is left as it is.\n")
+    assert err.startswith("conewright: cannot use the file; it is left as it is.\n")
     assert str(path) in err
     assert names in err
     assert "Traceback" not in err

@@ -7,6 +7,7 @@ from io import TextIOWrapper
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from wizard.commands.catalog import active
 from wizard.exit_codes import Exit
 
 if TYPE_CHECKING:
@@ -34,18 +35,19 @@ def run(path: Path, as_json: bool) -> int:
 def compute(record: Record, file: str) -> tuple[Result, list[str]]:
     """Return the chosen pair computed, and notes: a newer version, a pair merely proposed, figures that moved."""
     from engine.answers.resolved import resolve
-    from engine.catalogue import read
+    from engine.catalogue.intake import source
     from engine.operating import Conditions
     from engine.record.moved import moved
     from engine.record.result import compute as compute_pair
 
-    catalogue = read.builtin()
+    chosen = source.opened(source.placed(record.answers.choice.catalogue, Path(file).parent, active()))
+    catalogue = chosen.rows
     conditions = Conditions.of(resolve(record.answers))
-    notes = list(record.warnings)
+    notes = [*record.warnings, *chosen.notes]
     rows, note = _rows(record, catalogue, conditions, file)
     notes += [note] if note else []
     result = compute_pair(catalogue.take([rows[0]]), catalogue.take([rows[1]]), conditions)
-    if record.catalogue_hash and record.catalogue_hash != catalogue.content_hash():
+    if record.catalogue_hash and record.catalogue_hash != chosen.content:
         notes.append("The catalogue has changed since the record was written.")
     return result, notes + moved(record, result)
 

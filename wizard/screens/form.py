@@ -56,13 +56,14 @@ def _row(item: Asked, glyphs: Glyphs, width: int) -> Line:
 def chapter_bar(answers: Answers, current: str, glyphs: Glyphs, width: int) -> Line:
     """Return the chapters with how many questions are answered in each; the current one stands out."""
     pieces: list[tuple[str, str]] = []
-    roomy, tight = width >= 78, width < 66
+    roomy, tight = width >= 96, width < 76
     for at, chapter in enumerate(CHAPTERS, 1):
         items = list(asked(answers, chapter.field))
         done = sum(item.value is not None for item in items)
         here = chapter.field == current
         tally = f" {done}/{len(items)}" if (roomy or here) and not tight else ""
-        pieces += [(f" {at} {chapter.title}{tally} ", "here" if here else "plain"), (glyphs.between, "quiet")]
+        name = chapter.title if tight else f"{at} {chapter.title}"
+        pieces += [(f" {name}{tally} ", "here" if here else "plain"), (glyphs.between, "quiet")]
     return tuple(pieces[:-1])
 
 
