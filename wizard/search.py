@@ -6,6 +6,7 @@ behind the first frame. A newer request makes the running one stop at its next s
 
 from __future__ import annotations
 
+import os
 import threading
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -17,7 +18,7 @@ from engine.answers.document import Answers
 if TYPE_CHECKING:
     from engine.answers.resolved import Resolved
     from engine.catalogue.columns import Catalogue
-    from engine.catalogue.intake.source import Source
+    from engine.catalogue.source import Source
     from engine.operating import Conditions
     from engine.record.result import Result
     from engine.selection.rank import Shortlist
@@ -123,7 +124,8 @@ class Search:
             except SearchCancelled:
                 continue
             except Problems as problems:
-                self.report(Failed(answers, str(problems)))
+                # the panel has few columns, and the folder of the record is known
+                self.report(Failed(answers, str(problems).replace(f"{self.folder}{os.sep}", "")))
             except Exception as error:  # the session must survive whatever a catalogue holds
                 self.report(Failed(answers, f"{type(error).__name__}: {plain(error)}"))
             finally:
@@ -145,8 +147,7 @@ class Search:
 
     def _read(self, answers: Answers) -> Catalogue:
         """Return the catalogue that the answers ask for; it is read again only where they ask for another."""
-        from engine.catalogue import read
-        from engine.catalogue.intake import source
+        from engine.catalogue import read, source
 
         path = source.placed(answers.choice.catalogue, self.folder, self.default)
         if self._source is None or path != self._path:

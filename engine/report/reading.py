@@ -3,6 +3,8 @@
 from math import degrees
 from textwrap import wrap
 
+import numpy as np
+
 from engine.catalogue.columns import Catalogue
 from engine.catalogue.designation import Reading, closest
 from engine.catalogue.equivalents import find
@@ -43,6 +45,18 @@ def _row(catalogue: Catalogue, row: int) -> str:
     sizes = " x ".join(number_text(float(getattr(catalogue, name)[row])) for name in ("d", "D", "T"))
     angle, rating = degrees(float(catalogue.alpha[row])), float(catalogue.Cr[row]) / 1000
     return f"    {plain(catalogue.designation[row], 24):<14}  {sizes} mm, {angle:.2f} deg, Cr {rating:.1f} kN"
+
+
+def by_name(text: str, catalogue: Catalogue) -> list[str]:
+    """Return the assemblies that bear exactly this name, or a part of this name, as lines; nothing where none does."""
+    rows = [
+        at for column in (catalogue.designation, catalogue.cone, catalogue.cup) for at in np.flatnonzero(column == text)
+    ]
+    if not rows:
+        return []
+    lines = [f"{plain(text)}: a name of the catalogue in use", f"  In the catalogue: {_counted(len(rows))}"]
+    lines += [_row(catalogue, int(at)) for at in rows[:MOST_FOUND]]
+    return [*lines, f"    and {len(rows) - MOST_FOUND} more"] if len(rows) > MOST_FOUND else lines
 
 
 def names(catalogue: Catalogue) -> list[str]:

@@ -47,13 +47,13 @@ def at_rest(app):
     return listed and (app.session.chosen is None or standing.result is not None or standing.trouble)
 
 
-def drive(session, keys, size=(80, 24), can=None, look=text_of, load=None):
+def drive(session, keys, size=(80, 24), can=None, look=text_of, load=None, rest=at_rest):
     """Run the wizard on a session, press keys (a list; ('type', text) types a text), and return what `look` sees."""
 
     async def run():
         app = Conewright(session, can or Abilities(ascii=False, mono=True), load=load)
         async with app.run_test(size=size) as pilot:
-            await _until(app, at_rest)
+            await _until(app, rest)
             for key in keys:
                 if isinstance(key, tuple):
                     for character in key[1]:
@@ -61,7 +61,7 @@ def drive(session, keys, size=(80, 24), can=None, look=text_of, load=None):
                 else:
                     await app.pressed(key, None)
                 await pilot.pause()
-            await _until(app, at_rest)
+            await _until(app, rest)
             await pilot.pause()
             return look(app)
 

@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from engine.catalogue.read import builtin
 from engine.report.reading import WIDTH
+from wizard.cli import main
 from wizard.commands.decode import run
 from wizard.exit_codes import Exit
 
@@ -85,3 +86,14 @@ def test_no_text_ends_in_an_exception(capsys, text):
     status, out, err = decoded(capsys, text)
     assert status in (Exit.PASSES, Exit.BAD_INPUT)
     assert (out + err).replace("\n", "").isprintable()
+
+
+def test_a_name_of_ones_own_catalogue_is_found(tmp_path, capsys):
+    path = tmp_path / "own.csv"
+    path.write_text("designation;d_mm;D_mm;T_mm;Cr_N;C0r_N;e\nwinch/left;50;90;21,75;78200;102200;0,42\n")
+    assert main(["catalog", "use", str(path)]) == 0
+    capsys.readouterr()
+    status, out, _ = decoded(capsys, "winch/left")
+    assert status == 0
+    assert "winch/left: a name of the catalogue in use" in out
+    assert "50 x 90 x 21.75 mm" in out

@@ -35,7 +35,7 @@ def run(path: Path, as_json: bool) -> int:
 def compute(record: Record, file: str) -> tuple[Result, list[str]]:
     """Return the chosen pair computed, and notes: a newer version, a pair merely proposed, figures that moved."""
     from engine.answers.resolved import resolve
-    from engine.catalogue.intake import source
+    from engine.catalogue import source
     from engine.operating import Conditions
     from engine.record.moved import moved
     from engine.record.result import compute as compute_pair

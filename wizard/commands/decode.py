@@ -10,12 +10,16 @@ from wizard.exit_codes import Exit
 
 def run(text: str) -> int:
     """Print every reading of a designation and what the catalogue has for it; say what is accepted where none fits."""
+    from engine.catalogue import source
     from engine.catalogue.designation import decode, refusal
-    from engine.catalogue.intake import source
-    from engine.report.reading import described, names
+    from engine.report.reading import by_name, described, names
 
     readings = decode(text)
     catalogue = source.opened(active()).rows
+    named = [] if readings else by_name(text, catalogue)
+    if named:
+        print("\n".join(named))
+        return Exit.PASSES
     if not readings:
         print(f"conewright: {refusal(text, names(catalogue))}", file=sys.stderr)
         return Exit.BAD_INPUT

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from engine.errors import plain
 from wizard import keys, wording
-from wizard.widgets.lines import Line, fitted, line
+from wizard.widgets.lines import Line, fitted, line, wrapped
 
 if TYPE_CHECKING:
     from wizard.glyphs import Glyphs
@@ -42,12 +42,13 @@ def foot(place: str, width: int) -> Line:
 
 def panel(standing: Standing, glyphs: Glyphs, width: int) -> list[Line]:
     """Return the lines that say how many pairs remain, what the last answer did, and what is missing or chosen."""
+    if standing.wrong:
+        first, second = [*wrapped(standing.wrong, width), ""][:2]
+        return [line(first, "fails"), line(fitted(second, width), "fails"), _second(standing, glyphs, width)]
     return [_count(standing, width), line(fitted(standing.change, width), "plain"), _second(standing, glyphs, width)]
 
 
 def _count(standing: Standing, width: int) -> Line:
-    if standing.wrong:
-        return line(fitted(standing.wrong, width), "fails")
     counted = standing.counted
     if counted is None:
         return line("Reading the catalogue ...", "quiet")

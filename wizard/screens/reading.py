@@ -40,12 +40,15 @@ class ReadingScreen(KeyedScreen):
 
     def _lines(self, width: int) -> list[Line]:
         from engine.catalogue.designation import decode, refusal
-        from engine.report.reading import described, names
+        from engine.report.reading import by_name, described, names
 
         rows = self.app.search.catalogue
         if rows is None:
             return [line("Reading the catalogue ...", "quiet")]
         readings = decode(self.text)
+        named = [] if readings else by_name(self.text, rows)
+        if named:
+            return [line(named[0], "heading"), *(line(text) for text in named[1:])]
         if not readings:
             return [line(f" {part}", "caution") for part in wrapped(str(refusal(self.text, names(rows))), width - 2)]
         lines: list[Line] = []

@@ -16,6 +16,7 @@ from engine.catalogue.intake.contradictions import Contradictions, contradiction
 from engine.catalogue.intake.corrections import Correction
 from engine.catalogue.intake.estimate import ESTIMATES, filled
 from engine.catalogue.intake.headers import Place, places_of
+from engine.catalogue.intake.parts import expanded
 from engine.catalogue.intake.stated import Stated, stated
 from engine.catalogue.intake.text import Table, table
 from engine.catalogue.trouble import Trouble
@@ -115,7 +116,7 @@ def load(path: str | Path) -> tuple[Catalogue, list[str]]:
 def opened(path: str | Path) -> tuple[Table, dict[str, Place], tuple[str, ...]]:
     """Return the cells of a file, where its columns stand, and notes on both."""
     trouble = Trouble(str(path))
-    sheet = table(path, trouble)
+    sheet = expanded(table(path, trouble), trouble)
     notes = list(sheet.notes)
     return sheet, places_of(sheet.header, sheet.header_line, trouble, notes), tuple(notes)
 
@@ -126,6 +127,8 @@ def judged(sheet: Table, places: dict[str, Place], notes: tuple[str, ...]) -> Ju
     for line, cells in sheet.overlong:
         wrong = f"holds {cells} cells, the header {len(sheet.header)}"
         refusing.add(line, "", wrong, "as many cells as headers, those with the sign that parts columns in quotes")
+    for line, header, wrong, accepted in sheet.refused:
+        refusing.add(line, header, wrong, accepted)
     said = stated(sheet, places, refusing)
     values, estimated = filled(said.numbers)
     found = contradictions(said, values, refusing, warning)
@@ -139,7 +142,7 @@ def judged(sheet: Table, places: dict[str, Place], notes: tuple[str, ...]) -> Ju
 
 def report(one: Judged) -> Report:
     """Return what was found as a report."""
-    rows = len(one.stated) + len(one.stated.table.overlong)
+    rows = len(one.stated) + len(one.stated.table.overlong) + len(one.stated.table.refused)
     taken = int(np.count_nonzero(one.taken))
     return Report(
         one.stated.table.path,

@@ -47,7 +47,7 @@ def corrected(sheet: Table, places: dict[str, Place]) -> Corrected:
     rows = np.flatnonzero(one.taken).tolist()
     lines = [",".join([*(column.header for column in COLUMNS), CHANGED])]
     lines += [",".join(_row(one, row, made)) for row in rows]
-    left_out = len(one.stated) + len(sheet.overlong) - len(rows)
+    left_out = len(one.stated) + len(sheet.overlong) + len(sheet.refused) - len(rows)
     return Corrected(("\n".join(lines) + "\n").encode(), tuple(made), len(rows), left_out)
 
 

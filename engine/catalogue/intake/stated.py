@@ -147,8 +147,9 @@ def _check_unique(found: Stated, trouble: Trouble) -> None:
     header = found.places["designation"].header
     first: dict[str, int] = {}
     for row, (name, line) in enumerate(zip(names, found.lines, strict=True)):
-        if name and first.setdefault(name, line) != line:
-            wrong = f'"{plain(name)}" stands on line {first[name]} already'
+        # rows and not lines are compared: a cone's line stands for every assembly that the cone is in
+        if name and first.setdefault(name, row) != row:
+            wrong = f'"{plain(name)}" stands on line {found.lines[first[name]]} already'
             trouble.add(line, header, wrong, "a designation of its own for every assembly")
             found.refused[row] = True
 

@@ -35,6 +35,7 @@ _BOMS = ((b"\xef\xbb\xbf", "utf-8-sig"), (b"\xff\xfe", "utf-16"), (b"\xfe\xff", 
 class Table:
     """The cells of a file, every row as wide as the header, and the line on which each row begins.
 
+    `refused` holds line, header, what was wrong and what is accepted of parts that form no assembly.
     `overlong` holds line and number of cells of the rows that reach beyond the header; they are not among the rows.
     """
 
@@ -46,6 +47,7 @@ class Table:
     overlong: list[tuple[int, int]]
     delimiter: str
     notes: tuple[str, ...]
+    refused: tuple[tuple[int, str, str, str], ...] = ()
 
 
 def table(path: str | Path, trouble: Trouble) -> Table:
