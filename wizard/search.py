@@ -31,7 +31,7 @@ class Counted:
     answers: Answers
     count: int
     listed: int
-    by_part: int
+    too_many: bool
     resolved: Resolved
 
 
@@ -139,7 +139,7 @@ class Search:
         catalogue = self._read(answers)
         conditions = Conditions.of(resolve(answers))
         found = screen.screen(catalogue, conditions, self._stale)
-        self.report(Counted(answers, found.count, found.listed, found.by_part, conditions.resolved))
+        self.report(Counted(answers, found.count, found.listed, found.too_many, conditions.resolved))
         self._compute_chosen(answers, catalogue, conditions)
         rank_by = answers.choice.rank_by or "mass"
         listed = rank.shortlist(catalogue, found, conditions, rank_by, self.most, self._stale)

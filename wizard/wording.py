@@ -2,25 +2,32 @@
 
 from engine.answers.question import Question
 from engine.answers.worded import Choice
-from engine.units import number_text
+
+
+def grouped(number: int) -> str:
+    """Return a count with all its digits, in groups of three from five digits up, as ISO 80000-1 has it."""
+    return f"{number:,}".replace(",", " ") if abs(number) >= 10_000 else str(number)
 
 
 def counted(number: int, one: str, many: str) -> str:
     """Return '1 pair' or '2 pairs'."""
-    return f"{number_text(number, 15)} {one if number == 1 else many}"
+    return f"{grouped(number)} {one if number == 1 else many}"
 
 
 def remaining(count: int, listed: int) -> str:
     """Return how many pairs remain of those that the catalogue can form."""
-    return f"{number_text(count, 15)} of {counted(listed, 'pair remains', 'pairs remain')}"
+    return f"{grouped(count)} of {counted(listed, 'pair remains', 'pairs remain')}"
+
+
+TOO_MANY = "Too many to look through one by one: give a bore, an outside diameter or a load first."
 
 
 def change(label: str, before: int, after: int) -> str:
     """Return what the last answer took away or gave back."""
     if after < before:
-        return f"{label} took away {number_text(before - after, 15)}"
+        return f"{label} took away {grouped(before - after)}"
     if after > before:
-        return f"{label} gave back {number_text(after - before, 15)}"
+        return f"{label} gave back {grouped(after - before)}"
     return f"{label} left the count as it was"
 
 

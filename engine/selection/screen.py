@@ -7,8 +7,8 @@ Stage 4 computes the pairs that are left undecided, exactly as the detail view d
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 #: Fewer pairs than this are simply computed.
 FEW_PAIRS = 20_000
+#: More pairs than this are not looked through; a bore or another limit brings any catalogue below it.
+MOST_PAIRS = 60_000_000
 #: Pairs computed at a time, so that the arrays stay in the processor's cache.
 CHUNK = 8_192
 GROUPS_BY_ANGLE = 4
@@ -39,35 +41,65 @@ class SearchCancelled(Exception):  # noqa: N818 - not an error
 class Screening:
     """The pairs that pass: `passes[i, j]` for catalogue rows `rows_A[i]` on A and `rows_B[j]` on B.
 
-    `listed` is how many pairs the catalogue could form; `by_part` how many the checks that need no loads leave.
+    `listed` is how many pairs the catalogue could form. Where more are left than can be looked through one by one,
+    `too_many` is set, no pair is listed, and `count` is only how many there are at most.
     """
 
     rows_A: Rows
     rows_B: Rows
     passes: Bools
     listed: int
-    by_part: int
-    count: int = field(init=False)
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "count", int(np.count_nonzero(self.passes)))
+    count: int
+    too_many: bool = False
 
 
 def screen(catalogue: Catalogue, conditions: Conditions, cancelled: Cancelled = lambda: False) -> Screening:
     """Return every passing pair of a catalogue; raise SearchCancelled when `cancelled()` turns true."""
     resolved = conditions.resolved
+    wanted = int(np.count_nonzero(part.eligible(catalogue, resolved)))
     rows_A, rows_B = (_fitting(catalogue, side, conditions) for side in "AB")
-    same = resolved.same_on_both_sides
-    if same:
-        rows_A = rows_B = np.intersect1d(rows_A, rows_B)
-    passes = np.eye(len(rows_A), dtype=bool) if same else np.ones((len(rows_A), len(rows_B)), dtype=bool)
+    if resolved.same_on_both_sides:
+        rows = _alike(catalogue, np.intersect1d(rows_A, rows_B), conditions, cancelled)
+        if len(rows) ** 2 > MOST_PAIRS:
+            return _too_many(wanted, len(rows))
+        return Screening(rows, rows, np.eye(len(rows), dtype=bool), wanted, len(rows))
+    few = len(rows_A) * len(rows_B) <= FEW_PAIRS
+    if resolved.loads_known and not few:
+        rows_A, rows_B = _drop_hopeless(catalogue, rows_A, rows_B, conditions)
+    if len(rows_A) * len(rows_B) > MOST_PAIRS:
+        return _too_many(wanted**2, len(rows_A) * len(rows_B))
+    passes = np.ones((len(rows_A), len(rows_B)), dtype=bool)
     if resolved.mass is not None:
         passes &= catalogue.mass[rows_A][:, None] + catalogue.mass[rows_B][None, :] <= resolved.mass
-    wanted = int(np.count_nonzero(part.eligible(catalogue, resolved)))
-    listed, by_part = (wanted if same else wanted**2), int(np.count_nonzero(passes))
-    if resolved.loads_known and by_part:
-        rows_A, rows_B, passes = _by_loads(catalogue, rows_A, rows_B, passes, conditions, cancelled)
-    return Screening(rows_A, rows_B, passes, listed, by_part)
+    if resolved.loads_known and passes.any():
+        _by_loads(catalogue, rows_A, rows_B, passes, conditions, few, cancelled)
+    return Screening(rows_A, rows_B, passes, wanted**2, int(np.count_nonzero(passes)))
+
+
+def _too_many(listed: int, at_most: int) -> Screening:
+    none = np.zeros(0, dtype=np.intp)
+    return Screening(none, none, np.zeros((0, 0), dtype=bool), listed, at_most, too_many=True)
+
+
+def _alike(catalogue: Catalogue, rows: Rows, conditions: Conditions, cancelled: Cancelled) -> Rows:
+    """Return the rows that pass when they sit on both sides."""
+    resolved = conditions.resolved
+    if resolved.mass is not None:
+        rows = rows[2 * catalogue.mass[rows] <= resolved.mass]
+    if not resolved.loads_known or not len(rows):
+        return rows
+    A, B = (Bearings.of(catalogue.take(rows), side, conditions) for side in "AB")
+    at = np.arange(len(rows))
+    passes = [exact(A.take(some), B.take(some), conditions) for some in _chunks(at, cancelled)]
+    return np.asarray(rows[np.concatenate(passes)])
+
+
+def _chunks(rows: Rows, cancelled: Cancelled) -> Iterator[Rows]:
+    """Walk rows a cacheful at a time."""
+    for at in range(0, len(rows), CHUNK):
+        if cancelled():
+            raise SearchCancelled
+        yield rows[at : at + CHUNK]
 
 
 def _fitting(catalogue: Catalogue, side: str, conditions: Conditions) -> Rows:
@@ -84,22 +116,21 @@ def _fitting(catalogue: Catalogue, side: str, conditions: Conditions) -> Rows:
 
 
 def _by_loads(
-    catalogue: Catalogue, rows_A: Rows, rows_B: Rows, passes: Bools, conditions: Conditions, cancelled: Cancelled
-) -> tuple[Rows, Rows, Bools]:
+    catalogue: Catalogue,
+    rows_A: Rows,
+    rows_B: Rows,
+    passes: Bools,
+    conditions: Conditions,
+    few: bool,
+    cancelled: Cancelled,
+) -> None:
+    """Clear, in `passes`, the pairs that fail a check which needs loads."""
     A = Bearings.of(catalogue.take(rows_A), "A", conditions)
     B = Bearings.of(catalogue.take(rows_B), "B", conditions)
-    if np.count_nonzero(passes) > FEW_PAIRS:
-        A, B, rows_A, rows_B, passes = _drop_hopeless(A, B, rows_A, rows_B, passes, conditions)
-        unsure = _undecided(A, B, passes, conditions, cancelled)
-    else:
-        unsure = passes
+    unsure = passes if few else _undecided(A, B, passes, conditions, cancelled)
     i, j = np.nonzero(unsure)
-    for at in range(0, len(i), CHUNK):
-        if cancelled():
-            raise SearchCancelled
-        some = slice(at, at + CHUNK)
+    for some in _chunks(np.arange(len(i)), cancelled):
         passes[i[some], j[some]] = exact(A.take(i[some]), B.take(j[some]), conditions)
-    return rows_A, rows_B, passes
 
 
 def exact(A: Bearings, B: Bearings, conditions: Conditions) -> Bools:
@@ -114,18 +145,17 @@ def exact(A: Bearings, B: Bearings, conditions: Conditions) -> Bools:
     return np.asarray(np.logical_and.reduce([outcome.passes for outcome in outcomes]))
 
 
-def _drop_hopeless(
-    A: Bearings, B: Bearings, rows_A: Rows, rows_B: Rows, passes: Bools, conditions: Conditions
-) -> tuple[Bearings, Bearings, Rows, Rows, Bools]:
+def _drop_hopeless(catalogue: Catalogue, rows_A: Rows, rows_B: Rows, conditions: Conditions) -> tuple[Rows, Rows]:
     """Stage 2, twice: with fewer partners left the bounds grow tighter."""
+    A = Bearings.of(catalogue.take(rows_A), "A", conditions)
+    B = Bearings.of(catalogue.take(rows_B), "B", conditions)
     for _ in range(2):
         if not len(rows_A) or not len(rows_B):
             break
         kept_A = _hopeful(bound("A", A, Partners.of(B, [np.arange(len(rows_B))]), conditions))
         kept_B = _hopeful(bound("B", B, Partners.of(A, [np.arange(len(rows_A))]), conditions))
         A, B, rows_A, rows_B = A.take(kept_A), B.take(kept_B), rows_A[kept_A], rows_B[kept_B]
-        passes = passes[np.ix_(kept_A, kept_B)]
-    return A, B, rows_A, rows_B, passes
+    return rows_A, rows_B
 
 
 def _hopeful(bounds: Bounds) -> Rows:

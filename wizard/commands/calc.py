@@ -74,7 +74,8 @@ def _rows(record: Record, catalogue: Catalogue, conditions: Conditions, file: st
     screening = screen.screen(catalogue, conditions)
     best = rank.shortlist(catalogue, screening, conditions, record.answers.choice.rank_by or "mass", 1)
     if not len(best):
-        wrong = "no pair is chosen, and none of the catalogue passes"
+        none = "there are too many pairs to look through" if screening.too_many else "none of the catalogue passes"
+        wrong = f"no pair is chosen, and {none}"
         raise Problems(
             [Problem(file, None, "answers.choice", wrong, "bearing_a and bearing_b, or a duty that leaves a pair")]
         )

@@ -52,7 +52,7 @@ def _count(standing: Standing, width: int) -> Line:
     counted = standing.counted
     if counted is None:
         return line("Reading the catalogue ...", "quiet")
-    remains = wording.remaining(counted.count, counted.listed)
+    remains = ("at most " if counted.too_many else "") + wording.remaining(counted.count, counted.listed)
     if standing.counting:
         return line(fitted(f"{remains}  counting again ...", width), "quiet")
     return line(fitted(remains, width), "fails" if counted.count == 0 else "title")
@@ -66,6 +66,8 @@ def _second(standing: Standing, glyphs: Glyphs, width: int) -> Line:
         return _chosen(standing, glyphs, width)
     if counted is None:
         return line("")
+    if counted.too_many:
+        return line(fitted(wording.TOO_MANY, width), "caution")
     if counted.resolved.missing:
         return line(fitted("Loads not yet known; missing: " + ", ".join(counted.resolved.missing), width), "caution")
     if counted.count == 0:

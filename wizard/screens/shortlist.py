@@ -118,7 +118,7 @@ class ShortlistScreen(KeyedScreen):
         if listed is None or counted is None:
             return line("")
         if not len(listed.shortlist):
-            return line(fitted(wording.EMPTY, width), "caution")
+            return line(fitted(wording.TOO_MANY if counted.too_many else wording.EMPTY, width), "caution")
         if not counted.resolved.loads_known:
             return line(fitted("Loads are not yet known: only space, speed and steel are checked.", width), "caution")
         return line(fitted(tightest(listed.shortlist, self.rows.at), width), "quiet")

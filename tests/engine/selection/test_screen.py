@@ -161,3 +161,22 @@ def test_more_load_never_admits_a_pair(path):
         texts = {"duty.distance": "200", "duty.cases[0].speed": "400", f"duty.cases[0].{path}": force}
         counts.append(screen(catalogue, conditions(answered(texts))).count)
     assert counts == sorted(counts, reverse=True) and counts[0] > counts[-1]
+
+
+@pytest.mark.parametrize(
+    ("texts", "too_many"),
+    [
+        ({}, True),
+        ({"envelope.same_on_both_sides": "yes"}, True),
+        ({"duty.distance": "200", "duty.cases[0].speed": "500", "duty.cases[0].radial_y": "5 kN"}, True),
+        ({"duty.distance": "200", "duty.cases[0].speed": "500", "duty.cases[0].radial_y": "5 kN",
+          "envelope.bore_a": "60", "envelope.bore_b": "50"}, False),
+    ],
+    ids=["nothing asked", "same on both sides", "loads", "loads and bores"],
+)  # fmt: skip
+def test_a_hundred_thousand_rows_are_counted_or_said_to_be_too_many(texts, too_many):
+    catalogue, duty = small_catalogue(1, 100_000), conditions(answered(texts))
+    found = screen(catalogue, duty)
+    assert found.too_many is too_many
+    assert 0 < found.count <= found.listed
+    assert len(rank.shortlist(catalogue, found, duty, "mass", 20)) == (0 if too_many else 20)
