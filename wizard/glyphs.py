@@ -15,18 +15,16 @@ class Glyphs:
     caution: str
     open: str
     here: str
-    more_above: str
-    more_below: str
     between: str
 
 
 UNICODE = Glyphs(
     rule="─", bar_full="■", bar_empty="·", passes="✓", fails="✗", caution="!", open="·", here="▸",
-    more_above="↑", more_below="↓", between="│",
+    between="│",
 )  # fmt: skip
 ASCII = Glyphs(
     rule="-", bar_full="#", bar_empty=".", passes="+", fails="x", caution="!", open=".", here=">",
-    more_above="^", more_below="v", between="|",
+    between="|",
 )  # fmt: skip
 
 

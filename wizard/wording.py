@@ -46,7 +46,6 @@ def options_line(question: Question) -> str:
     return "  ".join(f"{at} {option.label}" for at, option in enumerate(options, 1))
 
 
-UNSURE = "An assumption stands in for every open question; the record lists each one."
 EMPTY = (
     "No pair passes. Loosen what binds: a wider bore or outside diameter, a shorter life, the other steel or system; "
     "u takes the last answer back."

@@ -83,17 +83,7 @@ def read_table(path: "str | Path | Traversable", columns: Sequence[Column]) -> T
 
 def _content_of(source: "Path | Traversable", trouble: Trouble) -> bytes:
     """Return the bytes of the file, which are UTF-8 without its mark."""
-    try:
-        with source.open("rb") as file:
-            content = file.read(LARGEST_FILE + 1)
-    except (OSError, ValueError) as error:
-        # ValueError: a path with a NUL character in it
-        reason = getattr(error, "strerror", None) or str(error)
-        trouble.stop(f"cannot be read ({plain(reason)})", "a CSV file")
-    if not content.strip():
-        trouble.stop("is empty", "a CSV file with a header and at least one row")
-    if len(content) > LARGEST_FILE:
-        trouble.stop(f"is larger than {LARGEST_FILE} bytes", "a catalogue of at most that size")
+    content = trouble.content_of(source, LARGEST_FILE)
     if b"\0" in content:
         line = content.count(b"\n", 0, content.index(b"\0")) + 1
         trouble.stop("holds a zero byte, so it is no text", "a CSV file in UTF-8", line)

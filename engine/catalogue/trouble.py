@@ -2,9 +2,13 @@
 
 import heapq
 from collections.abc import Sequence
-from typing import NoReturn
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
 
-from engine.errors import MOST_LISTED, Problem, Problems, nearest
+from engine.errors import MOST_LISTED, Problem, Problems, nearest, plain
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
 
 
 class Trouble:
@@ -43,3 +47,18 @@ class Trouble:
     def stop(self, wrong: str, accepted: str, line: int | None = None) -> NoReturn:
         """Raise one problem of the whole file, after which reading on makes no sense."""
         raise Problems([Problem(self.path, line, "", wrong, accepted)])
+
+    def content_of(self, source: "Path | Traversable", largest: int) -> bytes:
+        """Return the bytes of a file; stop where it cannot be read, holds nothing, or more than `largest` bytes."""
+        try:
+            with source.open("rb") as file:
+                content = file.read(largest + 1)
+        except (OSError, ValueError) as error:
+            # ValueError: a path with a NUL character in it
+            reason = getattr(error, "strerror", None) or str(error)
+            self.stop(f"cannot be read ({plain(reason)})", "a CSV file")
+        if not content.strip():
+            self.stop("is empty", "a CSV file with a header and at least one row")
+        if len(content) > largest:
+            self.stop(f"is larger than {largest} bytes", "a catalogue of at most that size")
+        return content

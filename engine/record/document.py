@@ -75,10 +75,10 @@ def _check(check: Any) -> dict[str, Any]:
         "key": check.key,
         "side": check.side,
         "name": check.name,
-        "demand": storable(check.demand),
-        "capacity": storable(check.capacity),
+        "demand": check.demand,
+        "capacity": check.capacity,
         "unit": check.unit,
-        "utilisation": storable(check.utilisation),
+        "utilisation": check.utilisation,
         "passes": check.passes,
         "advisory": check.advisory,
         "source": check.source,
@@ -87,15 +87,10 @@ def _check(check: Any) -> dict[str, Any]:
 
 def _figure(figure: Any) -> dict[str, Any]:
     name = f"{figure.name}, {figure.symbol}" if figure.symbol else figure.name
-    values = {"pair": storable(figure.A)} if figure.of_pair else {"a": storable(figure.A), "b": storable(figure.B)}
+    values = {"pair": figure.A} if figure.of_pair else {"a": figure.A, "b": figure.B}
     unit = {"unit": figure.unit} if figure.unit else {}
     estimated = {"estimated_for": figure.estimated} if figure.estimated else {}
     return {"name": name} | values | unit | {"source": figure.source} | estimated
-
-
-def storable(value: float | str) -> float | str:
-    """Return a figure as the record keeps it: all of its digits; TOML has inf and nan too, JSON does not."""
-    return value
 
 
 def readable(value: float | str, digits: int = 4) -> str:

@@ -13,6 +13,7 @@ from wizard.entry import Entry
 from wizard.widgets.lines import Line, Lines, Rows, line
 
 if TYPE_CHECKING:
+    from textual.app import ComposeResult
     from textual.events import Resize
 
     from wizard.app import Conewright
@@ -90,6 +91,17 @@ class KeyedScreen(Screen[None]):
     def action_quit(self) -> None:
         """Leave."""
         self.app.leave()
+
+
+class PageScreen(KeyedScreen):
+    """A page to read: a head, a list that scrolls, the keys."""
+
+    def compose(self) -> ComposeResult:
+        """Lay out the blocks."""
+        meanings = self.app.meanings
+        yield Lines(meanings, id="top")
+        yield Rows(meanings, id="rows")
+        yield Lines(meanings, id="foot")
 
 
 class EntryScreen(KeyedScreen):

@@ -8,12 +8,10 @@ from engine.errors import plain
 from engine.record.document import NOTICE
 from wizard import keys
 from wizard.screens import form, frame
-from wizard.screens.base import KeyedScreen
-from wizard.widgets.lines import Line, Lines, Rows, fitted, line, wrapped
+from wizard.screens.base import PageScreen
+from wizard.widgets.lines import Line, fitted, line, wrapped
 
 if TYPE_CHECKING:
-    from textual.app import ComposeResult
-
     from engine.answers.document import Asked
 
 _PLACES = {
@@ -62,7 +60,7 @@ def page(place: str, item: Asked | None, assumptions: tuple[str, ...], width: in
     return lines
 
 
-class HelpScreen(KeyedScreen):
+class HelpScreen(PageScreen):
     """A page to read."""
 
     PLACE = "help"
@@ -71,13 +69,6 @@ class HelpScreen(KeyedScreen):
         super().__init__()
         self.place = "chapter"
         self.item: Asked | None = None
-
-    def compose(self) -> ComposeResult:
-        """Lay out the blocks."""
-        meanings = self.app.meanings
-        yield Lines(meanings, id="top")
-        yield Rows(meanings, id="rows")
-        yield Lines(meanings, id="foot")
 
     def on_screen_resume(self) -> None:
         """Take the keys and show the page from its top."""

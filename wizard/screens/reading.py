@@ -2,18 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from engine.errors import plain
 from wizard.screens import frame
-from wizard.screens.base import KeyedScreen
-from wizard.widgets.lines import Line, Lines, Rows, line, wrapped
-
-if TYPE_CHECKING:
-    from textual.app import ComposeResult
+from wizard.screens.base import PageScreen
+from wizard.widgets.lines import Line, line, wrapped
 
 
-class ReadingScreen(KeyedScreen):
+class ReadingScreen(PageScreen):
     """A page to read."""
 
     PLACE = "reading"
@@ -21,13 +16,6 @@ class ReadingScreen(KeyedScreen):
     def __init__(self) -> None:
         super().__init__()
         self.text = ""
-
-    def compose(self) -> ComposeResult:
-        """Lay out the blocks."""
-        meanings = self.app.meanings
-        yield Lines(meanings, id="top")
-        yield Rows(meanings, id="rows")
-        yield Lines(meanings, id="foot")
 
     def show_all(self) -> None:
         """Bring every block up to date."""

@@ -2,22 +2,17 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from engine.errors import plain
 from wizard.screens import frame, parts
-from wizard.screens.base import KeyedScreen
-from wizard.widgets.lines import Line, Lines, Rows, line
+from wizard.screens.base import PageScreen
+from wizard.widgets.lines import Line, line
 from wizard.widgets.section import Sizes, section
-
-if TYPE_CHECKING:
-    from textual.app import ComposeResult
 
 DRAWING = 16
 NEIGHBOURS = 5
 
 
-class SectionScreen(KeyedScreen):
+class SectionScreen(PageScreen):
     """A drawing and a list of neighbours that can be opened in turn."""
 
     PLACE = "section"
@@ -27,13 +22,6 @@ class SectionScreen(KeyedScreen):
         self.at = 0  # the catalogue row
         self.inch = False
         self.neighbours: dict[int, int] = {}  # line to catalogue row
-
-    def compose(self) -> ComposeResult:
-        """Lay out the blocks."""
-        meanings = self.app.meanings
-        yield Lines(meanings, id="top")
-        yield Rows(meanings, id="rows")
-        yield Lines(meanings, id="foot")
 
     def show_all(self) -> None:
         """Bring every block up to date."""

@@ -20,8 +20,6 @@ LARGEST_FILE = 64_000_000
 MOST_ROWS = 200_000
 MOST_COLUMNS = 200
 MOST_CELLS = 8_000_000
-#: The csv module refuses longer cells by itself; said here for the message.
-LONGEST_CELL = 131_072
 #: The header is sought in so many rows, so that a title may stand above it.
 HEADER_WITHIN = 20
 #: So many headers must be known for a row further down to be the header.
@@ -52,7 +50,7 @@ class Table:
 
 def table(path: str | Path, trouble: Trouble) -> Table:
     """Return the table in a file, or raise Problems where the file as a whole cannot be read."""
-    content = _content(Path(path), trouble)
+    content = trouble.content_of(Path(path), LARGEST_FILE)
     encoding = _encoding(content, trouble)
     notes = []
     if encoding in {"cp1252", "latin-1"}:
@@ -68,21 +66,6 @@ def table(path: str | Path, trouble: Trouble) -> Table:
 
 def _are(count: int) -> str:
     return "is" if count == 1 else "are"
-
-
-def _content(path: Path, trouble: Trouble) -> bytes:
-    try:
-        with path.open("rb") as file:
-            content = file.read(LARGEST_FILE + 1)
-    except (OSError, ValueError) as error:
-        # ValueError: a path with a NUL character in it
-        reason = getattr(error, "strerror", None) or str(error)
-        trouble.stop(f"cannot be read ({plain(reason)})", "a CSV file")
-    if len(content) > LARGEST_FILE:
-        trouble.stop(f"is larger than {LARGEST_FILE} bytes", "a catalogue of at most that size")
-    if not content.strip():
-        trouble.stop("is empty", "a CSV file with a header and at least one row")
-    return content
 
 
 def _encoding(content: bytes, trouble: Trouble) -> str:

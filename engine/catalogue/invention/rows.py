@@ -5,6 +5,7 @@ from typing import Any
 import numpy as np
 
 from engine.catalogue.columns import Catalogue
+from engine.catalogue.intake.estimate import SPEED_GREASE, SPEED_OIL, speed_limit
 from engine.catalogue.section import (
     Envelope,
     Rollers,
@@ -13,16 +14,13 @@ from engine.catalogue.section import (
     load_centre_distance_a,
     steel_mass,
 )
-from engine.numerics import Array, Floats, as_arrays
+from engine.numerics import Array, Floats
 from engine.rating.dynamic import basic_dynamic_rating_Cr
 from engine.rating.fatigue_limit import fatigue_load_limit_Cu
 from engine.rating.geometry import axial_factor_Y, limiting_ratio_e, static_axial_factor_Y0
 from engine.rating.static import basic_static_rating_C0r
 from engine.sources import COMMON_PRACTICE, cited
 
-#: Speed number n dm [mm/min] at a contact angle of about 14 deg; common practice, no source.
-SPEED_NUMBER_GREASE = 250_000.0
-SPEED_NUMBER_OIL = 400_000.0
 #: Temperature to which rings are stabilised [deg C], by heat treatment; common practice, no source.
 MAX_TEMPERATURE = {"case": 150.0, "through": 120.0}
 #: The same of a stabilising treatment: S1 of DIN 623-1, recalled.
@@ -50,9 +48,7 @@ def limiting_speed(d: Array, D: Array, alpha: Array, speed_number: Array) -> Flo
 
     Source: Common practice, speed number n dm; no source.
     """
-    d, D, alpha, speed_number = as_arrays(d, D, alpha, speed_number)
-    rpm = speed_number / ((d + D) / 2) * (1.2 - 0.8 * np.tan(alpha))
-    return np.maximum(np.round(rpm / 100), 1) * 100
+    return np.maximum(np.round(speed_limit(d, D, alpha, speed_number) / 100), 1) * 100
 
 
 def rated_rows(stated: dict[str, Any], envelope: Envelope, rollers: Rollers) -> Catalogue:
@@ -83,8 +79,8 @@ def rated_rows(stated: dict[str, Any], envelope: Envelope, rollers: Rollers) -> 
         Y0=np.round(static_axial_factor_Y0(b.alpha), 4),
         a=np.round(load_centre_distance_a(b.T, b.C, r.Dwe, r.Dpw, b.alpha), 2),
         mass=np.round(steel_mass(b, r), 3),
-        n_grease=limiting_speed(b.d, b.D, b.alpha, SPEED_NUMBER_GREASE),
-        n_oil=limiting_speed(b.d, b.D, b.alpha, SPEED_NUMBER_OIL),
+        n_grease=limiting_speed(b.d, b.D, b.alpha, SPEED_GREASE),
+        n_oil=limiting_speed(b.d, b.D, b.alpha, SPEED_OIL),
         F=np.round(cone_raceway_diameter_F(r.Dwe, r.Dpw, b.alpha), 2),
         E=np.round(cup_raceway_diameter_E(r.Dwe, r.Dpw, b.alpha), 2),
     )
