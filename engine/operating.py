@@ -28,16 +28,17 @@ class Conditions:
 
     resolved: Resolved
     cases: LoadCases
-    nu: float  # viscosity at the operating temperature [mm2/s]
+    nu: Floats  # viscosity at the temperature of each case [mm2/s], (k,)
     a1: float
 
     @classmethod
     def of(cls, resolved: Resolved) -> Conditions:
         """Return the conditions that a complete set of answers describes."""
         nu40, nu100 = oil_viscosities(resolved)
-        nu = float(viscosity.kinematic_viscosity(resolved.temperature, nu40, nu100))
+        cases = load_cases(resolved)
+        nu = viscosity.kinematic_viscosity(cases.temperature, nu40, nu100)
         a1 = float(reliability.reliability_factor_a1(resolved.reliability))
-        return cls(resolved, load_cases(resolved), nu, a1)
+        return cls(resolved, cases, nu, a1)
 
 
 def oil_viscosities(resolved: Resolved) -> tuple[float, float]:
@@ -126,7 +127,8 @@ def state(bearings: Bearings, loads: Loads, conditions: Conditions) -> State:
     """Return what ISO 281 and ISO 76 say of the bearings under the loads."""
     cases, ep = conditions.cases, conditions.resolved.ep_additive
     P = dynamic.equivalent_dynamic_load_P(loads.Fr, loads.Fa, bearings.e, bearings.Y)
-    P0 = static.equivalent_static_load_P0(loads.Fr, loads.Fa, bearings.Y0)
+    # the loads of a case all grow with its peaks, so the equivalent load does too
+    P0 = cases.shock * static.equivalent_static_load_P0(loads.Fr, loads.Fa, bearings.Y0)
     L10 = life.basic_rating_life_L10(bearings.C, P)
     factor = modified_life.a_iso_with_ep(bearings.kappa, bearings.e_C, bearings.Cu, P, ep)
     Lnm = life.modified_life_Lnm(conditions.a1, factor, L10)

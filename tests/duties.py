@@ -2,8 +2,8 @@
 
 import numpy as np
 
-from engine.answers.document import Answers, put, question_at, with_cases
-from engine.answers.duty import LoadCase
+from engine.answers.chapters.duty import LoadCase
+from engine.answers.document import Answers, put, question_at, with_items
 from engine.answers.resolved import resolve
 from engine.catalogue.invention.invent import synthetic
 from engine.operating import Conditions
@@ -11,7 +11,7 @@ from engine.operating import Conditions
 
 def answered(texts, cases=1):
     """Return answers typed as an engineer would; keys are paths."""
-    answers = with_cases(Answers(), tuple(LoadCase() for _ in range(cases)))
+    answers = with_items(Answers(), "duty.cases", tuple(LoadCase() for _ in range(cases)))
     for path, text in texts.items():
         answers = put(answers, path, question_at(path).parse(text))
     return answers
@@ -43,7 +43,7 @@ def random_duty(seed, cases=None):
         case = f"duty.cases[{at}]"
         texts |= {
             f"{case}.speed": f"{pick.choice([0, pick.uniform(20, 2500)], p=[0.1, 0.9]):.0f}",
-            f"{case}.share": f"{pick.uniform(1, 100):.0f}",
+            f"{case}.share": f"{pick.uniform(1, 100 / cases):.0f}",
             f"{case}.radial_y": f"{pick.normal(0, 12000):.0f}",
             f"{case}.radial_z": f"{pick.choice([0, pick.normal(0, 8000)]):.0f}",
             f"{case}.position": f"{pick.uniform(-100, 500):.0f}",

@@ -13,8 +13,8 @@ from typing import TYPE_CHECKING, Any
 import msgspec
 
 from engine import __version__
-from engine.answers.document import Answers, get, put, question_at, with_cases
-from engine.answers.duty import MOST_CASES, LoadCase
+from engine.answers import contradiction
+from engine.answers.document import Answers, get, items_at, listing_at, put, question_at, with_items
 from engine.errors import plain
 from engine.record.document import Record
 
@@ -105,6 +105,7 @@ class Session:
         """Take an answer as typed; raise Refused and change nothing where it cannot be taken."""
         question = question_at(path)
         value = question.parse(text)
+        contradiction.refuse_new(self.answers, put(self.answers, path, value), path)
         self.put(path, value, f"{question.label}: {question.show(value)}")
 
     def put(self, path: str, value: Any, label: str) -> None:
@@ -116,20 +117,30 @@ class Session:
         """Open a question again."""
         self.put(path, None, f"{question_at(path).label} opened")
 
-    def add_case(self, like: int | None = None) -> int:
-        """Add an empty load case, or a copy of one; return its number from 0."""
-        cases = self.answers.duty.cases
-        if len(cases) >= MOST_CASES:
-            return len(cases) - 1
-        # a copy has no share of time of its own, else the shares would no longer add up
-        case = LoadCase() if like is None else msgspec.structs.replace(cases[like], share=None, name=None)
-        self._step(f"load case {len(cases) + 1}", with_cases(self.answers, (*cases, case)))
-        return len(cases)
+    def add_item(self, path: str, like: int | None = None) -> int:
+        """Add an empty item to the list at a path ('duty.cases'), or a copy of one; return its number from 0."""
+        items, listing = items_at(self.answers, path), listing_at(path)
+        if len(items) >= listing.most:
+            return len(items) - 1
+        item = listing.of() if like is None else listing.copy(items[like])
+        self._step(f"{listing.one} {len(items) + 1}", with_items(self.answers, path, (*items, item)))
+        return len(items)
 
-    def remove_case(self, at: int) -> None:
-        """Remove a load case."""
-        cases = self.answers.duty.cases
-        self._step(f"dropping load case {at + 1}", with_cases(self.answers, cases[:at] + cases[at + 1 :]))
+    def remove_item(self, path: str, at: int) -> None:
+        """Remove an item of a list."""
+        items = items_at(self.answers, path)
+        self._step(
+            f"dropping {listing_at(path).one} {at + 1}", with_items(self.answers, path, items[:at] + items[at + 1 :])
+        )
+
+    def move_item(self, path: str, at: int, by: int) -> int:
+        """Move an item of a list by one place; return where it is now."""
+        items = list(items_at(self.answers, path))
+        to = max(0, min(len(items) - 1, at + by))
+        if to != at:
+            items.insert(to, items.pop(at))
+            self._step(f"moving {listing_at(path).one} {at + 1}", with_items(self.answers, path, items))
+        return to
 
     def choose(self, bearing_a: str, bearing_b: str) -> None:
         """Choose a pair."""

@@ -5,20 +5,20 @@ one, so undo is a matter of keeping the old one.
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Annotated, Any, get_args, get_origin, get_type_hints
 
 import msgspec
 
-from engine.answers.choice import Chosen
-from engine.answers.duty import Duty, LoadCase
-from engine.answers.envelope import Envelope
-from engine.answers.lubrication import Lubrication
-from engine.answers.question import Question
-from engine.answers.speed import Speed
-from engine.answers.steel import Steel
+from engine.answers.chapters.choice import Chosen
+from engine.answers.chapters.duty import Duty
+from engine.answers.chapters.envelope import Envelope
+from engine.answers.chapters.lubrication import Lubrication
+from engine.answers.chapters.speed import Speed
+from engine.answers.chapters.steel import Steel
+from engine.answers.question import Listing, Question
 
 
 class Answers(msgspec.Struct, frozen=True, kw_only=True):
@@ -59,77 +59,144 @@ class Asked:
     number: str
     question: Question
     value: Any
-    case: int | None = None  # the load case it belongs to, from 0
+    listed: str = ""  # the list it belongs to ('cases'), and which item of it, from 0
+    item: int = 0
+    applies: bool = True  # whether it is asked at all, given the other answers
+
+    @property
+    def item_path(self) -> str:
+        """The path of the item it belongs to ('duty.cases[0]'), "" for a question of the chapter itself."""
+        return self.path.rpartition(".")[0] if self.listed else ""
 
 
 @cache
-def questions_of(struct: Any) -> dict[str, Question]:
-    """Return the questions that the fields of a Struct type carry, in field order."""
+def _carried(struct: Any, kind: Any) -> dict[str, Any]:
     found = {}
     for name, hint in get_type_hints(struct, include_extras=True).items():
         if get_origin(hint) is Annotated:
-            found[name] = next(extra for extra in get_args(hint)[1:] if isinstance(extra, Question))
+            extra = next((extra for extra in get_args(hint)[1:] if isinstance(extra, kind)), None)
+            if extra is not None:
+                found[name] = extra
     return found
 
 
-def asked(answers: Answers, chapter: str) -> Iterator[Asked]:
-    """Walk a chapter's questions in asking order, load cases last."""
+def questions_of(struct: Any) -> dict[str, Question]:
+    """Return the questions that the fields of a Struct type carry, in field order."""
+    return _carried(struct, Question)
+
+
+def listings_of(struct: Any) -> dict[str, Listing]:
+    """Return the lists of items that the fields of a Struct type carry, in field order."""
+    return _carried(struct, Listing)
+
+
+def applies(struct: msgspec.Struct, question: Question) -> bool:
+    """Return whether a question is asked, given the other answers of its table (an open one counts as its default)."""
+    if question.only_if is None:
+        return True
+    name, wanted = question.only_if
+    other = questions_of(type(struct))[name]
+    value = getattr(struct, name)
+    return (other.default if value is None else value) in wanted and applies(struct, other)
+
+
+def asked(answers: Answers, chapter: str, every: bool = False) -> Iterator[Asked]:
+    """Walk a chapter's questions in asking order, those of its lists last.
+
+    Questions that do not apply are passed over, unless `every` one is wanted; they then have no number.
+    """
     struct = getattr(answers, chapter)
     number = next(i for i, c in enumerate(CHAPTERS, 1) if c.field == chapter)
     at = 0
-    for at, (name, question) in enumerate(questions_of(struct.__class__).items(), 1):
-        yield Asked(f"{chapter}.{name}", f"{number}.{at}", question, getattr(struct, name))
-    for case_index, case in enumerate(getattr(struct, "cases", ())):
-        for name, question in questions_of(LoadCase).items():
-            at += 1
-            path = f"{chapter}.cases[{case_index}].{name}"
-            yield Asked(path, f"{number}.{at}", question, getattr(case, name), case_index)
+    for holder, at_path, listed, item in _holders(struct, chapter):
+        for name, question in questions_of(type(holder)).items():
+            here = applies(holder, question)
+            at += here
+            if here or every:
+                shown = f"{number}.{at}" if here else ""
+                yield Asked(f"{at_path}.{name}", shown, question, getattr(holder, name), listed, item, here)
 
 
-def all_asked(answers: Answers) -> Iterator[Asked]:
+def _holders(struct: msgspec.Struct, chapter: str) -> Iterator[tuple[msgspec.Struct, str, str, int]]:
+    """Walk the tables of a chapter: its own, then every item of its lists, each with its path, list and place."""
+    yield struct, chapter, "", 0
+    for name in listings_of(type(struct)):
+        for item, one in enumerate(getattr(struct, name)):
+            yield one, f"{chapter}.{name}[{item}]", name, item
+
+
+def all_asked(answers: Answers, every: bool = False) -> Iterator[Asked]:
     """Walk every question of every chapter, the choice last."""
     for chapter in CHAPTERS:
-        yield from asked(answers, chapter.field)
+        yield from asked(answers, chapter.field, every)
 
 
-_CASE = re.compile(r"duty\.cases\[(\d+)\]\.(\w+)")
+@cache
+def _chapter_types() -> dict[str, Any]:
+    return get_type_hints(Answers)
+
+
+_IN_LIST = re.compile(r"(\w+)\.(\w+)\[(\d+)\]\.(\w+)")
+
+
+def _struct_at(path: str) -> tuple[Any, str]:
+    """Return the type of the table that a path leads to, and the field's name in it; KeyError where there is none."""
+    within = _IN_LIST.fullmatch(path)
+    chapter, _, name = (within[1], "", within[4]) if within else path.partition(".")
+    kind = _chapter_types()[chapter]
+    return (listings_of(kind)[within[2]].of if within else kind), name
+
+
+def question_at(path: str) -> Question:
+    """Return the question at a path, whatever the number of its item; KeyError where there is none."""
+    kind, name = _struct_at(path)
+    return questions_of(kind)[name]
 
 
 def get(answers: Answers, path: str) -> Any:
     """Return the answer at a path; KeyError where there is no such question."""
-    chapter = path.partition(".")[0]
-    if chapter in {one.field for one in CHAPTERS}:
-        for item in asked(answers, chapter):
-            if item.path == path:
-                return item.value
-    raise KeyError(path)
-
-
-def question_at(path: str) -> Question:
-    """Return the question at a path, whatever the number of its load case; KeyError where there is none."""
-    case = _CASE.fullmatch(path)
-    if case:
-        return questions_of(LoadCase)[case[2]]
-    chapter, _, name = path.partition(".")
-    hint = get_type_hints(Answers).get(chapter)
-    if hint is None:
+    question_at(path)
+    within = _IN_LIST.fullmatch(path)
+    if within is None:
+        chapter, _, name = path.partition(".")
+        return getattr(getattr(answers, chapter), name)
+    items = getattr(getattr(answers, within[1]), within[2])
+    if int(within[3]) >= len(items):
         raise KeyError(path)
-    return questions_of(hint)[name]
+    return getattr(items[int(within[3])], within[4])
 
 
 def put(answers: Answers, path: str, value: Any) -> Answers:
     """Return the document with one answer changed (None opens the question again)."""
     question_at(path)
-    case = _CASE.fullmatch(path)
-    if case:
-        cases = list(answers.duty.cases)
-        cases[int(case[1])] = msgspec.structs.replace(cases[int(case[1])], **{case[2]: value})
-        return with_cases(answers, tuple(cases))
+    within = _IN_LIST.fullmatch(path)
+    if within is None:
+        chapter, _, name = path.partition(".")
+        changed = msgspec.structs.replace(getattr(answers, chapter), **{name: value})
+        return msgspec.structs.replace(answers, **{chapter: changed})
+    chapter, listed, at, name = within[1], within[2], int(within[3]), within[4]
+    items = list(getattr(getattr(answers, chapter), listed))
+    items[at] = msgspec.structs.replace(items[at], **{name: value})
+    return with_items(answers, f"{chapter}.{listed}", items)
+
+
+def items_at(answers: Answers, path: str) -> tuple[Any, ...]:
+    """Return the items of the list at a path ('duty.cases'); KeyError where there is no such list."""
+    listing_at(path)
     chapter, _, name = path.partition(".")
-    changed = msgspec.structs.replace(getattr(answers, chapter), **{name: value})
+    items: tuple[Any, ...] = getattr(getattr(answers, chapter), name)
+    return items
+
+
+def listing_at(path: str) -> Listing:
+    """Return what kind of list stands at a path ('duty.cases'); KeyError where there is none."""
+    chapter, _, name = path.partition(".")
+    return listings_of(_chapter_types()[chapter])[name]
+
+
+def with_items(answers: Answers, path: str, items: Sequence[Any]) -> Answers:
+    """Return the document with other items in a list; never fewer than its least, made up by empty ones."""
+    filled = listing_at(path).filled(items)
+    chapter, _, name = path.partition(".")
+    changed = msgspec.structs.replace(getattr(answers, chapter), **{name: filled})
     return msgspec.structs.replace(answers, **{chapter: changed})
-
-
-def with_cases(answers: Answers, cases: tuple[LoadCase, ...]) -> Answers:
-    """Return the document with other load cases; never fewer than one, which may be an empty one."""
-    return msgspec.structs.replace(answers, duty=msgspec.structs.replace(answers.duty, cases=cases or (LoadCase(),)))

@@ -8,9 +8,8 @@ from typing import Any
 
 import msgspec
 
-from engine.answers.document import CHAPTERS, Answers, questions_of
-from engine.answers.duty import MOST_CASES, LoadCase
-from engine.answers.question import Plain, Question, Refused
+from engine.answers.document import CHAPTERS, Answers, listings_of, questions_of
+from engine.answers.question import Listing, Plain, Question, Refused
 from engine.errors import Problem, nearest
 
 _FIELDS = tuple(chapter.field for chapter in CHAPTERS)
@@ -22,9 +21,10 @@ def to_plain(answers: Answers) -> Plain:
     for name in _FIELDS:
         struct = getattr(answers, name)
         table = _table(struct)
-        cases = [_table(case) for case in getattr(struct, "cases", ())]
-        if any(cases):
-            table["cases"] = cases
+        for listed in listings_of(type(struct)):
+            items = [_table(item) for item in getattr(struct, listed)]
+            if any(items):
+                table[listed] = items
         if table:
             tables[name] = table
     return tables
@@ -69,10 +69,10 @@ def _struct(
         present = [key for key in keys if key in table]
         if present:
             values.update(_answer(name, question, table, (file, f"{at}.{present[0]}"), problems))
-    if "cases" in kind.__struct_fields__:
-        known.add("cases")
-        if "cases" in table:
-            values["cases"] = _cases(table["cases"], file, f"{at}.cases", problems)
+    for listed, listing in listings_of(kind).items():
+        known.add(listed)
+        if listed in table:
+            values[listed] = _items(listing, table[listed], file, f"{at}.{listed}", problems)
     problems.extend(_unknown(file, f"{at}.{key}", key, sorted(known)) for key in table if key not in known)
     return kind(**values)
 
@@ -87,15 +87,18 @@ def _answer(
         return {}
 
 
-def _cases(value: object, file: str, at: str, problems: list[Problem]) -> tuple[LoadCase, ...]:
-    if not isinstance(value, list) or not all(isinstance(case, Mapping) for case in value):
-        problems.append(Problem(file, None, at, "this is not a list of tables", f"one [[{at}]] for each load case"))
-        return (LoadCase(),)
-    if len(value) > MOST_CASES:
-        problems.append(Problem(file, None, at, f"{len(value)} load cases are too many", f"at most {MOST_CASES}"))
-        value = value[:MOST_CASES]
-    cases = (_struct(LoadCase, case, file, f"{at}[{index}]", problems) for index, case in enumerate(value))
-    return tuple(case for case in cases if isinstance(case, LoadCase)) or (LoadCase(),)
+def _items(listing: Listing, value: object, file: str, at: str, problems: list[Problem]) -> tuple[msgspec.Struct, ...]:
+    if not isinstance(value, list) or not all(isinstance(item, Mapping) for item in value):
+        accepted = f"one [[{at}]] for each {listing.one}"
+        problems.append(Problem(file, None, at, "this is not a list of tables", accepted))
+        return listing.filled(())
+    if len(value) > listing.most:
+        wrong = f"{len(value)} {listing.many} are too many"
+        problems.append(Problem(file, None, at, wrong, f"at most {listing.most}"))
+        value = value[: listing.most]
+    return listing.filled(
+        [_struct(listing.of, item, file, f"{at}[{index}]", problems) for index, item in enumerate(value)]
+    )
 
 
 def _unknown(file: str, path: str, key: str, known: list[str]) -> Problem:

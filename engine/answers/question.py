@@ -5,7 +5,7 @@ question is stated once. The kinds stand in
 `measured.py` (Measure, Span) and `worded.py` (Choice, YesNo, Text).
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
@@ -43,12 +43,16 @@ Value = Quantity | Limits | str | bool
 
 @dataclass(frozen=True, kw_only=True)
 class Question:
-    """What all kinds share. `default` is what is assumed, and said to be assumed, while the question is unanswered."""
+    """What all kinds share. `default` is what is assumed, and said to be assumed, while the question is unanswered.
+
+    `only_if` names another question of the same table with the answers under which this one is asked at all.
+    """
 
     label: str
     why: str
     default: Any = None
     default_why: str = ""
+    only_if: tuple[str, tuple[Any, ...]] | None = None
 
     kind: ClassVar[str] = ""
 
@@ -75,6 +79,26 @@ class Question:
     def from_plain(self, name: str, table: Mapping[str, Any]) -> Value:
         """Return the answer kept in a record under `keys(name)`; raise Refused. At least one key is present."""
         raise NotImplementedError
+
+
+@dataclass(frozen=True, kw_only=True)
+class Listing:
+    """A list of alike things in a chapter, each with questions of its own: load cases, elements on the shaft."""
+
+    of: type[msgspec.Struct]
+    one: str
+    many: str
+    most: int
+    least: int = 0
+    not_copied: tuple[str, ...] = ()  # what a copy of an item does not take over
+
+    def copy(self, item: Any) -> Any:
+        """Return a copy of an item, without what belongs to the original alone."""
+        return msgspec.structs.replace(item, **dict.fromkeys(self.not_copied))
+
+    def filled(self, items: Sequence[Any]) -> tuple[Any, ...]:
+        """Return the items, with empty ones added up to the least number."""
+        return (*items, *(self.of() for _ in range(self.least - len(items))))
 
 
 def line_of_text(key: str, value: object, accepted: str, longest: int = 64) -> str:

@@ -14,7 +14,8 @@ class LoadCases:
     """Shares, speeds and forces of k load cases; the forces are reduced to plane z = 0 of bearing A.
 
     share [-], n [rpm], F_y, F_z [N], M_y, M_z [N mm] the moments of the forces about A's reference plane, K_a [N] the
-    external axial force, positive when it pushes the shaft towards B. All of shape (k,).
+    external axial force, positive when it pushes the shaft towards B, shock [-] the factor on loads for static safety
+    only, temperature [degC] of the bearings. All of shape (k,).
     """
 
     names: tuple[str, ...]
@@ -25,6 +26,8 @@ class LoadCases:
     M_y: Floats
     M_z: Floats
     K_a: Floats
+    shock: Floats
+    temperature: Floats
 
     def __len__(self) -> int:
         return len(self.names)
@@ -61,4 +64,6 @@ def load_cases(resolved: Resolved) -> LoadCases:
         M_y=column([case.F_y * case.position for case in cases]),
         M_z=column([case.F_z * case.position for case in cases]),
         K_a=column([case.K_a for case in cases]),
+        shock=column([case.shock for case in cases]),
+        temperature=column([case.temperature for case in cases]),
     )

@@ -106,7 +106,8 @@ def test_its_options_are_told_apart(question):
         assert question.parse(option.value) == option.value
         if question.by_number:
             assert question.parse(str(number)) == option.value
-    assert question.default in {option.value for option in question.options}
+    assert question.default in {None, *(option.value for option in question.options)}
+    assert question.default is not None or question.default_why
 
 
 @of_kind(Choice)

@@ -26,7 +26,7 @@ def fresh(tmp_path):
 
 SCREENS = {
     "duty": [],
-    "duty_second_case": ["pagedown", "pagedown", "up", "up"],
+    "duty_second_case": ["end", *["up"] * 9],
     "envelope": ["right", "down", "down"],
     "speed": ["right", "right"],
     "lubrication": ["right"] * 3 + ["down"],

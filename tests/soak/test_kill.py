@@ -26,7 +26,7 @@ session = Session(Record(Answers()), path, named)
 for number in itertools.count(1):
     session.answer("duty.life", str(number))
     if number < 60:
-        session.add_case(0)
+        session.add_item("duty.cases", 0)
         session.answer(f"duty.cases[{number}].speed", str(number))
     assert session.trouble == "", session.trouble
     print(number, flush=True)

@@ -5,8 +5,8 @@ import functools
 
 import pytest
 
+from engine.answers.chapters.duty import LoadCase
 from engine.answers.document import CHAPTERS, Answers
-from engine.answers.duty import LoadCase
 from engine.answers.question import Limits, Quantity
 from engine.record.document import Record
 from engine.record.read import read

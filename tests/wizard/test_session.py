@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from engine.answers.chapters.duty import MOST_CASES, LoadCase
 from engine.answers.document import Answers, get
-from engine.answers.duty import MOST_CASES, LoadCase
 from engine.answers.question import Quantity, Refused
 from engine.operating import Conditions
 from engine.record.document import Record
@@ -119,16 +119,16 @@ def test_load_cases_are_added_copied_and_removed(session):
     session.answer("duty.cases[0].speed", "100")
     session.answer("duty.cases[0].share", "30")
     session.answer("duty.cases[0].name", "lifting")
-    assert session.add_case() == 1
+    assert session.add_item("duty.cases") == 1
     assert session.answers.duty.cases[1] == LoadCase()
-    assert session.add_case(like=0) == 2
+    assert session.add_item("duty.cases", like=0) == 2
     copy = session.answers.duty.cases[2]
     # shares that were copied would no longer add up to the whole, and two cases of one name cannot be told apart
     assert (copy.speed, copy.share, copy.name) == (Quantity(100.0, "100"), None, None)
-    session.remove_case(0)
+    session.remove_item("duty.cases", 0)
     assert [case.speed for case in session.answers.duty.cases] == [None, Quantity(100.0, "100")]
-    session.remove_case(0)
-    session.remove_case(0)
+    session.remove_item("duty.cases", 0)
+    session.remove_item("duty.cases", 0)
     assert session.answers.duty.cases == (LoadCase(),)  # never none at all
     for _ in range(3):
         session.undo()
@@ -139,7 +139,7 @@ def test_load_cases_are_added_copied_and_removed(session):
 def test_there_is_a_last_load_case(tmp_path):
     full = answered({}, MOST_CASES)
     session = Session(Record(full), tmp_path / "full.toml", named=True)
-    assert session.add_case() == MOST_CASES - 1
+    assert session.add_item("duty.cases") == MOST_CASES - 1
     assert session.answers is full
     assert session.undo() == ""
 
@@ -184,9 +184,9 @@ def test_undoing_everything_leads_back_and_redoing_it_forth(tmp_path_factory, st
         "life 1": lambda: session.answer("duty.life", "1000"),
         "life 2": lambda: session.answer("duty.life", "2000"),
         "speed": lambda: session.answer("duty.cases[0].speed", "55"),
-        "add": session.add_case,
-        "copy": lambda: session.add_case(like=0),
-        "remove": lambda: session.remove_case(0),
+        "add": lambda: session.add_item("duty.cases"),
+        "copy": lambda: session.add_item("duty.cases", like=0),
+        "remove": lambda: session.remove_item("duty.cases", 0),
         "clear": lambda: session.clear("duty.life"),
         "undo": session.undo,
         "redo": session.redo,
@@ -288,14 +288,14 @@ def test_a_result_is_saved_until_an_answer_changes(tmp_path):
     assert "result" not in tomllib.loads(session.path.read_text())
 
 
-@pytest.mark.parametrize("change", ["undo", "redo", "add_case", "clear"])
+@pytest.mark.parametrize("change", ["undo", "redo", "add", "clear"])
 def test_no_change_keeps_a_result_of_other_answers(tmp_path, change):
     session = new_session(tmp_path, DUTY)
     session.answer("duty.life", "4000")
     if change == "redo":
         session.undo()
     session.set_result(computed(session.answers), ("built-in", ""))
-    {"undo": session.undo, "redo": session.redo, "add_case": session.add_case,
+    {"undo": session.undo, "redo": session.redo, "add": lambda: session.add_item("duty.cases"),
      "clear": lambda: session.clear("duty.life")}[change]()  # fmt: skip
     assert session.result is None
     assert "result" not in tomllib.loads(session.path.read_text())
@@ -368,3 +368,25 @@ def test_only_the_oldest_sessions_go(tmp_path):
     prune(tmp_path)
     assert len(list(tmp_path.glob("session-*.toml"))) == KEPT
     prune(tmp_path / "missing")
+
+
+def test_items_of_a_list_are_moved_and_the_move_is_taken_back(tmp_path):
+    session = Session(
+        Record(answered({"duty.cases[0].name": "one", "duty.cases[1].name": "two"}, 2)), tmp_path / "r.toml", True
+    )
+    assert session.move_item("duty.cases", 0, 1) == 1
+    assert [case.name for case in session.answers.duty.cases] == ["two", "one"]
+    assert session.move_item("duty.cases", 1, 1) == 1  # already the last
+    assert session.undo() == "moving load case 1"
+    assert [case.name for case in session.answers.duty.cases] == ["one", "two"]
+
+
+def test_more_than_the_whole_time_is_refused_and_nothing_is_lost(tmp_path):
+    session = Session(Record(answered({"duty.cases[0].share": "60"}, 2)), tmp_path / "r.toml", True)
+    with pytest.raises(Refused, match="load cases 1 to 2 add up to 110 %"):
+        session.answer("duty.cases[1].share", "50")
+    assert session.answers.duty.cases[1].share is None
+    session.answer("duty.cases[1].share", "40")
+    with pytest.raises(Refused, match="110 %"):
+        session.answer("duty.cases[0].share", "70")
+    assert session.answers.duty.cases[0].share.value == 60.0

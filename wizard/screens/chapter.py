@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from engine.answers.document import CHAPTERS, Asked
+from engine.answers.document import CHAPTERS, Asked, listing_at, listings_of
 from engine.answers.question import Refused
 from engine.answers.worded import Choice, Text, YesNo
 from engine.errors import plain
@@ -75,7 +75,9 @@ class ChapterScreen(EntryScreen):
         """Show a message if there is one, else the help on the marked question."""
         item, width = self.marked, self.width
         text = self.message or (form.help_lines(item, width, HELP_HEIGHT) if item else [])
-        self.block("#help", [frame.rule(self.app.glyphs, width), *text[:HELP_HEIGHT]])
+        # the heading of a long item scrolls away, so what it is stands here as well
+        title = form.item_title(self.app.session.answers, item) if item is not None and item.listed else ""
+        self.block("#help", [frame.rule(self.app.glyphs, width, title), *text[:HELP_HEIGHT]])
 
     def _saved(self) -> str:
         session = self.app.session
@@ -184,38 +186,61 @@ class ChapterScreen(EntryScreen):
             self.app.answered()
             self.show_all()
 
-    # load cases and history
+    # lists of items, and history
 
-    def _case(self) -> int | None:
-        return self.marked.case if self.marked else None
+    def _list(self) -> str:
+        """Return the list that the mark stands in, else the chapter's first one, else that of the load cases."""
+        if self.marked is not None and self.marked.listed:
+            return f"{self.chapter}.{self.marked.listed}"
+        empty = self.form.empty.get(self.rows.at) if self.form else None
+        own = next(iter(listings_of(type(getattr(self.app.session.answers, self.chapter)))), None)
+        return empty or (f"{self.chapter}.{own}" if own else "duty.cases")
 
-    def _show_case(self, case: int) -> None:
-        self.chapter = "duty"
+    def _show_item(self, path: str, at: int) -> None:
+        self.chapter = path.partition(".")[0]
         self.app.answered()
-        found = form.form(self.app.session.answers, "duty", self.app.glyphs, self.width)
-        self.show_all(found.line_of(f"duty.cases[{case}].name"))
+        found = form.form(self.app.session.answers, self.chapter, self.app.glyphs, self.width)
+        self.show_all(found.line_of(f"{path}[{max(0, at)}]"))
 
-    def action_add_case(self) -> None:
-        """Add an empty load case."""
-        self._show_case(self.app.session.add_case())
+    def _marked_item(self, verb: str) -> tuple[str, int] | None:
+        if self.marked is not None and self.marked.listed:
+            return self._list(), self.marked.item
+        self.say(f"Mark a line of a load case first, or of another list; {verb}.", "caution")
+        return None
 
-    def action_copy_case(self) -> None:
-        """Copy the marked load case."""
-        case = self._case()
-        if case is None:
-            self.say("Mark a line of a load case first; c copies it.", "caution")
-        else:
-            self._show_case(self.app.session.add_case(like=case))
+    def action_add_item(self) -> None:
+        """Add an empty item to the list that the mark stands in."""
+        path = self._list()
+        self._show_item(path, self.app.session.add_item(path))
 
-    def action_remove_case(self) -> None:
-        """Remove the marked load case; undo brings it back."""
-        case = self._case()
-        if case is None:
-            self.say("Mark a line of a load case first; x removes it.", "caution")
-            return
-        self.app.session.remove_case(case)
-        self._show_case(max(0, case - 1))
-        self.say(f"Load case {case + 1} removed; u brings it back.")
+    def action_copy_item(self) -> None:
+        """Copy the marked item."""
+        found = self._marked_item("c copies it")
+        if found:
+            self._show_item(found[0], self.app.session.add_item(found[0], like=found[1]))
+
+    def action_remove_item(self) -> None:
+        """Remove the marked item; undo brings it back."""
+        found = self._marked_item("x removes it")
+        if found:
+            path, at = found
+            self.app.session.remove_item(path, at)
+            self._show_item(path, at - 1)
+            one = listing_at(path).one
+            self.say(f"{one[0].upper()}{one[1:]} {at + 1} removed; u brings it back.")
+
+    def _move_item(self, by: int) -> None:
+        found = self._marked_item("J and K move it down and up")
+        if found:
+            self._show_item(found[0], self.app.session.move_item(*found, by))
+
+    def action_move_down(self) -> None:
+        """Move the marked item one place down in its list."""
+        self._move_item(1)
+
+    def action_move_up(self) -> None:
+        """Move the marked item one place up in its list."""
+        self._move_item(-1)
 
     def action_undo(self) -> None:
         """Take back the last change."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from engine.answers.document import CHAPTERS, Answers, Asked, asked
+from engine.answers.document import CHAPTERS, Answers, Asked, asked, get, listing_at, listings_of, questions_of
 from engine.answers.question import Quantity
 from engine.answers.worded import Choice, Text, YesNo
 from engine.errors import plain
@@ -18,30 +18,43 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Form:
-    """A chapter's lines, which of them can be marked, and the question on each of these."""
+    """A chapter's lines, which of them can be marked, the question on each of these, and the lists that are empty."""
 
     lines: list[Line]
     stops: list[int]
     questions: dict[int, Asked]
+    empty: dict[int, str]  # the line that stands for an empty list, and the list's path
 
     def line_of(self, path: str) -> int | None:
-        """Return the line on which a question stands."""
-        return next((at for at, item in self.questions.items() if item.path == path), None)
+        """Return the line of a question, or the first one of an item of a list."""
+        found = (at for at, item in self.questions.items() if path in {item.path, item.item_path})
+        return next(found, next((at for at, empty in self.empty.items() if path.startswith(empty)), None))
 
 
 def form(answers: Answers, chapter: str, glyphs: Glyphs, width: int) -> Form:
     """Return the lines of a chapter."""
     lines: list[Line] = []
     questions: dict[int, Asked] = {}
-    case = None
+    before = ""
     for item in asked(answers, chapter):
-        if item.case is not None and item.case != case:
-            case = item.case
-            name = answers.duty.cases[case].name
-            lines.append(line(f"  Load case {case + 1}" + (f": {plain(name, 30)}" if name else ""), "heading"))
+        if item.item_path != before:
+            before = item.item_path
+            lines.append(line(f"  {item_title(answers, item)}", "heading"))
         questions[len(lines)] = item
         lines.append(_row(item, glyphs, width))
-    return Form(lines, list(questions), questions)
+    empty = {}
+    for name, listing in listings_of(type(getattr(answers, chapter))).items():
+        if not getattr(getattr(answers, chapter), name):
+            empty[len(lines)] = f"{chapter}.{name}"
+            lines.append(line(f"  {listing.many[0].upper()}{listing.many[1:]}: none yet; a adds one", "heading"))
+    return Form(lines, sorted([*questions, *empty]), questions, empty)
+
+
+def item_title(answers: Answers, item: Asked) -> str:
+    """Return what an item of a list is called: 'Load case 2: digging'."""
+    listing = listing_at(f"{item.path.partition('.')[0]}.{item.listed}")
+    name = get(answers, f"{item.item_path}.name") if "name" in questions_of(listing.of) else None
+    return f"{listing.one[0].upper()}{listing.one[1:]} {item.item + 1}" + (f": {plain(name, 30)}" if name else "")
 
 
 def _row(item: Asked, glyphs: Glyphs, width: int) -> Line:

@@ -19,9 +19,10 @@ def head(title: str, right: str, width: int) -> Line:
     return (("Conewright  ", "title"), (fitted(title, room), "plain"), (f"  {right}", "quiet"))
 
 
-def rule(glyphs: Glyphs, width: int) -> Line:
-    """Return a line across the screen."""
-    return line(glyphs.rule * width, "quiet")
+def rule(glyphs: Glyphs, width: int, title: str = "") -> Line:
+    """Return a line across the screen, with a title in it where one is given."""
+    lead = f"{glyphs.rule * 2} {fitted(title, min(len(title), width - 6))} " if title else ""
+    return line(lead + glyphs.rule * max(0, width - len(lead)), "quiet")
 
 
 def foot(place: str, width: int) -> Line:

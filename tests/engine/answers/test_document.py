@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from engine.answers.chapters.duty import LoadCase
 from engine.answers.document import (
     CHAPTERS,
     Answers,
@@ -12,15 +13,14 @@ from engine.answers.document import (
     get,
     put,
     question_at,
-    with_cases,
+    with_items,
 )
-from engine.answers.duty import LoadCase
 from engine.answers.question import Limits, Quantity
 from tests.engine.answers.typed import answers, typed_for
 
 
 def two_cases() -> Answers:
-    return with_cases(Answers(), (LoadCase(name="one"), LoadCase(name="two")))
+    return with_items(Answers(), "duty.cases", (LoadCase(name="one"), LoadCase(name="two")))
 
 
 def test_an_open_document_holds_no_answer_and_one_empty_load_case():
@@ -36,10 +36,10 @@ def test_questions_are_numbered_in_asking_order_within_their_chapter():
 
 def test_load_cases_come_last_and_know_which_they_are():
     items = list(asked(two_cases(), "duty"))
-    in_case = [item for item in items if item.case is not None]
+    in_case = [item for item in items if item.listed == "cases"]
     assert items[-len(in_case) :] == in_case
-    assert {item.case for item in in_case} == {0, 1}
-    assert all(item.path.startswith(f"duty.cases[{item.case}].") for item in in_case)
+    assert {item.item for item in in_case} == {0, 1}
+    assert all(item.path.startswith(f"duty.cases[{item.item}].") for item in in_case)
 
 
 def test_put_changes_one_answer_and_leaves_the_old_document_as_it_was():
@@ -57,8 +57,8 @@ def test_what_was_put_is_got_and_nothing_else_changes(made, data):
     value = item.question.parse(data.draw(typed_for(item.question)))
     changed = put(made, item.path, value)
     assert get(changed, item.path) == value
-    others = {one.path: one.value for one in all_asked(changed) if one.path != item.path}
-    assert others == {one.path: one.value for one in all_asked(made) if one.path != item.path}
+    others = {one.path: one.value for one in all_asked(changed, every=True) if one.path != item.path}
+    assert others == {one.path: one.value for one in all_asked(made, every=True) if one.path != item.path}
 
 
 @given(answers())
@@ -87,7 +87,7 @@ def test_a_load_case_that_is_not_there_cannot_be_looked_at():
 
 
 def test_there_is_never_no_load_case():
-    assert with_cases(two_cases(), ()).duty.cases == (LoadCase(),)
+    assert with_items(two_cases(), "duty.cases", ()).duty.cases == (LoadCase(),)
 
 
 def test_limits_are_values_like_any_other():

@@ -4,8 +4,8 @@ import msgspec
 import pytest
 from hypothesis import given
 
+from engine.answers.chapters.duty import MOST_CASES
 from engine.answers.document import Answers, get, put
-from engine.answers.duty import MOST_CASES
 from engine.answers.plain import from_plain, to_plain
 from engine.answers.question import Limits, Quantity
 from engine.units import parse

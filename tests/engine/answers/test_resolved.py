@@ -4,17 +4,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.answers.document import Answers, all_asked, put, question_at, with_cases
-from engine.answers.duty import LoadCase
+from engine.answers.chapters.duty import LoadCase
+from engine.answers.document import Answers, all_asked, put, question_at, with_items
 from engine.answers.question import Quantity
 from engine.answers.resolved import resolve
+from tests.duties import answered as typed_by_path
 from tests.engine.answers.typed import answers
 
 
 def answered(**texts: str) -> Answers:
     """Return answers typed by path, with `__` for the dots and a leading `case1_` for a load case."""
     cases = {int(name[4]) for name in texts if name.startswith("case")}
-    made = with_cases(Answers(), tuple(LoadCase() for _ in range(max(cases, default=1))))
+    made = with_items(Answers(), "duty.cases", tuple(LoadCase() for _ in range(max(cases, default=1))))
     for name, text in texts.items():
         path = f"duty.cases[{int(name[4]) - 1}].{name[6:]}" if name.startswith("case") else name.replace("__", ".")
         made = put(made, path, question_at(path).parse(text))
@@ -35,9 +36,7 @@ def test_nothing_answered_misses_the_loads_and_assumes_the_rest():
     assert not resolved.loads_known
     assert resolved.cases == ()
     # every question with a default is assumed, and none twice; load cases that are not there assume nothing
-    with_default = {
-        item.path for item in all_asked(Answers()) if item.question.default is not None and item.case is None
-    }
+    with_default = {item.path for item in all_asked(Answers()) if item.question.default is not None and not item.listed}
     paths = [assumption.path for assumption in resolved.assumptions]
     assert len(set(paths)) == len(paths)
     assert with_default - {"choice.rank_by"} <= set(paths)
@@ -51,8 +50,8 @@ def test_what_was_answered_is_not_assumed():
 def test_an_assumption_is_one_line_with_its_reason():
     lines = [str(assumption) for assumption in resolve(full()).assumptions]
     assert "Required life: 20 000 h (common for industrial machines in one shift; common practice, no source)" in lines
-    assert "Case 1, radial force, plane z: 0 N (no force in this plane)" in lines
-    assert "Case 1, position of the radial force: 75 mm (the middle between the bearings)" in lines
+    assert "Load case 1, radial force, plane z: 0 N (no force in this plane)" in lines
+    assert "Load case 1, position of the radial force: 75 mm (the middle between the bearings)" in lines
 
 
 @pytest.mark.parametrize(
@@ -116,7 +115,7 @@ def test_shares_are_a_whole_or_nothing(shares):
         LoadCase(speed=Quantity(10.0), axial=Quantity(1.0), share=None if share is None else Quantity(share))
         for share in shares
     )
-    resolved = resolve(with_cases(put(Answers(), "duty.distance", Quantity(100.0)), cases))
+    resolved = resolve(with_items(put(Answers(), "duty.distance", Quantity(100.0)), "duty.cases", cases))
     total = sum(case.share for case in resolved.cases)
     nothing = all(share == 0 for share in shares)
     assert total == pytest.approx(0.0 if nothing else 1.0, abs=1e-9)
@@ -189,3 +188,20 @@ def test_any_answers_can_be_resolved(made):
     # what was answered is never said to be assumed
     open_ones = {item.path for item in all_asked(made) if item.value is None}
     assert {a.path for a in resolved.assumptions} <= open_ones | {"duty.cases"}
+
+
+def test_level_and_factor_multiply_the_forces_and_peaks_only_the_static_load():
+    texts = {
+        "duty.distance": "200",
+        "duty.cases[0].speed": "100",
+        "duty.cases[0].radial_y": "10 kN",
+        "duty.cases[0].axial": "2 kN",
+        "duty.cases[0].load_level": "-50 %",
+        "duty.cases[0].application_factor": "1.5",
+        "duty.cases[0].shock_factor": "3",
+        "duty.cases[0].rotation": "reversed",
+        "duty.cases[0].temperature": "95",
+    }
+    (case,) = resolve(typed_by_path(texts)).cases
+    assert (case.F_y, case.K_a) == (-7500.0, -1500.0)
+    assert (case.level, case.sense, case.shock, case.temperature) == (-0.75, -1.0, 3.0, 95.0)

@@ -2,8 +2,8 @@
 
 from hypothesis import strategies as st
 
-from engine.answers.document import Answers, all_asked, put, with_cases
-from engine.answers.duty import LoadCase
+from engine.answers.chapters.duty import LoadCase
+from engine.answers.document import Answers, all_asked, put, with_items
 from engine.answers.measured import Measure, Span
 from engine.answers.question import Question
 from engine.answers.worded import Choice, Text, YesNo
@@ -57,7 +57,7 @@ def typed_for(question: Question) -> st.SearchStrategy[str]:
 @st.composite
 def answers(draw: st.DrawFn, most_cases: int = 4) -> Answers:
     """Return answers to some of the questions of every chapter, with one to a few load cases."""
-    made = with_cases(Answers(), tuple(LoadCase() for _ in range(draw(st.integers(1, most_cases)))))
+    made = with_items(Answers(), "duty.cases", tuple(LoadCase() for _ in range(draw(st.integers(1, most_cases)))))
     items = list(all_asked(made))
     for item in draw(st.lists(st.sampled_from(items), max_size=25, unique_by=lambda item: item.path)):
         text = draw(typed_for(item.question))

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from engine.answers.document import put, with_cases
+from engine.answers.document import put, with_items
 from engine.answers.resolved import resolve
 from engine.operating import Conditions
 from engine.record.document import NOTICE
@@ -30,7 +30,7 @@ def awkward(record):
     """Return the record with names that no plain terminal can draw, and as many load cases as names of all lengths."""
     names = ("Förderband, größter Lauf", "运行", "e\u0301tat \U0001f600" * 3, "x" * 30)
     cases = tuple(put(record.answers, "duty.cases[0].name", name).duty.cases[0] for name in names)
-    answers = with_cases(put(record.answers, "duty.job", "Schüttgut 运 " * 5), cases)
+    answers = with_items(put(record.answers, "duty.job", "Schüttgut 运 " * 5), "duty.cases", cases)
     return replace(record, answers=answers)
 
 

@@ -42,7 +42,7 @@ def test_screening_equals_a_second_calculation_pair_by_pair(seed):
     found, rows = whole(screening, catalogue), rows_of(catalogue)
     for i in screening.rows_A:
         for j in screening.rows_B:
-            expected, margin = one_pair.passes(rows[i], rows[j], duty.resolved, duty.nu, duty.a1)
+            expected, margin = one_pair.passes(rows[i], rows[j], duty.resolved, float(duty.nu[0]), duty.a1)
             heavy = duty.resolved.mass is not None and catalogue.mass[i] + catalogue.mass[j] > duty.resolved.mass
             if margin > 1e-9:  # a decision nearer than rounding may go either way
                 assert found[i, j] == (expected and not heavy), (i, j)

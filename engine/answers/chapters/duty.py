@@ -5,9 +5,9 @@ from typing import Annotated
 import msgspec
 
 from engine.answers.measured import Measure
-from engine.answers.question import Quantity
+from engine.answers.question import Listing, Quantity
 from engine.answers.worded import Choice, Option, Text
-from engine.units import FORCE, LENGTH, PERCENT, RATIO, ROTATION, TIME
+from engine.units import FORCE, LENGTH, PERCENT, RATIO, ROTATION, TEMPERATURE, TIME
 
 MOST_CASES = 1000
 _FORCE_LIMIT = 50e6
@@ -86,12 +86,54 @@ class LoadCase(msgspec.Struct, frozen=True, kw_only=True):
             options=(Option("B", "towards B"), Option("A", "towards A")), default="B", default_why="side not given",
         ),
     ] = None  # fmt: skip
+    load_level: Annotated[
+        Quantity | None,
+        Measure(
+            label="Load level",
+            why="Multiplies every force of this case but weights: copy a case and give 60 % for part load. Negative "
+            "where the machine brakes or is driven backwards by its load.",
+            dimension=PERCENT, least=-1000.0, greatest=1000.0, default=Quantity(100.0),
+            default_why="forces taken as they are",
+        ),
+    ] = None  # fmt: skip
+    rotation: Annotated[
+        str | None,
+        Choice(
+            label="Sense of rotation",
+            why="Reversing turns round the thrust of helical, spiral bevel and worm gears on the shaft, and every "
+            "force along the pitch line.",
+            options=(
+                Option("ahead", "ahead", "as stated in the chapter on the shaft"),
+                Option("reversed", "reversed"),
+            ),
+            default="ahead", default_why="the usual sense",
+        ),
+    ] = None  # fmt: skip
     application_factor: Annotated[
         Quantity | None,
         Measure(
             label="Application factor",
-            why="Multiplies the forces of this case for shock and uneven running of driver and machine.",
-            dimension=RATIO, least=1.0, greatest=10.0, default=Quantity(1.0), default_why="forces taken as they are",
+            why="Multiplies the forces of this case, weights apart, for the uneven running of driver and machine. "
+            "It counts for life and for static safety.",
+            dimension=RATIO, least=1.0, greatest=10.0,
+            default_why="by the kinds of driver and driven machine, else 1",
+        ),
+    ] = None  # fmt: skip
+    shock_factor: Annotated[
+        Quantity | None,
+        Measure(
+            label="Shock factor",
+            why="Short peaks over the forces of this case, as a multiple of them. It counts for static safety only: "
+            "peaks that last belong in a load case of their own.",
+            dimension=RATIO, least=1.0, greatest=20.0, default=Quantity(1.0), default_why="no peaks stated",
+        ),
+    ] = None  # fmt: skip
+    temperature: Annotated[
+        Quantity | None,
+        Measure(
+            label="Temperature in this case",
+            why="Of the bearings while this case runs; it sets the viscosity and with it the film.",
+            dimension=TEMPERATURE, least=-60.0, greatest=250.0, default_why="the operating temperature",
         ),
     ] = None  # fmt: skip
 
@@ -175,4 +217,39 @@ class Duty(msgspec.Struct, frozen=True, kw_only=True):
             "the 2 is common practice, no source)",
         ),
     ] = None  # fmt: skip
-    cases: tuple[LoadCase, ...] = (LoadCase(),)
+    driver: Annotated[
+        str | None,
+        Choice(
+            label="Driver",
+            why="How evenly the driver runs; with the driven machine it gives the application factor of cases that "
+            "leave theirs open.",
+            options=(
+                Option("uniform", "uniform", "electric motor, steam or gas turbine with light starts"),
+                Option("light", "light shocks", "motor with heavy or frequent starts, hydraulic motor"),
+                Option("moderate", "moderate shocks", "engine with several cylinders"),
+                Option("heavy", "heavy shocks", "engine with one cylinder"),
+            ),
+            default_why="forces taken as they are",
+        ),
+    ] = None  # fmt: skip
+    driven: Annotated[
+        str | None,
+        Choice(
+            label="Driven machine",
+            why="How evenly the load runs; with the driver it gives the application factor of cases that leave theirs "
+            "open.",
+            options=(
+                Option("uniform", "uniform", "generator, fan, light conveyor, mixer of thin liquids"),
+                Option("light", "light shocks", "uneven conveyor, heavy lift, agitator, machine-tool main drive"),
+                Option("moderate", "moderate shocks", "extruder of rubber, saw, ball mill, single-cylinder pump"),
+                Option("heavy", "heavy shocks", "excavator, crusher, press, rolling mill, rotary drilling rig"),
+            ),
+            default_why="forces taken as they are",
+        ),
+    ] = None  # fmt: skip
+    cases: Annotated[
+        tuple[LoadCase, ...],
+        # a copy has no share of time of its own, else the shares would no longer add up
+        Listing(of=LoadCase, one="load case", many="load cases", most=MOST_CASES, least=1,
+                not_copied=("name", "share")),
+    ] = (LoadCase(),)  # fmt: skip

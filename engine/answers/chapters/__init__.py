@@ -1,0 +1,1 @@
+"""The chapters in asking order: what is asked, each question on its own field."""

@@ -1,0 +1,93 @@
+"""The load cases of the answers made complete: shares of the whole time, forces with their factors."""
+
+from dataclasses import dataclass
+
+from engine.answers.chapters.duty import LoadCase
+from engine.answers.document import Answers
+from engine.answers.question import Quantity
+from engine.answers.reader import Assumption, Reader
+
+
+@dataclass(frozen=True)
+class Case:
+    """A load case in engine units: share of time as a fraction, thrust signed (positive towards B).
+
+    The forces carry load level and application factor, which `level` holds as one number for the shaft's elements;
+    `sense` is 1 for the usual rotation and -1 for the reversed one, `shock` multiplies loads for static safety only.
+    """
+
+    name: str
+    share: float
+    n: float
+    F_y: float
+    F_z: float
+    position: float
+    K_a: float
+    level: float = 1.0
+    sense: float = 1.0
+    shock: float = 1.0
+    temperature: float = 70.0
+
+
+def _loaded(case: LoadCase) -> bool:
+    return any(force is not None for force in (case.radial_y, case.radial_z, case.axial))
+
+
+def cases(
+    answers: Answers, reader: Reader, distance: float | None, temperature: float
+) -> tuple[tuple[Case, ...], list[str]]:
+    """Return the load cases, or nothing and what is missing for them."""
+    given = [(i, case) for i, case in enumerate(answers.duty.cases) if case != LoadCase()]
+    missing = [] if given else ["a load case with its speed and a force"]
+    for i, case in given:
+        if case.speed is None:
+            missing.append(f"speed of load case {i + 1}")
+        if not _loaded(case):
+            missing.append(f"a force of load case {i + 1}")
+    if distance is None:
+        missing.append("distance between the bearings")
+    if missing or distance is None:
+        return (), missing
+    shares = _shares(given, reader)
+    return tuple(_case(i, case, shares[i], reader, (distance, temperature)) for i, case in given), []
+
+
+def _shares(given: list[tuple[int, LoadCase]], reader: Reader) -> dict[int, float]:
+    """Return the shares as fractions of one; open ones split what is left, and the sum is scaled to the whole."""
+    stated = {i: case.share.value for i, case in given if case.share is not None}
+    open_ones = [i for i, case in given if case.share is None]
+    left = max(0.0, 100.0 - sum(stated.values()))
+    for i in open_ones:
+        path = f"duty.cases[{i}].share"
+        reader.note(path, reader.items[path].question, Quantity(left / len(open_ones)))
+    shares = stated | {i: left / len(open_ones) for i in open_ones}
+    total = sum(shares.values())
+    if total > 0 and abs(total - 100.0) > 1e-9:
+        reader.assumptions.append(
+            Assumption("duty.cases", "Shares of time", f"scaled to 100 % from {total:g} %", "they do not add up")
+        )
+    # all shares zero: no running time at all; every case then only counts for static safety
+    return {i: share / total if total > 0 else 0.0 for i, share in shares.items()}
+
+
+def _case(index: int, case: LoadCase, share: float, reader: Reader, common: tuple[float, float]) -> Case:
+    distance, temperature = common
+    path = f"duty.cases[{index}]"
+    take = reader.take
+    level = take(f"{path}.load_level") / 100.0 * take(f"{path}.application_factor", Quantity(1.0))
+    thrust = take(f"{path}.axial")
+    # a side is only needed, and only assumed, where there is a thrust
+    towards = take(f"{path}.axial_towards") if thrust else "B"
+    return Case(
+        name=case.name or f"case {index + 1}",
+        share=share,
+        n=take(f"{path}.speed"),
+        F_y=level * take(f"{path}.radial_y"),
+        F_z=level * take(f"{path}.radial_z"),
+        position=take(f"{path}.position", Quantity(distance / 2)),
+        K_a=level * thrust * (1.0 if towards == "B" else -1.0),
+        level=level,
+        sense=-1.0 if take(f"{path}.rotation") == "reversed" else 1.0,
+        shock=take(f"{path}.shock_factor"),
+        temperature=case.temperature.value if case.temperature is not None else temperature,
+    )
