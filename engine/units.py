@@ -105,6 +105,45 @@ VISCOSITY = Dimension(
     "mm2_per_s",
 )
 MASS = Dimension("mass", "kg", "12 kg or 25 lb", _scales(kg=1, g="0.001", t=1000, lb=_POUND, oz=_POUND / 16), "kg")
+ANGLE = Dimension(
+    "angle",
+    "deg",
+    "20 deg or 0.35 rad",
+    _scales(deg=1, rad=180 / _PI, min=Fraction(1, 60)),
+    "deg",
+)
+TORQUE = Dimension(
+    "torque",
+    "N m",
+    "250 N m or 2200 lbf in",
+    # blanks in a unit are passed over, so "N m" is read as well
+    _scales(
+        Nm=1,
+        Nmm=Fraction(1, 1000),
+        kNm=1000,
+        lbfin=_POUND * _GRAVITY * _INCH / 1000,
+        lbfft=_POUND * _GRAVITY * _INCH * 12 / 1000,
+    ),
+    "Nm",
+)
+# the mechanical horsepower of 550 ft lbf/s, and the metric one of 75 m kgf/s
+POWER = Dimension(
+    "power",
+    "kW",
+    "15 kW or 20 hp",
+    _scales(
+        kW=1, W=Fraction(1, 1000), MW=1000, hp=550 * 12 * _INCH * _POUND * _GRAVITY / 10**6, PS=75 * _GRAVITY / 1000
+    ),
+    "kW",
+)
+PRESSURE = Dimension(
+    "pressure",
+    "MPa",
+    "0.6 MPa, 6 bar or 90 psi",
+    _scales(MPa=1, GPa=1000, kPa=Fraction(1, 1000), bar=Fraction(1, 10))
+    | {"psi": (_POUND * _GRAVITY / _INCH**2, Fraction(0)), "N/mm2": (Fraction(1), Fraction(0))},
+    "MPa",
+)
 PERCENT = Dimension("percentage", "%", "40 %", {"%": (Fraction(1), Fraction(0))}, "percent")
 RATIO = Dimension("number", "", "1.25", {}, "")
 

@@ -16,6 +16,7 @@ from engine.answers.chapters.choice import Chosen
 from engine.answers.chapters.duty import Duty
 from engine.answers.chapters.envelope import Envelope
 from engine.answers.chapters.lubrication import Lubrication
+from engine.answers.chapters.shaft import Shaft
 from engine.answers.chapters.speed import Speed
 from engine.answers.chapters.steel import Steel
 from engine.answers.question import Listing, Question
@@ -25,6 +26,7 @@ class Answers(msgspec.Struct, frozen=True, kw_only=True):
     """Everything that was answered; None where a question stands open."""
 
     duty: Duty = Duty()
+    shaft: Shaft = Shaft()
     envelope: Envelope = Envelope()
     speed: Speed = Speed()
     lubrication: Lubrication = Lubrication()
@@ -34,20 +36,22 @@ class Answers(msgspec.Struct, frozen=True, kw_only=True):
 
 @dataclass(frozen=True)
 class Chapter:
-    """A chapter: the field that holds it, its title and what it is about."""
+    """A chapter: the field that holds it, its title, what it is about, and its title where there is little room."""
 
     field: str
     title: str
     about: str
+    short: str
 
 
 CHAPTERS = (
-    Chapter("duty", "Duty", "arrangement, loads, wanted life"),
-    Chapter("envelope", "Envelope", "space, measuring system, mass"),
-    Chapter("speed", "Speed", "turning ring, load direction, overspeed"),
-    Chapter("lubrication", "Lubrication", "lubricant, temperature, cleanliness"),
-    Chapter("steel", "Steel", "shock, fit, dirt, heat"),
-    Chapter("choice", "Choice", "ranking, catalogue, the chosen pair"),
+    Chapter("duty", "Duty", "arrangement, loads, wanted life", "Duty"),
+    Chapter("shaft", "Shaft", "gears, belts and weights on it, its bending", "Shaft"),
+    Chapter("envelope", "Envelope", "space, measuring system, mass", "Space"),
+    Chapter("speed", "Speed", "turning ring, load direction, overspeed", "Speed"),
+    Chapter("lubrication", "Lubrication", "lubricant, temperature, cleanliness", "Oil"),
+    Chapter("steel", "Steel", "shock, fit, dirt, heat", "Steel"),
+    Chapter("choice", "Choice", "ranking, catalogue, the chosen pair", "Pick"),
 )
 
 

@@ -14,7 +14,7 @@ _AT_LEAST = re.compile(r"(?:>\s*=?|at least\b)\s*", re.IGNORECASE)
 _AT_MOST = re.compile(r"(?:<\s*=?|at most\b)\s*", re.IGNORECASE)
 
 # the unit at the end of what was typed: "in" of "2 1/2 in"; nothing of "-1500", ">=55" or "1e5"
-_TYPED_UNIT = re.compile(r"(?![eE][+-]?\d)[^\d\s.,/+<>=-]\S*$")
+_TYPED_UNIT = re.compile(r"(?![eE][+-]?\d)[^\d\s.,/+<>=-]\S*(?: \S+)?$")
 
 
 def _number(key: str, value: object, accepted: str) -> float:
@@ -190,4 +190,5 @@ def _unit_key(name: str, dimension: Dimension) -> str:
 def _shown(engine: str, typed: str, unit: str) -> str:
     """Return what was typed with the engine value behind it, or that value alone where both say the same."""
     found = _TYPED_UNIT.search(typed)
-    return f"{plain(typed)} ({engine})" if found and found[0] != unit else engine
+    said = found[0].replace(" ", "") if found else ""
+    return f"{plain(typed)} ({engine})" if said and said != unit.replace(" ", "") else engine

@@ -69,14 +69,16 @@ def _row(item: Asked, glyphs: Glyphs, width: int) -> Line:
 def chapter_bar(answers: Answers, current: str, glyphs: Glyphs, width: int) -> Line:
     """Return the chapters with how many questions are answered in each; the current one stands out."""
     pieces: list[tuple[str, str]] = []
-    roomy, tight = width >= 96, width < 76
+    roomy, tight = width >= 116, width < 76
     for at, chapter in enumerate(CHAPTERS, 1):
-        items = list(asked(answers, chapter.field))
-        done = sum(item.value is not None for item in items)
         here = chapter.field == current
-        tally = f" {done}/{len(items)}" if (roomy or here) and not tight else ""
-        name = chapter.title if tight else f"{at} {chapter.title}"
-        pieces += [(f" {name}{tally} ", "here" if here else "plain"), (glyphs.between, "quiet")]
+        name = f"{at} {chapter.title}" if roomy else (chapter.short if tight else chapter.title)
+        tally = ""
+        if roomy or here:
+            items = list(asked(answers, chapter.field))
+            tally = f" {sum(item.value is not None for item in items)}/{len(items)}"
+        pad = " " if roomy or here else ""
+        pieces += [(f"{pad}{name}{tally}{pad}", "here" if here else "plain"), (glyphs.between, "quiet")]
     return tuple(pieces[:-1])
 
 
