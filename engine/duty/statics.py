@@ -61,3 +61,27 @@ def radial_load(R_y: Array, R_z: Array) -> Floats:
     """
     R_y, R_z = as_arrays(R_y, R_z)
     return np.hypot(R_y, R_z)
+
+
+@cited(STATICS, "direction of a resultant")
+def direction(R_y: Array, R_z: Array) -> Floats:
+    """Direction in which the radial load on a support points, as an angle around the shaft.
+
+    phi = atan2(R_z, R_y)
+
+    Parameters (any broadcastable shapes)
+    ----------
+    R_y : force in one plane [N]
+    R_z : force in the plane perpendicular to it [N]
+
+    Returns
+    -------
+    phi [rad], from y towards z, -pi < phi <= pi
+
+    Valid for forces that are not both 0; NaN where they are.
+
+    Source: Statics, direction of a resultant; any textbook.
+    """
+    R_y, R_z = as_arrays(R_y, R_z)
+    # + 0.0: a part of -0.0 would turn the angle pi into -pi
+    return np.where((R_y == 0) & (R_z == 0), np.nan, np.arctan2(R_z + 0.0, R_y + 0.0))
