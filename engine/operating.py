@@ -15,8 +15,8 @@ from engine.answers.resolved import Resolved
 from engine.duty.cases import LoadCases, load_cases
 from engine.lubrication import contamination, viscosity, viscosity_ratio
 from engine.numerics import Floats
-from engine.pair import arrangement, equilibrium
-from engine.rating import dynamic, life, modified_life, reliability, static
+from engine.pair import arrangement, equilibrium, paired
+from engine.rating import double_row, dynamic, life, modified_life, reliability, static
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -64,6 +64,8 @@ class Bearings:
     z: Floats  # load centre along the shaft [mm]
     kappa: Floats
     e_C: Floats
+    alpha: Floats
+    double: bool = False  # two rows a side, rated as one double-row bearing
 
     @classmethod
     def of(cls, rows: Catalogue, side: str, conditions: Conditions) -> Bearings:
@@ -73,20 +75,30 @@ class Bearings:
         )
         resolved = conditions.resolved
         e_C = contamination.e_C_of(resolved.supply, resolved.cleanliness, kappa, rows.Dpw[:, None])
+        C, C0, Cu = rows.Cr, rows.C0r, rows.Cu
+        double = resolved.per_side == 2
+        if double:
+            C, C0 = double_row.unit_dynamic_rating(C), double_row.unit_static_rating(C0)
+            Cu = double_row.unit_fatigue_limit(Cu)
         columns = {
-            "C": rows.Cr, "C0": rows.C0r, "Cu": rows.Cu, "e": rows.e, "Y": rows.Y, "Y0": rows.Y0,
+            "C": C, "C0": C0, "Cu": Cu, "e": rows.e, "Y": rows.Y, "Y0": rows.Y0, "alpha": rows.alpha,
             "z": load_centre(rows, side, resolved),
         }  # fmt: skip
-        return cls(**{name: column[:, None] for name, column in columns.items()}, kappa=kappa, e_C=e_C)
+        held = {name: column[:, None] for name, column in columns.items()}
+        return cls(**held, kappa=kappa, e_C=e_C, double=double)
 
     def take(self, index: Floats) -> Bearings:
         """Return some of the bearings, as often as the index names them."""
-        return Bearings(**{field.name: getattr(self, field.name)[index] for field in fields(self)})
+        columns = (field.name for field in fields(self) if field.name != "double")
+        return Bearings(**{name: getattr(self, name)[index] for name in columns}, double=self.double)
 
 
 def load_centre(rows: Catalogue, side: str, resolved: Resolved) -> Floats:
     """Return where each row's effective load centre lies when it is mounted on side A or B [mm]."""
     assert resolved.distance is not None  # asked for only where the loads are known
+    if resolved.locating:
+        inset = rows.T if resolved.between_middles else 0.0
+        return paired.unit_load_centre(side, resolved.distance, rows.T, inset=inset)
     inset = rows.T / 2 if resolved.between_middles else 0.0
     z_A, z_B = arrangement.load_centres(resolved.arrangement, resolved.distance, rows.a, rows.a, inset, inset)
     return z_A if side == "A" else z_B
@@ -104,10 +116,19 @@ def pair_loads(A: Bearings, B: Bearings, conditions: Conditions) -> tuple[Loads,
     """Return the loads on A and on B; pair i is row i of both, or a broadcast of them."""
     cases = conditions.cases
     Fr_A, Fr_B = cases.radial_loads(A.z, B.z)
-    S_A = equilibrium.induced_axial_load_S(Fr_A, A.Y)
-    S_B = equilibrium.induced_axial_load_S(Fr_B, B.Y)
-    Fa_A, Fa_B = equilibrium.axial_loads(conditions.resolved.arrangement, S_A, S_B, cases.K_a)
+    Fa_A, Fa_B = axial_loads(Fr_A, Fr_B, A.Y, B.Y, conditions)
     return Loads(Fr_A, Fa_A), Loads(Fr_B, Fa_B)
+
+
+def axial_loads(Fr_A: Floats, Fr_B: Floats, Y_A: Floats, Y_B: Floats, conditions: Conditions) -> tuple[Floats, Floats]:
+    """Return the axial loads: shared by two bearings set against each other, or all of it on the locating unit."""
+    resolved, K_a = conditions.resolved, conditions.cases.K_a
+    if resolved.locating:
+        Fa_A, Fa_B = paired.located_loads(resolved.locating, K_a)
+        return Fa_A + 0.0 * Fr_A, Fa_B + 0.0 * Fr_B
+    S_A = equilibrium.induced_axial_load_S(Fr_A, Y_A)
+    S_B = equilibrium.induced_axial_load_S(Fr_B, Y_B)
+    return equilibrium.axial_loads(resolved.arrangement, S_A, S_B, K_a)
 
 
 @dataclass(frozen=True)
@@ -126,9 +147,14 @@ class State:
 def state(bearings: Bearings, loads: Loads, conditions: Conditions) -> State:
     """Return what ISO 281 and ISO 76 say of the bearings under the loads."""
     cases, ep = conditions.cases, conditions.resolved.ep_additive
-    P = dynamic.equivalent_dynamic_load_P(loads.Fr, loads.Fa, bearings.e, bearings.Y)
+    if bearings.double:
+        P = double_row.equivalent_dynamic_load(loads.Fr, loads.Fa, bearings.alpha)
+        P0 = double_row.equivalent_static_load(loads.Fr, loads.Fa, bearings.alpha)
+    else:
+        P = dynamic.equivalent_dynamic_load_P(loads.Fr, loads.Fa, bearings.e, bearings.Y)
+        P0 = static.equivalent_static_load_P0(loads.Fr, loads.Fa, bearings.Y0)
     # the loads of a case all grow with its peaks, so the equivalent load does too
-    P0 = cases.shock * static.equivalent_static_load_P0(loads.Fr, loads.Fa, bearings.Y0)
+    P0 = cases.shock * P0
     L10 = life.basic_rating_life_L10(bearings.C, P)
     factor = modified_life.a_iso_with_ep(bearings.kappa, bearings.e_C, bearings.Cu, P, ep)
     Lnm = life.modified_life_Lnm(conditions.a1, factor, L10)

@@ -38,7 +38,7 @@ class Limits(msgspec.Struct, frozen=True):
     typed: str = ""
 
 
-Value = Quantity | Limits | str | bool
+Value = Quantity | Limits | str | bool | msgspec.Struct
 
 
 @dataclass(frozen=True, kw_only=True)

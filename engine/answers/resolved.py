@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from engine.answers import running
 from engine.answers.contradiction import contradictions
 from engine.answers.document import Answers
+from engine.answers.mounted import Mounted, mounted
 from engine.answers.question import Limits, Quantity
 from engine.answers.reader import Assumption, Reader
 from engine.answers.running import Case
@@ -23,11 +24,13 @@ class Resolved:
     arrangement: str
     distance: float | None
     between_middles: bool
+    locating: str  # the side whose paired unit takes the thrust; "" where two bearings are set against each other
     life: float
     reliability: float
     life_of_pair: bool
     static_safety: float
     cases: tuple[Case, ...]
+    shaft: Mounted
     system: str
     same_on_both_sides: bool
     limits: dict[str, tuple[Limits, Limits]]  # d, D, T: what A and B may have
@@ -54,6 +57,11 @@ class Resolved:
     missing: tuple[str, ...]  # labels of what must be answered before loads can be computed
 
     @property
+    def per_side(self) -> int:
+        """How many bearings of a kind sit on each side: two in a paired unit."""
+        return 2 if self.locating else 1
+
+    @property
     def loads_known(self) -> bool:
         """Whether reactions, lives and static safety can be computed."""
         return not self.missing
@@ -70,7 +78,9 @@ def resolve(answers: Answers) -> Resolved:
     distance = take("duty.distance")
     arrangement, between = take("duty.arrangement"), take("duty.distance_between")
     temperature = take("lubrication.temperature")
+    shaft, unfinished = mounted(answers, reader)
     cases, missing = running.cases(answers, reader, distance, temperature)
+    missing = [*unfinished, *missing]
     missing += [one.wrong for one in contradictions(answers)]
     shock = take("steel.shock")
     measured = answers.lubrication.nu40 is not None and answers.lubrication.nu100 is not None
@@ -80,11 +90,13 @@ def resolve(answers: Answers) -> Resolved:
         arrangement=arrangement,
         distance=distance,
         between_middles=between == "middles",
+        locating={"unit_a": "A", "unit_b": "B"}.get(take("duty.locating"), ""),
         life=take("duty.life"),
         reliability=take("duty.reliability") / 100.0,
         life_of_pair=take("duty.life_of") == "pair",
         static_safety=take("duty.static_safety", Quantity(STATIC_SAFETY_BY_SHOCK[shock])),
         cases=cases,
+        shaft=shaft,
         system=take("envelope.system"),
         same_on_both_sides=take("envelope.same_on_both_sides"),
         limits={

@@ -2,10 +2,13 @@
 
 from dataclasses import dataclass
 
+from engine.answers.binned import Bins
 from engine.answers.chapters.duty import LoadCase
+from engine.answers.chapters.element import Element
 from engine.answers.document import Answers
 from engine.answers.question import Quantity
 from engine.answers.reader import Assumption, Reader
+from engine.rating.application import application_factor_KA
 
 
 @dataclass(frozen=True)
@@ -27,6 +30,7 @@ class Case:
     sense: float = 1.0
     shock: float = 1.0
     temperature: float = 70.0
+    bins: Bins | None = None
 
 
 def _loaded(case: LoadCase) -> bool:
@@ -39,17 +43,19 @@ def cases(
     """Return the load cases, or nothing and what is missing for them."""
     given = [(i, case) for i, case in enumerate(answers.duty.cases) if case != LoadCase()]
     missing = [] if given else ["a load case with its speed and a force"]
+    on_shaft = any(element != Element() for element in answers.shaft.elements)
     for i, case in given:
         if case.speed is None:
             missing.append(f"speed of load case {i + 1}")
-        if not _loaded(case):
+        if not _loaded(case) and not on_shaft:
             missing.append(f"a force of load case {i + 1}")
     if distance is None:
         missing.append("distance between the bearings")
     if missing or distance is None:
         return (), missing
     shares = _shares(given, reader)
-    return tuple(_case(i, case, shares[i], reader, (distance, temperature)) for i, case in given), []
+    factor = _application_factor(answers)
+    return tuple(_case(i, case, shares[i], reader, (distance, temperature, factor)) for i, case in given), []
 
 
 def _shares(given: list[tuple[int, LoadCase]], reader: Reader) -> dict[int, float]:
@@ -70,11 +76,19 @@ def _shares(given: list[tuple[int, LoadCase]], reader: Reader) -> dict[int, floa
     return {i: share / total if total > 0 else 0.0 for i, share in shares.items()}
 
 
-def _case(index: int, case: LoadCase, share: float, reader: Reader, common: tuple[float, float]) -> Case:
-    distance, temperature = common
+def _application_factor(answers: Answers) -> float:
+    """Return what cases get that leave their application factor open: by driver and driven machine, else 1."""
+    duty = answers.duty
+    if duty.driver is None and duty.driven is None:
+        return 1.0
+    return application_factor_KA(duty.driver or "uniform", duty.driven or "uniform")
+
+
+def _case(index: int, case: LoadCase, share: float, reader: Reader, common: tuple[float, float, float]) -> Case:
+    distance, temperature, factor = common
     path = f"duty.cases[{index}]"
     take = reader.take
-    level = take(f"{path}.load_level") / 100.0 * take(f"{path}.application_factor", Quantity(1.0))
+    level = take(f"{path}.load_level") / 100.0 * take(f"{path}.application_factor", Quantity(factor))
     thrust = take(f"{path}.axial")
     # a side is only needed, and only assumed, where there is a thrust
     towards = take(f"{path}.axial_towards") if thrust else "B"
@@ -90,4 +104,5 @@ def _case(index: int, case: LoadCase, share: float, reader: Reader, common: tupl
         sense=-1.0 if take(f"{path}.rotation") == "reversed" else 1.0,
         shock=take(f"{path}.shock_factor"),
         temperature=case.temperature.value if case.temperature is not None else temperature,
+        bins=case.histogram,
     )

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from engine.checks import loads, pair, part
+from engine.checks import bending, loads, pair, part
 from engine.checks.check import Outcome
 from engine.numerics import Bools
 from engine.operating import Bearings, Conditions, Loads, State, pair_loads, state
@@ -71,6 +71,7 @@ def load_outcomes(
     for side, rows, stated in sides:
         found += loads.binding(side, rows, stated, conditions)
         found.append(loads.film_method(side, rows, conditions))
+    found += bending.outcomes(*bearings, conditions)
     for side, rows, stated in sides:
         found += loads.advisory(side, rows, stated, conditions)
     return found

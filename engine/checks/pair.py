@@ -39,4 +39,4 @@ def mass(mass_A: Floats, mass_B: Floats, resolved: Resolved) -> list[Outcome]:
     """Return the mass check where a limit was answered."""
     if resolved.mass is None:
         return []
-    return [Outcome(MASS, "pair", mass_A + mass_B, np.asarray(resolved.mass))]
+    return [Outcome(MASS, "pair", resolved.per_side * (mass_A + mass_B), np.asarray(resolved.mass))]

@@ -60,7 +60,8 @@ def outcomes(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
     for name, check in ENVELOPE.items():
         limits = resolved.limits[name][0 if side == "A" else 1]
         if limits.least is not None or limits.greatest is not None:
-            found.append(_within(check, side, getattr(rows, name), limits))
+            values = getattr(rows, name) * (resolved.per_side if name == "T" else 1)
+            found.append(_within(check, side, values, limits))
     if resolved.n_greatest is not None:
         limit = rows.n_grease if resolved.supply == "grease" else rows.n_oil
         found.append(Outcome(SPEED, side, np.asarray(resolved.n_greatest), limit))

@@ -31,6 +31,11 @@ class Forces:
     F_a: Floats
     T: Floats
 
+    @property
+    def turns(self) -> bool:
+        """Whether any force turns with the shaft."""
+        return any(bool(np.any(part)) for part in self.turning)
+
 
 @dataclass(frozen=True)
 class BearingLoad:
@@ -78,6 +83,13 @@ def bearing_loads(forces: Forces, z_A: Array, z_B: Array) -> tuple[BearingLoad, 
         Fr = statics.radial_load(R_y, R_z) + around
         loads.append(BearingLoad(Fr, R_y, R_z, statics.direction(R_y, R_z), around))
     return loads[0], loads[1]
+
+
+def radial_loads(forces: Forces, z_A: Array, z_B: Array) -> tuple[Floats, Floats]:
+    """Return Fr on the supports at z_A and z_B [mm] as `bearing_loads` does, and nothing else: for very many pairs."""
+    kinds = (forces.still, forces.turning) if forces.turns else (forces.still,)
+    lengths = [[statics.radial_load(*R) for R in _reactions(parts, z_A, z_B)] for parts in kinds]
+    return lengths[0][0] + sum(more[0] for more in lengths[1:]), lengths[0][1] + sum(more[1] for more in lengths[1:])
 
 
 def _reactions(parts: Sequence[Floats], z_A: Array, z_B: Array) -> list[tuple[Floats, Floats]]:

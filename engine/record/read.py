@@ -154,6 +154,10 @@ def line_of(text: str, path: str) -> int | None:
             if header[1] == "[[":
                 seen[section] = seen.get(section, -1) + 1
                 section = f"{section}[{seen[section]}]"
+            else:
+                # a table within the last item of a list
+                of = next((name for name in seen if section.startswith(f"{name}.")), None)
+                section = f"{of}[{seen[of]}]{section[len(of) :]}" if of is not None else section
             if section == path:
                 at.append(number)
         elif key and (f"{section}.{key[1]}" if section else key[1]) == path:

@@ -43,7 +43,7 @@ def as_text(record: Record, result: Result, notes: list[str]) -> str:
     lines += [_check(check) for check in result.checks]
     lines.append("")
     for block in result.blocks:
-        lines += [f"{plain(block.title, 46):<48}{'A':>14}{'B':>14}", "-" * WIDTH]
+        lines += [f"{plain(block.title, 56):<58}{'A':>12}{'B':>12}", "-" * WIDTH]
         lines += [_figure(figure) for figure in block.figures]
         lines.append("")
     lines += _section("Answered", [f"{item.number:<5} {item.question.label}: {item.question.show(item.value)}"
@@ -79,10 +79,10 @@ def _check(check: CheckRow) -> str:
 
 
 def _figure(figure: Figure) -> str:
-    name = f"{figure.symbol:<6} {figure.name}"
+    name = plain(f"{figure.symbol:<7} {figure.name}", 55)
     values = shown(figure, "A"), shown(figure, "B")
-    numbers = "".join(f"{plain(value, 14):>14}" for value in values)
-    return _sourced(f"  {name:<46}{numbers}  {figure.unit:<7}", figure.source)
+    numbers = "".join(f"{plain(value, 12):>12}" for value in values)
+    return _sourced(f"  {name:<56}{numbers}  {figure.unit:<7}", figure.source)
 
 
 def _sourced(line: str, source: str) -> str:

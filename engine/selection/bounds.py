@@ -15,8 +15,7 @@ import numpy as np
 from engine.checks import loads
 from engine.checks.pair import SPREAD_LEAST
 from engine.numerics import Bools, Floats, Rows
-from engine.operating import Bearings, Conditions, Loads, state
-from engine.pair import equilibrium
+from engine.operating import Bearings, Conditions, Loads, axial_loads, state
 from engine.rating.system import SLOPE
 
 #: Widening of every bound, so that rounding never decides (the sums here run in another order than the exact ones).
@@ -98,26 +97,28 @@ def _load_bounds(side: str, own: Bearings, partners: Partners, conditions: Condi
     cases = conditions.cases
     near, far = (np.maximum(s, SPREAD_LEAST) for s in _spreads(side, own, partners))
     u_least, u_greatest = 1.0 / far, 1.0 / near
-    F = (cases.F_y, cases.F_z)
-    # moments about the own load centre; both sides then read R = F -/+ u m (see the module's text)
-    m = (cases.M_y - cases.F_y * own.z, cases.M_z - cases.F_z * own.z)
     sign = -1.0 if side == "A" else 1.0
-    Fr_least, Fr_greatest = _length_bounds(F, (sign * m[0], sign * m[1]), u_least, u_greatest)
-    partner = np.hypot(*m)  # the partner's reaction is u |m|
-    S_own = [equilibrium.induced_axial_load_S(Fr, own.Y) for Fr in (Fr_least, Fr_greatest)]
-    S_partner = [
-        equilibrium.induced_axial_load_S(u_least * partner, partners.Y_greatest),
-        equilibrium.induced_axial_load_S(u_greatest * partner, partners.Y_least),
+    found = []
+    # what stands and what turns with the shaft add up by their amounts, so their bounds do too
+    for F_y, F_z, M_y, M_z in (cases.forces.still, *((cases.forces.turning,) if cases.forces.turns else ())):
+        # moments about the own load centre; both sides then read R = F -/+ u m (see the module's text)
+        m = (M_y - F_y * own.z, M_z - F_z * own.z)
+        # the partner's reaction is u |m|
+        found.append((*_length_bounds((F_y, F_z), (sign * m[0], sign * m[1]), u_least, u_greatest), np.hypot(*m)))
+    Fr_least, Fr_greatest, partner = (sum(parts[1:], parts[0]) for parts in zip(*found, strict=True))
+    # the induced load of a partner is least where it is loaded least and steep least (Y greatest), and the other way
+    Fa = [
+        _own_axial(side, (Fr_least, own.Y), (u_least * partner, partners.Y_greatest), conditions),
+        _own_axial(side, (Fr_greatest, own.Y), (u_greatest * partner, partners.Y_least), conditions),
     ]
-    Fa = [_own_axial(side, mine, theirs, conditions) for mine, theirs in zip(S_own, S_partner, strict=True)]
     down, up = 1.0 - ROUNDING, 1.0 + ROUNDING
     return Loads(Fr_least * down, Fa[0] * down), Loads(Fr_greatest * up, Fa[1] * up)
 
 
-def _own_axial(side: str, mine: Floats, theirs: Floats, conditions: Conditions) -> Floats:
-    S_A, S_B = (mine, theirs) if side == "A" else (theirs, mine)
-    both = equilibrium.axial_loads(conditions.resolved.arrangement, S_A, S_B, conditions.cases.K_a)
-    return both[0] if side == "A" else both[1]
+def _own_axial(side: str, own: tuple[Floats, Floats], partner: tuple[Floats, Floats], conditions: Conditions) -> Floats:
+    """Return the axial load of a side from the radial load and axial factor of it and of its partner."""
+    (Fr_A, Y_A), (Fr_B, Y_B) = (own, partner) if side == "A" else (partner, own)
+    return axial_loads(Fr_A, Fr_B, Y_A, Y_B, conditions)[0 if side == "A" else 1]
 
 
 def _length_bounds(

@@ -70,7 +70,8 @@ def screen(catalogue: Catalogue, conditions: Conditions, cancelled: Cancelled = 
         return _too_many(wanted**2, len(rows_A) * len(rows_B))
     passes = np.ones((len(rows_A), len(rows_B)), dtype=bool)
     if resolved.mass is not None:
-        passes &= catalogue.mass[rows_A][:, None] + catalogue.mass[rows_B][None, :] <= resolved.mass
+        both = catalogue.mass[rows_A][:, None] + catalogue.mass[rows_B][None, :]
+        passes &= resolved.per_side * both <= resolved.mass
     if resolved.loads_known and passes.any():
         _by_loads(catalogue, rows_A, rows_B, passes, conditions, few, cancelled)
     return Screening(rows_A, rows_B, passes, wanted**2, int(np.count_nonzero(passes)))
@@ -85,7 +86,7 @@ def _alike(catalogue: Catalogue, rows: Rows, conditions: Conditions, cancelled: 
     """Return the rows that pass when they sit on both sides."""
     resolved = conditions.resolved
     if resolved.mass is not None:
-        rows = rows[2 * catalogue.mass[rows] <= resolved.mass]
+        rows = rows[resolved.per_side * 2 * catalogue.mass[rows] <= resolved.mass]
     if not resolved.loads_known or not len(rows):
         return rows
     A, B = (Bearings.of(catalogue.take(rows), side, conditions) for side in "AB")

@@ -4,6 +4,7 @@ from typing import Annotated
 
 import msgspec
 
+from engine.answers.binned import Bins, Histogram
 from engine.answers.measured import Measure
 from engine.answers.question import Listing, Quantity
 from engine.answers.worded import Choice, Option, Text
@@ -128,6 +129,16 @@ class LoadCase(msgspec.Struct, frozen=True, kw_only=True):
             dimension=RATIO, least=1.0, greatest=20.0, default=Quantity(1.0), default_why="no peaks stated",
         ),
     ] = None  # fmt: skip
+    histogram: Annotated[
+        Bins | None,
+        Histogram(
+            label="Measured spectrum",
+            why="A CSV file with one row a bin: share, hours or count; speed; load as a factor on the forces of this "
+            "case, or as force or torque; temperature. The bins take the place of the one speed and level; power and "
+            "unbalance refer to the speed above.",
+            default_why="one load and speed",
+        ),
+    ] = None
     temperature: Annotated[
         Quantity | None,
         Measure(
@@ -215,6 +226,20 @@ class Duty(msgspec.Struct, frozen=True, kw_only=True):
             dimension=RATIO, least=0.5, greatest=20.0,
             default_why="1.5 in normal running, 2 with moderate and 3 with heavy shock (guideline of ISO 76, recalled; "
             "the 2 is common practice, no source)",
+        ),
+    ] = None  # fmt: skip
+    locating: Annotated[
+        str | None,
+        Choice(
+            label="Who takes the thrust",
+            why="Two bearings set against each other share it. Or a unit of two equal bearings side by side takes it "
+            "on one side, and a unit of two on the other floats along and carries radial load only.",
+            options=(
+                Option("pair", "the pair, set against each other", "one bearing on each side"),
+                Option("unit_a", "a paired unit at A", "two equal bearings at A locate, two at B float"),
+                Option("unit_b", "a paired unit at B", "two equal bearings at B locate, two at A float"),
+            ),
+            default="pair", default_why="the usual design",
         ),
     ] = None  # fmt: skip
     driver: Annotated[

@@ -16,7 +16,7 @@ from engine.answers.document import (
     with_items,
 )
 from engine.answers.question import Limits, Quantity
-from tests.engine.answers.typed import answers, typed_for
+from tests.engine.answers.typed import answer_for, answers
 
 
 def two_cases() -> Answers:
@@ -54,7 +54,7 @@ def test_put_changes_one_answer_and_leaves_the_old_document_as_it_was():
 @given(answers(), st.data())
 def test_what_was_put_is_got_and_nothing_else_changes(made, data):
     item = data.draw(st.sampled_from(list(all_asked(made))))
-    value = item.question.parse(data.draw(typed_for(item.question)))
+    value = data.draw(answer_for(item.question))
     changed = put(made, item.path, value)
     assert get(changed, item.path) == value
     others = {one.path: one.value for one in all_asked(changed, every=True) if one.path != item.path}

@@ -1,11 +1,10 @@
 """Answers to plain tables and back, and every problem by its key path."""
 
-import msgspec
 import pytest
 from hypothesis import given
 
 from engine.answers.chapters.duty import MOST_CASES
-from engine.answers.document import Answers, get, put
+from engine.answers.document import Answers, get, items_at, put, with_items
 from engine.answers.plain import from_plain, to_plain
 from engine.answers.question import Limits, Quantity
 from engine.units import parse
@@ -20,9 +19,10 @@ def test_every_answer_comes_back(made):
 
 
 def without_trailing_empty(made: Answers, again: Answers) -> Answers:
-    """Return the document where the load cases are all open, which a record leaves out, as the one case it then has."""
-    if all(case == type(case)() for case in made.duty.cases):
-        return msgspec.structs.replace(made, duty=msgspec.structs.replace(made.duty, cases=again.duty.cases))
+    """Return the document with lists whose items are all open, which a record leaves out, as they then are."""
+    for path in ("duty.cases", "shaft.elements", "shaft.sections"):
+        if all(item == type(item)() for item in items_at(made, path)):
+            made = with_items(made, path, items_at(again, path))
     return made
 
 

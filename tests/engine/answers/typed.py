@@ -2,7 +2,10 @@
 
 from hypothesis import strategies as st
 
+from engine.answers.binned import Bins, Histogram
 from engine.answers.chapters.duty import LoadCase
+from engine.answers.chapters.element import Element
+from engine.answers.chapters.shaft import Section
 from engine.answers.document import Answers, all_asked, put, with_items
 from engine.answers.measured import Measure, Span
 from engine.answers.question import Question
@@ -55,11 +58,29 @@ def typed_for(question: Question) -> st.SearchStrategy[str]:
 
 
 @st.composite
+def _bins(draw: st.DrawFn) -> Bins:
+    """Return a histogram as it is kept in a record."""
+    size = draw(st.integers(1, 5))
+    share, speed, level = (
+        tuple(draw(st.lists(numbers(least, most), min_size=size, max_size=size)))
+        for least, most in ((1e-6, 1e6), (0.0, 1e5), (0.0, 1e3))
+    )
+    warm = st.lists(numbers(-60.0, 400.0), min_size=size, max_size=size).map(tuple)
+    return Bins(draw(_WORDS), share, speed, level, draw(st.one_of(st.just(()), warm)))
+
+
+def answer_for(question: Question) -> st.SearchStrategy[object]:
+    """Return answers to a question, as it keeps them."""
+    return _bins() if isinstance(question, Histogram) else typed_for(question).map(question.parse)
+
+
+@st.composite
 def answers(draw: st.DrawFn, most_cases: int = 4) -> Answers:
-    """Return answers to some of the questions of every chapter, with one to a few load cases."""
+    """Return answers to some of the questions of every chapter, with one to a few items in every list."""
     made = with_items(Answers(), "duty.cases", tuple(LoadCase() for _ in range(draw(st.integers(1, most_cases)))))
-    items = list(all_asked(made))
+    made = with_items(made, "shaft.elements", tuple(Element() for _ in range(draw(st.integers(0, 2)))))
+    made = with_items(made, "shaft.sections", tuple(Section() for _ in range(draw(st.integers(0, 2)))))
+    items = list(all_asked(made, every=True))
     for item in draw(st.lists(st.sampled_from(items), max_size=25, unique_by=lambda item: item.path)):
-        text = draw(typed_for(item.question))
-        made = put(made, item.path, item.question.parse(text))
+        made = put(made, item.path, draw(answer_for(item.question)))
     return made

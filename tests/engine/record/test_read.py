@@ -13,6 +13,7 @@ from engine.errors import Problems
 from engine.record.document import SCHEMA, Record
 from engine.record.read import LARGEST, line_of, parse, read
 from engine.record.write import to_text
+from tests.engine.answers.test_plain import without_trailing_empty
 from tests.engine.answers.typed import answers
 from tests.engine.record.damage import mutated
 
@@ -34,8 +35,7 @@ def problems_of(text: str | bytes, file: str = "shaft.toml"):
 @given(answers())
 def test_what_was_written_is_read(made):
     again = parse(to_text(Record(made), None).encode())
-    if any(case != type(case)() for case in made.duty.cases):
-        assert again.answers == made
+    assert again.answers == without_trailing_empty(made, again.answers)
     assert again.warnings == again.stored == ()
     # and written once more, it is the same file
     assert to_text(again, None) == to_text(Record(made), None)

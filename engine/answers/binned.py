@@ -1,0 +1,92 @@
+"""A question answered with a table: a measured load histogram, kept in the record itself."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, ClassVar
+
+import msgspec
+
+from engine.answers.question import Plain, Question, Refused, line_of_text
+from engine.errors import plain
+from engine.units import number_text
+
+MOST_BINS = 5000
+#: The columns of a histogram in a record: key, least, greatest.
+_COLUMNS = (
+    ("share", 0.0, 1e12),
+    ("speed_rpm", 0.0, 100_000.0),
+    ("level", 0.0, 1e6),
+    ("temperature_degC", -60.0, 400.0),
+)
+
+
+class Bins(msgspec.Struct, frozen=True):
+    """A histogram: the file's name, and for each bin its share [-], speed [rpm], level [-] and temperature [deg C].
+
+    The level multiplies the forces of the case. Temperatures are none at all where the file does not state them.
+    """
+
+    file: str
+    share: tuple[float, ...]
+    speed: tuple[float, ...]
+    level: tuple[float, ...]
+    temperature: tuple[float, ...] = ()
+
+    def __len__(self) -> int:
+        return len(self.share)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Histogram(Question):
+    """A histogram out of a CSV file; what is typed is the file's name, and whoever asks reads it."""
+
+    kind: ClassVar[str] = "histogram"
+
+    def accepted(self) -> str:
+        """Return what the file must hold."""
+        return "the name of a CSV file with columns such as share_percent, speed_rpm, load_factor"
+
+    def parse(self, text: str) -> Bins:
+        """Refuse: a name is not yet a histogram."""
+        raise Refused(f'"{plain(text)}" has not been read', self.accepted())
+
+    def show(self, value: Bins) -> str:
+        """Return the file's name and how many bins it holds."""
+        total = sum(value.share)
+        mean = sum(q * n for q, n in zip(value.share, value.speed, strict=True)) / total if total else 0.0
+        return f"{len(value)} bins of {plain(value.file, 30)}, mean speed {number_text(mean, 4)} rpm"
+
+    def to_plain(self, name: str, value: Bins) -> Plain:
+        """Return the histogram as a table of columns."""
+        columns = (value.share, value.speed, value.level, value.temperature)
+        kept = {key: list(column) for (key, _, _), column in zip(_COLUMNS, columns, strict=True) if column}
+        return {name: {"file": value.file} | kept}
+
+    def from_plain(self, name: str, table: Mapping[str, Any]) -> Bins:
+        """Return the histogram kept in a record."""
+        held = table[name]
+        accepted = "a table with file, share, speed_rpm, level and, where known, temperature_degC"
+        if not isinstance(held, Mapping):
+            raise Refused(f"{name} is not a table", accepted)
+        unknown = set(held) - {"file", *(key for key, _, _ in _COLUMNS)}
+        if unknown:
+            raise Refused(f"{name} has no {plain(sorted(unknown)[0])}", accepted)
+        file = line_of_text(f"{name}.file", held.get("file", ""), "the name of the file", 300)
+        columns = [_column(held, name, *column) for column in _COLUMNS]
+        if not columns[0] or any(len(column) != len(columns[0]) for column in columns[:3]):
+            raise Refused(f"{name} has columns of different lengths, or none", accepted)
+        if columns[3] and len(columns[3]) != len(columns[0]):
+            raise Refused(f"{name}.temperature_degC has another length", accepted)
+        return Bins(file, *columns)
+
+
+def _column(held: Mapping[str, Any], name: str, key: str, least: float, greatest: float) -> tuple[float, ...]:
+    values = held.get(key, [])
+    accepted = f"up to {MOST_BINS} numbers from {number_text(least)} to {number_text(greatest)}"
+    if not isinstance(values, list) or len(values) > MOST_BINS:
+        raise Refused(f"{name}.{key} is not a list of numbers, or too long", accepted)
+    for at, value in enumerate(values):
+        good = isinstance(value, int | float) and not isinstance(value, bool) and least <= value <= greatest
+        if not good:
+            raise Refused(f"{name}.{key}[{at}] is {plain(value, 30)}", accepted)
+    return tuple(float(value) for value in values)
