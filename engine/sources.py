@@ -65,17 +65,16 @@ MACHINE_ELEMENTS = Document(
     "Forces of gears, belts and chains on their shafts, as printed in handbooks of machine elements",
     "recalled; signs derived again in the module",
 )
-ISO_6336_6 = Document(
-    "ISO 6336-6:2006", "Calculation of load capacity of spur and helical gears - Part 6", _RECALLED
-)
+ISO_6336_6 = Document("ISO 6336-6:2006", "Calculation of load capacity of spur and helical gears - Part 6", _RECALLED)
 ISO_21940_11 = Document(
     "ISO 21940-11:2016", "Mechanical vibration - Rotor balancing - Part 11: Rotors with rigid behaviour", _RECALLED
 )
 CENTRIFUGAL_PUMPS = Document(
     "Centrifugal and Axial Flow Pumps", "A. J. Stepanoff, Centrifugal and Axial Flow Pumps, 2nd edition", "recalled"
 )
-BEAMS = Document("Beam theory", "Euler-Bernoulli bending of straight beams, any textbook of strength of materials",
-                 "textbook")
+BEAMS = Document(
+    "Beam theory", "Euler-Bernoulli bending of straight beams, any textbook of strength of materials", "textbook"
+)
 PALMGREN_MINER = Document("Palmgren-Miner", "Linear damage sum, any machine design handbook", "textbook")
 
 DOCUMENTS = tuple(value for value in list(globals().values()) if isinstance(value, Document))

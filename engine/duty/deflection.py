@@ -21,7 +21,7 @@ USUAL_LIMITS = (0.0005, 0.0012)
 
 @dataclass(frozen=True)
 class StiffnessLine:
-    """A shaft's bending stiffness: E I [N mm2] of each of m sections, and the m + 1 places [mm] where they begin and end.
+    """A shaft's bending stiffness: E I [N mm2] of each of m sections, and the m + 1 places [mm] where they meet.
 
     The first and the last section reach on as far as loads or supports lie beyond them.
     """
@@ -109,7 +109,9 @@ class _Integrals:
     def bent_by(self, t: Floats, a: Floats, F: Floats, M: Floats) -> tuple[Floats, Floats]:
         """Return slope and deflection at t of a shaft that is clamped before a, by loads at a, summed."""
         t = t[..., None]
-        I0, I1, I2 = (np.where(t > a, upper - lower, 0.0) for upper, lower in zip(self.upto(t), self.upto(a), strict=True))
+        I0, I1, I2 = (
+            np.where(t > a, upper - lower, 0.0) for upper, lower in zip(self.upto(t), self.upto(a), strict=True)
+        )
         # E I v'' = F (t - a) - M behind the load: slope and deflection are its first and second integral
         slope = F * (I1 - a * I0) - M * I0
         deflection = F * ((t + a) * I1 - t * a * I0 - I2) - M * (t * I0 - I1)

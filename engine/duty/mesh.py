@@ -5,7 +5,7 @@ On which way they point on a shaft, see `engine.duty.machine.gears`.
 
 import numpy as np
 
-from engine.numerics import Array, Floats, as_arrays
+from engine.numerics import Array, Bools, Floats, as_arrays
 from engine.sources import MACHINE_DESIGN, MACHINE_ELEMENTS, cited
 
 #: Angles of a tooth, a helix or a cone are less than a right angle.
@@ -163,9 +163,7 @@ def straight_bevel_forces(Ft: Array, alpha_n: Array, delta: Array) -> tuple[Floa
 
 
 @cited(MACHINE_ELEMENTS, "forces of spiral bevel gears")
-def spiral_bevel_forces(
-    Ft: Array, alpha_n: Array, beta: Array, delta: Array, sigma: Array
-) -> tuple[Floats, Floats]:
+def spiral_bevel_forces(Ft: Array, alpha_n: Array, beta: Array, delta: Array, sigma: Array) -> tuple[Floats, Floats]:
     """Radial and axial force of a spiral bevel gear: radial towards its axis, axial away from its apex.
 
     Fr = Ft/cos(beta) (tan(alpha_n) cos(delta) - sigma sin(beta) sin(delta))
@@ -287,5 +285,5 @@ def _worm(Ft: Floats, mesh: tuple[Floats, Floats, Floats], of_wheel: bool) -> tu
         return F * np.sin(alpha_n), F * other
 
 
-def _acute(angle: Floats) -> Floats:
-    return (angle >= 0) & (angle < _RIGHT_ANGLE)
+def _acute(angle: Floats) -> Bools:
+    return np.asarray((angle >= 0) & (angle < _RIGHT_ANGLE))

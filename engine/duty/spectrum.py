@@ -1,5 +1,6 @@
 """A load spectrum as bins: equal ones merged, its equivalent constant load and mean speed, and the cases it scales."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -9,7 +10,6 @@ from engine.duty.shaft import Forces, reduced
 from engine.numerics import Array, Floats, as_arrays
 from engine.rating.life import mean_load
 from engine.sources import PALMGREN_MINER, cited
-from collections.abc import Iterable
 
 
 @dataclass(frozen=True)

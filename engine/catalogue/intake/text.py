@@ -7,7 +7,7 @@ title above the header. Refused: what is no text, and what is larger than the bo
 
 import csv
 import io
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -27,6 +27,19 @@ LEAST_KNOWN = 3
 DELIMITERS = (",", ";", "\t", "|")
 _CALLED = {",": "commas", ";": "semicolons", "\t": "tabs", "|": "bars"}
 _BOMS = ((b"\xef\xbb\xbf", "utf-8-sig"), (b"\xff\xfe", "utf-16"), (b"\xfe\xff", "utf-16"))
+
+
+@dataclass(frozen=True)
+class Headers:
+    """What a file's header is known by: how many of some cells it knows, how many make a header, and an example."""
+
+    known_in: Callable[[Sequence[str]], int]
+    least: int
+    example: str
+
+
+#: The headers of a catalogue.
+OF_CATALOGUE = Headers(known_in, LEAST_KNOWN, "designation, d_mm, D_mm, Cr_kN")
 
 
 @dataclass(frozen=True)
@@ -50,18 +63,22 @@ class Table:
 
 def table(path: str | Path, trouble: Trouble) -> Table:
     """Return the table in a file, or raise Problems where the file as a whole cannot be read."""
-    content = trouble.content_of(Path(path), LARGEST_FILE)
+    return table_of(str(path), trouble.content_of(Path(path), LARGEST_FILE), trouble)
+
+
+def table_of(name: str, content: bytes, trouble: Trouble, headers: Headers = OF_CATALOGUE) -> Table:
+    """Return the table that the bytes of a file hold, or raise Problems where they are no table with such headers."""
     encoding = _encoding(content, trouble)
     notes = []
     if encoding in {"cp1252", "latin-1"}:
         called = "Windows-1252" if encoding == "cp1252" else "Latin-1"
         notes.append(f"The file is not UTF-8; it is read as {called}.")
-    delimiter, skipped = _layout(content, encoding, trouble)
+    delimiter, skipped = _layout(content, encoding, trouble, headers)
     if delimiter != ",":
         notes.append(f"Columns are parted by {_CALLED[delimiter]}.")
     if skipped:
         notes.append(f"{skipped} row{'s' if skipped > 1 else ''} above the header {_are(skipped)} passed over.")
-    return _filled(str(path), _Lines(content, encoding), delimiter, skipped, trouble, notes)
+    return _filled(name, _Lines(content, encoding), delimiter, skipped, trouble, notes)
 
 
 def _are(count: int) -> str:
@@ -140,17 +157,17 @@ def _rows(lines: _Lines, delimiter: str) -> Iterator[list[str]]:
         lines.row_begins = True
 
 
-def _layout(content: bytes, encoding: str, trouble: Trouble) -> tuple[str, int]:
+def _layout(content: bytes, encoding: str, trouble: Trouble, headers: Headers) -> tuple[str, int]:
     """Return the delimiter, and how many rows stand above the header: those that make most headers known."""
     declared = separator_of(_Lines(content, encoding).first)
     best = (0, ",", 0)
     for delimiter in (declared,) if declared else DELIMITERS:
         for above, row in enumerate(_first_rows(content, encoding, delimiter)):
-            known = known_in(row[:MOST_COLUMNS])
-            if known > best[0] and (above == 0 or known >= LEAST_KNOWN):
+            known = headers.known_in(row[:MOST_COLUMNS])
+            if known > best[0] and (above == 0 or known >= headers.least):
                 best = (known, delimiter, above)
     if not best[0]:
-        trouble.stop("has no header that is known", "a first row of headers such as designation, d_mm, D_mm, Cr_kN")
+        trouble.stop("has no header that is known", f"a first row of headers such as {headers.example}")
     return best[1], best[2]
 
 

@@ -76,9 +76,7 @@ def spiral_bevel(
     return acting("spiral bevel gear", place, steps, tangential=s * Ft, outward=-Fr, axial=-apex * Fa, r=d_m / 2)
 
 
-def worm(
-    place: Place, turning: Turning, d: float, alpha_n: float, gamma_m: float, hand: int, mu: float
-) -> Element:
+def worm(place: Place, turning: Turning, d: float, alpha_n: float, gamma_m: float, hand: int, mu: float) -> Element:
     """Return the forces of a worm of pitch diameter d [mm], lead angle gamma_m [rad] and friction mu.
 
     Where the worm is driven by its wheel, friction acts the other way; a worm that friction locks has no forces that

@@ -24,7 +24,7 @@ class Turning:
 
     @property
     def sense(self) -> int:
-        """Sense of the tangential force on the part: with the rotation where it is driven, against it where it drives."""
+        """Sense of the tangential force: with the rotation where the part is driven, against it where it drives."""
         return -self.rotation if self.driving else self.rotation
 
     @property
