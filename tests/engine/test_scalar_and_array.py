@@ -24,6 +24,14 @@ MODULES = [
     "engine.lubrication.viscosity_ratio",
     "engine.lubrication.contamination",
     "engine.duty.statics",
+    "engine.duty.mesh",
+    "engine.duty.drives",
+    "engine.duty.masses",
+    "engine.duty.fluid",
+    "engine.duty.deflection",
+    "engine.duty.spectrum",
+    "engine.rating.double_row",
+    "engine.pair.paired",
     "engine.pair.arrangement",
     "engine.pair.equilibrium",
 ]
@@ -40,11 +48,18 @@ RANGES = {
     "F": (-5e3, 5e3), "M": (-1e5, 1e5), "x_A": (0, 50), "x_B": (100, 300), "R_y": (-5e3, 5e3), "R_z": (-5e3, 5e3),
     "distance": (50, 300), "a_A": (-20, 40), "a_B": (-20, 40), "inset_A": (0, 20), "inset_B": (0, 20),
     "z_A": (-20, 40), "z_B": (50, 300), "S_A": (-50, 5e3), "S_B": (-50, 5e3), "K_a": (-5e3, 5e3), "K": (0.6, 2.4),
+    "d": (-5, 400), "Ft": (-50, 2e4), "alpha_n": (-0.1, 0.8), "beta": (-0.1, 1.7), "delta": (-0.1, 1.7),
+    "d_e": (10, 400), "b": (-5, 90), "gamma_m": (-0.1, 0.9), "mu": (-0.15, 0.15), "lead": (-5, 100), "k": (0.8, 3),
+    "d_other": (20, 500), "theta": (-0.5, 7), "groove": (-0.2, 3.5), "ratio": (0.5, 8), "T1": (-50, 5e3),
+    "T2": (-50, 2e3), "m": (-5, 500), "tilt": (-1.8, 1.8), "G": (-1, 40), "D2": (-5, 400), "b2": (-5, 60),
+    "dp": (-0.1, 3), "q": (-0.1, 1.7), "D_ring": (0, 200), "d_shaft": (-5, 90), "p": (-1, 100), "D": (-5, 200),
+    "d_m": (-5, 90), "E": (-1e3, 3e5), "d_o": (0, 90), "d_i": (-5, 60), "slope_y": (-1e-3, 1e-3),
+    "slope_z": (-1e-3, 1e-3), "Cr": (-5, 5e5), "spacer": (-5, 40), "inset": (0, 50),
 }  # fmt: skip
-CHOICES = {"VG": (*ISO_VG, 33), "ep": (True, False)}
-WORDS = {"arrangement": ARRANGEMENTS, "supply": SUPPLIES, "level": LEVELS}
+CHOICES = {"VG": (*ISO_VG, 33), "ep": (True, False), "sigma": (-1, 0, 1)}
+WORDS = {"arrangement": ARRANGEMENTS, "supply": SUPPLIES, "level": LEVELS, "side": ("A", "B")}
 #: arguments with a last axis of their own, along which the function sums
-SUMMED = {"spectrum_life", "mean_load", "system_life", "reactions"}
+SUMMED = {"spectrum_life", "mean_load", "mean_speed", "system_life", "reactions"}
 SUPPORTS = {"x_A", "x_B"}
 
 
@@ -52,12 +67,18 @@ def formulas():
     for name in MODULES:
         module = import_module(name)
         for function in vars(module).values():
-            if getattr(function, "__module__", None) == name and hasattr(function, "__citation__"):
+            own = getattr(function, "__module__", None) == name and hasattr(function, "__citation__")
+            # what takes a line or a load takes a whole shaft, not numbers
+            if own and not {"line", "load"} & set(inspect.signature(function).parameters):
                 yield function
 
 
 def parameters(function):
-    return [name for name in inspect.signature(function).parameters if name not in {"beta", "axis"}]
+    # an exponent or an axis stands at its default
+    taken = inspect.signature(function).parameters
+    return [
+        name for name in taken if name != "axis" and (name != "beta" or taken[name].default is inspect.Parameter.empty)
+    ]
 
 
 def wordings(function):

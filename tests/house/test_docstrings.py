@@ -13,10 +13,14 @@ from engine.sources import Citation
 from tests.house.tree import Function, module_name, parsed, sources
 
 #: Rooms where every public function is a published formula; elsewhere only the marked ones are.
-FORMULA_ROOMS = ("engine.rating", "engine.lubrication", "engine.pair", "engine.duty.statics")
+FORMULA_ROOMS = (
+    "engine.rating", "engine.lubrication", "engine.pair", "engine.duty.statics", "engine.duty.mesh",
+    "engine.duty.drives", "engine.duty.masses", "engine.duty.fluid",
+)  # fmt: skip
 UNITS = {
     "-", "N", "mm", "N mm", "MPa", "rpm", "deg C", "h", "mm2/s", "rad", "deg", "kg", "kg/m3", "million revolutions",
     "h or million revolutions", "unit of life", "mm3", "mm/min", "W", "s",
+    "mm/s", "N mm2", "rad/(N mm)",
 }  # fmt: skip
 
 
