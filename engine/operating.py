@@ -6,7 +6,7 @@ of the same functions. Screening hands in bounds of the loads, the shortlist the
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -36,6 +36,11 @@ class Conditions:
         """Return the conditions that a complete set of answers describes."""
         nu40, nu100 = oil_viscosities(resolved)
         cases = load_cases(resolved)
+        unknown = sorted({element.name for acting in cases.elements for element in acting if not element.known})
+        if unknown:
+            why = [f"forces of {name}: friction locks it, or a figure lies outside its formula" for name in unknown]
+            resolved = replace(resolved, cases=(), missing=(*resolved.missing, *why))
+            cases = load_cases(resolved)
         nu = viscosity.kinematic_viscosity(cases.temperature, nu40, nu100)
         a1 = float(reliability.reliability_factor_a1(resolved.reliability))
         return cls(resolved, cases, nu, a1)

@@ -108,6 +108,15 @@ class Session:
         contradiction.refuse_new(self.answers, put(self.answers, path, value), path)
         self.put(path, value, f"{question.label}: {question.show(value)}")
 
+    def read_histogram(self, path: str, name: str) -> tuple[str, ...]:
+        """Take the histogram in a file as the answer at a path; return what was taken for granted; raise Problems."""
+        from engine.record import histogram_file
+
+        speed = get(self.answers, f"{path.rpartition('.')[0]}.speed")
+        bins, notes = histogram_file.read(Path(os.path.expanduser(name)), speed.value if speed is not None else None)
+        self.put(path, bins, f"{question_at(path).label}: {question_at(path).show(bins)}")
+        return notes
+
     def put(self, path: str, value: Any, label: str) -> None:
         """Set an answer to a value (None opens the question)."""
         if get(self.answers, path) != value:

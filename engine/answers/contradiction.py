@@ -26,7 +26,7 @@ class Contradiction:
 
 def contradictions(answers: Answers) -> tuple[Contradiction, ...]:
     """Return everything in the answers that cannot be true together."""
-    return tuple(_shares(answers))
+    return (*_shares(answers), *_twice(answers), *_standing(answers), *_outside(answers), *_hollow(answers))
 
 
 def refuse_new(before: Answers, after: Answers, path: str) -> None:
@@ -38,7 +38,7 @@ def refuse_new(before: Answers, after: Answers, path: str) -> None:
 
 
 def _shares(answers: Answers) -> Iterator[Contradiction]:
-    """More than the whole time cannot be shared out; what is left over belongs to a case that leaves it open."""
+    """Yield shares of more than the whole time; what is left over belongs to a case that leaves it open."""
     total = 0.0
     for at, case in enumerate(answers.duty.cases):
         total += case.share.value if case.share is not None else 0.0
@@ -49,3 +49,58 @@ def _shares(answers: Answers) -> Iterator[Contradiction]:
                 "100 % in all; leave a share open and the case gets what the others leave",
             )
             return
+
+
+def _twice(answers: Answers) -> Iterator[Contradiction]:
+    """Yield answers that say the same thing in two ways."""
+    for at, element in enumerate(answers.shaft.elements):
+        for one, other in (("power", "torque"), ("eccentricity", "balance_grade")):
+            if getattr(element, one) is not None and getattr(element, other) is not None:
+                yield Contradiction(
+                    f"shaft.elements[{at}].{other}",
+                    f"{_word(one)} and {_word(other)} of shaft element {at + 1} are both given",
+                    "one of them; clear the other",
+                )
+
+
+def _word(name: str) -> str:
+    return name.replace("_", " ")
+
+
+def _standing(answers: Answers) -> Iterator[Contradiction]:
+    """Yield cases that stand: a power says nothing of the torque there."""
+    powered = [at for at, element in enumerate(answers.shaft.elements) if element.power is not None]
+    for at, case in enumerate(answers.duty.cases):
+        if powered and case.speed is not None and case.speed.value == 0:
+            yield Contradiction(
+                f"duty.cases[{at}].speed",
+                f"load case {at + 1} stands still, where the power of shaft element {powered[0] + 1} gives no torque",
+                "a torque for that element, or a speed above 0",
+            )
+
+
+def _outside(answers: Answers) -> Iterator[Contradiction]:
+    """Yield elements beyond the ends of the shaft, which are known once every step is measured."""
+    lengths = [section.length.value for section in answers.shaft.sections if section.length is not None]
+    if not lengths or len(lengths) < len(answers.shaft.sections):
+        return
+    begin = answers.shaft.start.value if answers.shaft.start is not None else 0.0
+    end = begin + sum(lengths)
+    for at, element in enumerate(answers.shaft.elements):
+        if element.position is not None and not begin <= element.position.value <= end:
+            yield Contradiction(
+                f"shaft.elements[{at}].position",
+                f"shaft element {at + 1} at {number_text(element.position.value)} mm lies outside the shaft",
+                f"{number_text(begin)} to {number_text(end)} mm, or other steps",
+            )
+
+
+def _hollow(answers: Answers) -> Iterator[Contradiction]:
+    for at, section in enumerate(answers.shaft.sections):
+        if section.bore is None or section.diameter is None or section.bore.value < section.diameter.value:
+            continue
+        yield Contradiction(
+            f"shaft.sections[{at}].bore",
+            f"the bore of shaft step {at + 1} leaves no wall",
+            f"less than its diameter, {number_text(section.diameter.value)} mm",
+        )

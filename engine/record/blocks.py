@@ -130,7 +130,7 @@ def _heaviest(bins: list[int], states: tuple[State, State], conditions: Conditio
 def _element_block(key: str, title: str, element: Element) -> Block:
     """Return how the forces of one element came about, line by line, angles in degrees."""
     forces = (("F_y", "N"), ("F_z", "N"), ("F_a", "N"), ("M_y", "N mm"), ("M_z", "N mm"))
-    named = {"F_y": "force in plane y", "F_z": "force in plane z", "F_a": "force along the shaft, positive to B",
+    named = {"F_y": "force in plane y", "F_z": "force in plane z", "F_a": "force along the shaft",
              "M_y": "moment in plane y", "M_z": "moment in plane z"}  # fmt: skip
     steps = [_step(f"{key}_{at + 1}", step) for at, step in enumerate(element.steps)]
     results = [

@@ -26,11 +26,12 @@ def fresh(tmp_path):
 
 SCREENS = {
     "duty": [],
-    "duty_second_case": ["end", *["up"] * 9],
-    "envelope": ["right", "down", "down"],
-    "speed": ["right", "right"],
-    "lubrication": ["right"] * 3 + ["down"],
-    "steel": ["right"] * 4 + ["down"],
+    "duty_second_case": ["end", *["up"] * 10],
+    "shaft": ["right"],
+    "envelope": ["right"] * 2 + ["down", "down"],
+    "speed": ["right"] * 3,
+    "lubrication": ["right"] * 4 + ["down"],
+    "steel": ["right"] * 5 + ["down"],
     "shortlist": ["s", "down", "down"],
     "pair": ["s", "enter", "down"],
     "pair_figures": ["s", "enter", "pagedown", "pagedown", "pagedown"],
@@ -46,7 +47,7 @@ SCREENS = {
     "typing": ["down", "down", ("type", "12 ft"), "left"],
     "refused": ["down", "down", ("type", "12 furlong"), "enter"],
     "save_as": ["w"],
-    "overspeed_fails": ["right", "right", "down", "down", ("type", "9999"), "enter"],
+    "overspeed_fails": ["right", "right", "right", "down", "down", ("type", "9999"), "enter"],
 }
 
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from engine.answers.document import CHAPTERS, Asked, listing_at, listings_of
+from engine.answers.binned import Histogram
+from engine.answers.document import CHAPTERS, Asked, listing_at, listings_of, question_at
 from engine.answers.question import Refused
 from engine.answers.worded import Choice, Text, YesNo
-from engine.errors import plain
+from engine.errors import Problems, plain
 from wizard import session as session_module
 from wizard.screens import form, frame
 from wizard.screens.base import EntryScreen
@@ -133,13 +134,16 @@ class ChapterScreen(EntryScreen):
             question = item.question
             if isinstance(question, YesNo) or (isinstance(question, Choice) and question.by_number):
                 self._take(item.path, text)
-            elif not isinstance(question, Text):
+            elif not isinstance(question, Text | Histogram):
                 self._enter(item.path, text)
 
     def action_edit(self) -> None:
         """Open the entry line on the marked question."""
         item = self.marked
-        if item is not None:
+        if item is not None and isinstance(item.question, Histogram):
+            self.say("Name of a CSV file; Enter reads it into the record, Esc leaves it as it was.")
+            self._enter(item.path, "", LONGEST_PATH)
+        elif item is not None:
             self._enter(item.path, form.entry_text(item))
 
     def _enter(self, path: str, text: str, longest: int = LONGEST_ENTRY) -> None:
@@ -160,19 +164,27 @@ class ChapterScreen(EntryScreen):
 
     def _take(self, path: str, text: str) -> None:
         session = self.app.session
+        notes: tuple[str, ...] = ()
         try:
-            if text.strip():
-                session.answer(path, text)
-            else:
+            if not text.strip():
                 session.clear(path)
+            elif isinstance(question_at(path), Histogram):
+                notes = session.read_histogram(path, text.strip())
+            else:
+                session.answer(path, text)
         except Refused as error:
             self.say(f"{error.wrong}. Accepted: {error.accepted}", "fails")
+            return
+        except Problems as problems:
+            self.say(str(problems), "fails")
             return
         self._close_entry()
         self.app.answered()
         self.show_all()
         if self.marked is not None and self.marked.path == path:
             self.moved("down")
+        if notes:
+            self.say(" ".join(notes), "caution")
 
     def _close_entry(self) -> None:
         self.message = []

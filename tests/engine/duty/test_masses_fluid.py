@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 from hypothesis import given
 
-from engine.duty import application, fluid, masses
+from engine.duty import fluid, masses
+from engine.rating import application
 from tests.printed import printed
 from tests.strategies import numbers
 
