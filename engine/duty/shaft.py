@@ -12,8 +12,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.duty import statics
-from engine.duty.element import ALWAYS, LOAD, SPEED, Element
+from engine.duty.element import ALWAYS, LOAD, SPEED, Element, Step, given, made
 from engine.numerics import Array, Floats, as_arrays
+from engine.sources import citation_of
 
 _PARTS = ("F_y", "F_z", "M_y", "M_z")
 
@@ -99,3 +100,44 @@ def _reactions(parts: Sequence[Floats], z_A: Array, z_B: Array) -> list[tuple[Fl
     A_y, B_y = statics.reactions(place, F_y[..., None], M_y[..., None], z_A, z_B)
     A_z, B_z = statics.reactions(place, F_z[..., None], M_z[..., None], z_A, z_B)
     return [(A_y, A_z), (B_y, B_z)]
+
+
+def unfolded(forces: Forces, z_A: float, z_B: float) -> tuple[Step, ...]:
+    """Return the steps from the reduced forces of one case to the radial load on each support, to be done by hand."""
+    steps = [given("z_A", "load centre of A", z_A, "mm"), given("z_B", "load centre of B", z_B, "mm")]
+    for parts, of in ((forces.still, ""), (forces.turning, ", turning with the shaft")):
+        if of and not any(parts):
+            continue
+        mark = "'" if of else ""
+        (A_y, A_z), (B_y, B_z) = _reactions(parts, z_A, z_B)
+        for plane, F, M, R_A, R_B in (("y", parts[0], parts[2], A_y, B_y), ("z", parts[1], parts[3], A_z, B_z)):
+            steps += [
+                _sum(f"F_{plane}{mark}", f"sum of forces in plane {plane}{of}", F, "N", "sum(F_i)"),
+                _sum(f"M_{plane}{mark}", f"their moment about z = 0{of}", M, "N mm", "sum(F_i z_i) + sum(M_i)"),
+                _sum(
+                    f"R_B{plane}{mark}",
+                    f"load on B in plane {plane}{of}",
+                    R_B,
+                    "N",
+                    f"(M_{plane}{mark} - F_{plane}{mark} z_A) / (z_B - z_A)",
+                ),
+                _sum(
+                    f"R_A{plane}{mark}",
+                    f"load on A in plane {plane}{of}",
+                    R_A,
+                    "N",
+                    f"F_{plane}{mark} - R_B{plane}{mark}",
+                ),
+            ]
+    for side, load in zip("AB", bearing_loads(forces, z_A, z_B), strict=True):
+        still = statics.radial_load(load.R_y, load.R_z)
+        steps.append(made(f"R_{side}", f"resultant of both planes on {side}", still, "N", statics.radial_load))
+        steps.append(made(f"phi_{side}", f"its direction on {side}", load.angle, "rad", statics.direction))
+        if load.turning:
+            name = f"radial load on {side}, what turns added by its amount"
+            steps.append(_sum(f"Fr_{side}", name, load.Fr, "N", f"R_{side} + sqrt(R_{side}y'^2 + R_{side}z'^2)"))
+    return tuple(steps)
+
+
+def _sum(symbol: str, name: str, value: Floats, unit: str, formula: str) -> Step:
+    return Step(symbol, name, float(value), unit, f"{symbol} = {formula}", str(citation_of(statics.reactions)))

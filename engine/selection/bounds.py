@@ -7,8 +7,8 @@ The induced loads follow from the reactions, the axial loads grow with both indu
 and every check in `checks.loads` is monotone in Fr and Fa, so checks at the two corners bound the check between them.
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, fields
 
 import numpy as np
 
@@ -18,6 +18,8 @@ from engine.numerics import Bools, Floats, Rows
 from engine.operating import Bearings, Conditions, Loads, axial_loads, state
 from engine.rating.system import SLOPE
 
+#: Numbers (groups times bearings times cases) bounded at a time, so that the arrays stay in the processor's cache.
+CELLS = 65_536
 #: Widening of every bound, so that rounding never decides (the sums here run in another order than the exact ones).
 ROUNDING = 1e-9
 
@@ -59,8 +61,26 @@ class Bounds:
     damage_greatest: Floats
 
 
-def bound(side: str, bearings: Bearings, partners: Partners, conditions: Conditions) -> Bounds:
-    """Return the bounds of every bearing of a side over each group of partners."""
+def _go_on() -> None:
+    """Never stop."""
+
+
+def bound(
+    side: str, bearings: Bearings, partners: Partners, conditions: Conditions, pause: Callable[[], None] = _go_on
+) -> Bounds:
+    """Return the bounds of every bearing of a side over each group of partners; `pause()` may stop it on its way."""
+    step = max(1, CELLS // max(1, len(conditions.cases) * len(partners.z_least)))
+    some = [np.arange(at, min(at + step, len(bearings.C))) for at in range(0, len(bearings.C), step)]
+    if len(some) < 2:
+        return _bound(side, bearings, partners, conditions)
+    parts = []
+    for rows in some:
+        pause()
+        parts.append(_bound(side, bearings.take(rows), partners, conditions))
+    return Bounds(*(np.concatenate([getattr(part, field.name) for part in parts], axis=1) for field in fields(Bounds)))
+
+
+def _bound(side: str, bearings: Bearings, partners: Partners, conditions: Conditions) -> Bounds:
     least, greatest = _load_bounds(side, bearings, partners, conditions)
     low, high = state(bearings, least, conditions), state(bearings, greatest, conditions)
     passes_low, passes_high = (

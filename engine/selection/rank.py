@@ -13,7 +13,7 @@ from engine.numerics import Floats, Rows
 from engine.operating import Bearings, Conditions, pair_loads, state
 from engine.rating import system
 from engine.selection.bounds import damage
-from engine.selection.screen import CHUNK, Cancelled, Screening, SearchCancelled, grouped_bounds
+from engine.selection.screen import Cancelled, Screening, SearchCancelled, chunk_of, grouped_bounds
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -185,7 +185,8 @@ def _longest_lived(
     possible = _PossibleDamage(A, B, conditions, join)
 
     def exactly(i: Rows, j: Rows) -> Floats:
-        parts = [slice(at, at + CHUNK) for at in range(0, len(i), CHUNK)]
+        step = chunk_of(conditions)
+        parts = [slice(at, at + step) for at in range(0, len(i), step)]
         return np.concatenate([_damage(A.take(i[s]), B.take(j[s]), conditions, join) for s in parts] or [np.zeros(0)])
 
     promising = _leading(screening, possible, mass, most, cancelled)

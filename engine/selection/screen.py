@@ -25,8 +25,10 @@ if TYPE_CHECKING:
 FEW_PAIRS = 20_000
 #: More pairs than this are not looked through; a bore or another limit brings any catalogue below it.
 MOST_PAIRS = 60_000_000
-#: Pairs computed at a time, so that the arrays stay in the processor's cache.
+#: Pairs computed at a time at most, and numbers (pairs times cases) at a time, so that the arrays stay in the
+#: processor's cache and a spectrum of thousands of bins takes no more memory than a few cases.
 CHUNK = 8_192
+CELLS = 65_536
 GROUPS_BY_ANGLE = 4
 GROUPS_BY_CENTRE = 5
 
@@ -65,7 +67,7 @@ def screen(catalogue: Catalogue, conditions: Conditions, cancelled: Cancelled = 
         return Screening(rows, rows, np.eye(len(rows), dtype=bool), wanted, len(rows))
     few = len(rows_A) * len(rows_B) <= FEW_PAIRS
     if resolved.loads_known and not few:
-        rows_A, rows_B = _drop_hopeless(catalogue, rows_A, rows_B, conditions)
+        rows_A, rows_B = _drop_hopeless(catalogue, rows_A, rows_B, conditions, cancelled)
     if len(rows_A) * len(rows_B) > MOST_PAIRS:
         return _too_many(wanted**2, len(rows_A) * len(rows_B))
     passes = np.ones((len(rows_A), len(rows_B)), dtype=bool)
@@ -91,16 +93,22 @@ def _alike(catalogue: Catalogue, rows: Rows, conditions: Conditions, cancelled: 
         return rows
     A, B = (Bearings.of(catalogue.take(rows), side, conditions) for side in "AB")
     at = np.arange(len(rows))
-    passes = [exact(A.take(some), B.take(some), conditions) for some in _chunks(at, cancelled)]
+    passes = [exact(A.take(some), B.take(some), conditions) for some in _chunks(at, conditions, cancelled)]
     return np.asarray(rows[np.concatenate(passes)])
 
 
-def _chunks(rows: Rows, cancelled: Cancelled) -> Iterator[Rows]:
+def chunk_of(conditions: Conditions) -> int:
+    """Return how many pairs are computed at a time under these cases."""
+    return max(1, min(CHUNK, CELLS // max(1, len(conditions.cases))))
+
+
+def _chunks(rows: Rows, conditions: Conditions, cancelled: Cancelled) -> Iterator[Rows]:
     """Walk rows a cacheful at a time."""
-    for at in range(0, len(rows), CHUNK):
+    step = chunk_of(conditions)
+    for at in range(0, len(rows), step):
         if cancelled():
             raise SearchCancelled
-        yield rows[at : at + CHUNK]
+        yield rows[at : at + step]
 
 
 def _fitting(catalogue: Catalogue, side: str, conditions: Conditions) -> Rows:
@@ -130,7 +138,7 @@ def _by_loads(
     B = Bearings.of(catalogue.take(rows_B), "B", conditions)
     unsure = passes if few else _undecided(A, B, passes, conditions, cancelled)
     i, j = np.nonzero(unsure)
-    for some in _chunks(np.arange(len(i)), cancelled):
+    for some in _chunks(np.arange(len(i)), conditions, cancelled):
         passes[i[some], j[some]] = exact(A.take(i[some]), B.take(j[some]), conditions)
 
 
@@ -146,17 +154,30 @@ def exact(A: Bearings, B: Bearings, conditions: Conditions) -> Bools:
     return np.asarray(np.logical_and.reduce([outcome.passes for outcome in outcomes]))
 
 
-def _drop_hopeless(catalogue: Catalogue, rows_A: Rows, rows_B: Rows, conditions: Conditions) -> tuple[Rows, Rows]:
+def _drop_hopeless(
+    catalogue: Catalogue, rows_A: Rows, rows_B: Rows, conditions: Conditions, cancelled: Cancelled
+) -> tuple[Rows, Rows]:
     """Stage 2, twice: with fewer partners left the bounds grow tighter."""
     A = Bearings.of(catalogue.take(rows_A), "A", conditions)
     B = Bearings.of(catalogue.take(rows_B), "B", conditions)
+    pause = _stopping(cancelled)
     for _ in range(2):
         if not len(rows_A) or not len(rows_B):
             break
-        kept_A = _hopeful(bound("A", A, Partners.of(B, [np.arange(len(rows_B))]), conditions))
-        kept_B = _hopeful(bound("B", B, Partners.of(A, [np.arange(len(rows_A))]), conditions))
+        kept_A = _hopeful(bound("A", A, Partners.of(B, [np.arange(len(rows_B))]), conditions, pause))
+        kept_B = _hopeful(bound("B", B, Partners.of(A, [np.arange(len(rows_A))]), conditions, pause))
         A, B, rows_A, rows_B = A.take(kept_A), B.take(kept_B), rows_A[kept_A], rows_B[kept_B]
     return rows_A, rows_B
+
+
+def _stopping(cancelled: Cancelled) -> Callable[[], None]:
+    """Return what a long computation calls now and then: it raises SearchCancelled once the search is cancelled."""
+
+    def pause() -> None:
+        if cancelled():
+            raise SearchCancelled
+
+    return pause
 
 
 def _hopeful(bounds: Bounds) -> Rows:
@@ -184,11 +205,14 @@ class Grouped:
         return cls(tuple(found), number)
 
 
-def grouped_bounds(A: Bearings, B: Bearings, conditions: Conditions) -> tuple[Grouped, Grouped, Bounds, Bounds]:
+def grouped_bounds(
+    A: Bearings, B: Bearings, conditions: Conditions, cancelled: Cancelled = lambda: False
+) -> tuple[Grouped, Grouped, Bounds, Bounds]:
     """Return both sides in groups, and the bounds of each side's bearings over the groups of the other."""
     in_A, in_B = Grouped.of(A), Grouped.of(B)
-    of_A = bound("A", A, Partners.of(B, in_B.rows), conditions)
-    of_B = bound("B", B, Partners.of(A, in_A.rows), conditions)
+    pause = _stopping(cancelled)
+    of_A = bound("A", A, Partners.of(B, in_B.rows), conditions, pause)
+    of_B = bound("B", B, Partners.of(A, in_A.rows), conditions, pause)
     return in_A, in_B, of_A, of_B
 
 
@@ -197,7 +221,7 @@ def _undecided(A: Bearings, B: Bearings, passes: Bools, conditions: Conditions, 
     unsure = np.zeros_like(passes)
     if not passes.size:
         return unsure
-    in_A, in_B, of_A, of_B = grouped_bounds(A, B, conditions)
+    in_A, in_B, of_A, of_B = grouped_bounds(A, B, conditions, cancelled)
     join = np.add if conditions.resolved.life_of_pair else np.maximum
     for at, rows in enumerate(in_A.rows):
         if cancelled():

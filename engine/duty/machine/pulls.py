@@ -63,15 +63,7 @@ def wheel(place: Place, F: float, Fa: float = 0.0, d: float = 0.0, offset: float
         given("x", "offset of the wheel from its hub, positive towards B", offset, "mm"),
     ]
     element = acting("wheel", place, steps, outward=-F, axial=Fa, r=d / 2)
-    arms = [Step(symbol, f"moment of the offset in plane {symbol[-1]}", offset * force, "N mm",
-                 f"{symbol} = x F_{symbol[-1]}", "Statics, couple of a force that is moved")
-            for symbol, force in (("M_y", element.F_y), ("M_z", element.F_z))]  # fmt: skip
-    return replace(
-        element,
-        M_y=element.M_y + arms[0].value,
-        M_z=element.M_z + arms[1].value,
-        steps=element.steps + (tuple(arms) if offset else ()),
-    )
+    return _with_moments(element, (offset * element.F_y, offset * element.F_z), "x F") if offset else element
 
 
 def plain(place: Place, F: float, Fa: float = 0.0, M: float = 0.0, r: float = 0.0) -> Element:
@@ -84,8 +76,19 @@ def plain(place: Place, F: float, Fa: float = 0.0, M: float = 0.0, r: float = 0.
         return element
     # a moment is resolved as a force at the same angle is
     parts = acting("moment", place, [], outward=M)
-    steps = (*element.steps, given("M", "moment in the plane of the angle", M, "N mm"))
-    return replace(element, M_y=element.M_y + parts.F_y, M_z=element.M_z + parts.F_z, steps=steps)
+    whole = replace(element, steps=(*element.steps, given("M", "moment in the plane of the angle", M, "N mm")))
+    return _with_moments(whole, (parts.F_y, parts.F_z), "M along phi")
+
+
+def _with_moments(element: Element, added: tuple[float, float], formula: str) -> Element:
+    """Return the element with moments in plane y and z added, and the last word on both in its steps."""
+    M_y, M_z = element.M_y + added[0], element.M_z + added[1]
+    told = [
+        Step(symbol, f"whole moment in plane {symbol[-1]}", whole, "N mm",
+             f"{symbol} = {formula}, plane {symbol[-1]}, and what the axial force makes", "Statics, sum of moments")
+        for symbol, whole in (("M_y", M_y), ("M_z", M_z))
+    ]  # fmt: skip
+    return replace(element, M_y=M_y, M_z=M_z, steps=(*element.steps, *told))
 
 
 def _transmitted(turning: Turning, d: float) -> tuple[float, list[Step]]:

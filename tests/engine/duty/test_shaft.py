@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from indeterminatebeam import Beam, PointLoadV, PointTorque, Support
 
 from engine.duty.element import Element
-from engine.duty.shaft import bearing_loads, reduced
+from engine.duty.shaft import bearing_loads, reduced, unfolded
 from engine.duty.shear import diagram, section_loads
 from engine.duty.statics import direction
 from engine.pair.arrangement import ARRANGEMENTS, load_centres
@@ -86,6 +86,20 @@ def test_a_reversed_load_is_refused():
         reduced([Element("a", 0)], [1, -1])
     with pytest.raises(ValueError, match="case of its own"):
         Element("a", 0).scaled(-1)
+
+
+def test_a_case_unfolds_to_its_bearing_loads():
+    # the gear of the textbook (type of example 11-8) with 30 N of unbalance in its plane; sums worked by hand
+    shaft = [Element("gear", 100, F_y=1770, F_z=3980, M_y=-169e3), Element("unbalance", 100, F_y=30, rotating=True)]
+    steps = {step.symbol: step for step in unfolded(reduced(shaft), 0, 150)}
+    for symbol, value in (("F_y", "1770"), ("M_y", "8000"), ("R_By", "53.3"), ("R_Ay", "1716.7"), ("R_Bz", "2653.3"),
+                          ("R_A", "2169.6"), ("R_B", "2653.9"), ("R_By'", "20"), ("R_Ay'", "10"),
+                          ("Fr_A", "2179.6"), ("Fr_B", "2673.9")):  # fmt: skip
+        assert steps[symbol].value == printed(value)
+    A, _ = bearing_loads(reduced(shaft), 0, 150)
+    assert steps["Fr_A"].value == A.Fr
+    assert all(bool(step.formula) == bool(step.source) for step in steps.values())
+    assert "Fr_A" not in {step.symbol for step in unfolded(reduced(shaft[:1]), 0, 150)}
 
 
 def test_direction():

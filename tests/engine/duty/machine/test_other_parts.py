@@ -155,7 +155,7 @@ def test_every_part_unfolds_to_what_it_puts_on_the_shaft():
     place = Place(10, 1.0)
     every = [
         pulls.pull_by_factor(place, turning, 200, "v_belt"), pulls.pull_by_ratio(place, turning, 200, 3, 2.8),
-        pulls.wheel(place, 100, 20, 300, 15), pulls.plain(place, 10, 20, r=30), weights.weight(place, 5, 0.2),
+        pulls.wheel(place, 100, 20, 300, 15), pulls.plain(place, 10, 20, 500, r=30), weights.weight(place, 5, 0.2),
         weights.unbalance_of_grade(place, 5, 2.5, 900), flows.impeller_radial(place, 1, 300, 30, 0.5),
         flows.impeller_axial(place, 1, 90, 30, 1), flows.ram(place, 1, 30, -1),
         flows.screw(place, turning, 30, 8, 0.1, gears.LEFT), gears.spur(place, turning, 80, 0.35),
@@ -168,6 +168,7 @@ def test_every_part_unfolds_to_what_it_puts_on_the_shaft():
         assert element.known
         shown = {step.symbol: step.value for step in element.steps if step.formula}
         assert (shown["F_y"], shown["F_z"]) == (element.F_y, element.F_z)
+        assert (shown.get("M_y", 0), shown.get("M_z", 0)) == (element.M_y, element.M_z)
         # nothing that a source says is without its formula, and nothing made is without its source
         assert all(bool(step.formula) == bool(step.source) for step in element.steps)
         assert len({step.name for step in element.steps}) == len(element.steps)
