@@ -16,7 +16,7 @@ from tests.house.tree import Function, module_name, parsed, sources
 FORMULA_ROOMS = ("engine.rating", "engine.lubrication", "engine.pair", "engine.duty.statics")
 UNITS = {
     "-", "N", "mm", "N mm", "MPa", "rpm", "deg C", "h", "mm2/s", "rad", "deg", "kg", "kg/m3", "million revolutions",
-    "h or million revolutions", "unit of life", "mm3", "mm/min", "W", "s",
+    "h or million revolutions", "unit of life", "mm3", "mm/min", "W", "s", "MPa sqrt(m)",
 }  # fmt: skip
 
 
