@@ -247,17 +247,19 @@ def _tridiagonal(below: Floats, middle: Floats, above: Floats) -> Floats:
 
 
 def _closed_joints(matrix: Floats, strain: Floats) -> Floats:
-    """Solve for the pressures; joints that would pull are opened.
+    """Solve for the pressures of the joints that are closed; the others carry none.
 
-    The off-diagonal terms are negative and the diagonal governs, so a joint once opened never closes again.
+    The off-diagonal terms are negative and the diagonal governs, so pressure elsewhere can only close a joint: those
+    that are tight by themselves come first, then those that the pressures of the others close.
     """
     joints = matrix.shape[-1]
-    open_ones = np.zeros(strain.shape, dtype=bool)
+    closed = strain > 0
     p = np.zeros(strain.shape)
-    for _ in range(joints + 1):
-        kept = np.where(open_ones[..., None] | open_ones[..., None, :], np.eye(joints), matrix)
-        p = np.linalg.solve(kept, np.where(open_ones, 0.0, strain)[..., None])[..., 0]
-        if not np.any(p < 0):
+    for _ in range(joints):
+        kept = np.where(closed[..., None] & closed[..., None, :], matrix, np.eye(joints))
+        p = np.linalg.solve(kept, np.where(closed, strain, 0.0)[..., None])[..., 0]
+        more = ~closed & (strain - (matrix @ p[..., None])[..., 0] > 0)
+        if not more.any():
             break
-        open_ones |= p < 0
-    return np.maximum(p, 0.0)
+        closed = closed | more
+    return np.asarray(p)

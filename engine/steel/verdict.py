@@ -92,6 +92,8 @@ OUTCOMES = ("suits", "suits with a condition", "does not suit")
 CLOSE = 0.9
 #: Asked of the place among the treatments in hard-particle dirt; common practice, no source.
 DIRT = {"none": 0.0, "some": 1.0, "much": 2.0}
+#: Checks that cannot creep up to their limit: places in dirt go by steps, and a ring keeps its thickness.
+_FIXED = ("dirt", "wall")
 SIMILAR_LIFE = "Rolling life decides nothing here: ISO 281 rates clean case- and through-hardened steel alike."
 
 
@@ -116,14 +118,16 @@ class Verdicts:
     """What is said of both heat treatments for n rings: columns are those of TREATMENTS.
 
     `utilisation` is (n, steels, CHECKS); `outcome` is SUITS, CONDITION or DOES_NOT; `steel` the place of the steel that
-    would do, or comes nearest; `deciding` the place of the check that tells most: the one that rules the treatment out,
-    that its first steel fails, or that comes closest to its limit.
+    would do, or comes nearest, `usual` that of the steel made to stock that comes nearest; `deciding` the place of the
+    check that tells most: the one that rules the treatment out, that the usual steel fails, or that comes closest to
+    its limit.
     """
 
     grades: Grades
     utilisation: Floats
     outcome: NDArray[np.int64]
     steel: NDArray[np.int64]
+    usual: NDArray[np.int64]
     deciding: NDArray[np.int64]
 
     def sentence(self, row: int, treatment: str) -> str:
@@ -131,19 +135,22 @@ class Verdicts:
         column = TREATMENTS.index(treatment)
         outcome, place = int(self.outcome[row, column]), int(self.steel[row, column])
         check = int(self.deciding[row, column])
-        first = self.grades.of_treatment(treatment)[0]
+        usual = int(self.usual[row, column])
         reason, remedy = list(CHECKS.values())[check]
-        used = float(self.utilisation[row, place, check])
-        name = self.grades.rows[place].name
+        used, usually = (_shown(float(self.utilisation[row, one, check])) for one in (place, usual))
+        name = f"{self.grades.rows[place].name} (relative cost {self.grades.rows[place].cost.value:g})"
         if outcome == DOES_NOT:
-            return f"{OUTCOMES[outcome]}: {reason}, {used:.2f} of what {name} allows; {remedy} would help"
+            return f"{OUTCOMES[outcome]}: {reason} at {used} of what {name} allows; {remedy} would help"
         if outcome == SUITS:
-            return f"{OUTCOMES[outcome]}: {name}; closest is {reason}, {used:.2f} of what it allows"
+            return f"{OUTCOMES[outcome]}: {name}; nearest its limit is {reason}, at {used}"
         if not self.grades.rows[place].ordinary:
-            plain = float(self.utilisation[row, first, check])
-            was = f"{reason} is {plain:.2f} of what {self.grades.rows[first].name} allows"
+            was = f"{reason} is at {usually} of what {self.grades.rows[usual].name} allows"
             return f"{OUTCOMES[outcome]}: made to order as {name}, since {was}"
-        return f"{OUTCOMES[outcome]}: {name}, if nothing gets worse: {reason} is {used:.2f} of what it allows"
+        return f"{OUTCOMES[outcome]}: {name}, if nothing gets worse: {reason} is at {used} of its limit"
+
+
+def _shown(utilisation: float) -> str:
+    return "an unknown share" if np.isnan(utilisation) else f"{utilisation:.2f}"
 
 
 def demands(asked: Asked, grades: Grades) -> tuple[Floats, Floats]:
@@ -177,22 +184,24 @@ def verdicts(asked: Asked, grades: Grades) -> Verdicts:
     known = np.where(np.isnan(utilisation), np.inf, utilisation)
     worst = known.max(axis=-1)
     found = [_of_treatment(known, worst, grades, treatment) for treatment in TREATMENTS]
-    outcome, steel, deciding = (np.stack(columns, axis=-1) for columns in zip(*found, strict=True))
-    return Verdicts(grades, utilisation, outcome, steel, deciding)
+    outcome, steel, usual, deciding = (np.stack(columns, axis=-1) for columns in zip(*found, strict=True))
+    return Verdicts(grades, utilisation, outcome, steel, usual, deciding)
 
 
-def _of_treatment(
-    known: Floats, worst: Floats, grades: Grades, treatment: str
-) -> tuple[NDArray[np.int64], NDArray[np.int64], NDArray[np.int64]]:
-    """Return outcome, steel and deciding check of one treatment, each (n,)."""
+def _of_treatment(known: Floats, worst: Floats, grades: Grades, treatment: str) -> tuple[NDArray[np.int64], ...]:
+    """Return outcome, steel, usual steel and deciding check of one treatment, each (n,)."""
     places = np.array(grades.of_treatment(treatment), dtype=np.int64)
     rows = np.arange(len(known))
     passes = worst[:, places] <= 1.0
     some = passes.any(axis=-1)
     steel = np.where(some, places[passes.argmax(axis=-1)], places[worst[:, places].argmin(axis=-1)])
     to_order = some & ~grades.ordinary[steel]
-    # made to order for the sake of the check that the first steel fails most
-    deciding = np.where(to_order, known[:, places[0]].argmax(axis=-1), known[rows, steel].argmax(axis=-1))
-    close = worst[rows, steel] > CLOSE
+    stocked = places[grades.ordinary[places]]
+    stocked = stocked if stocked.size else places
+    usual = stocked[worst[:, stocked].argmin(axis=-1)]
+    # made to order for the sake of the check that the usual steel fails most
+    deciding = known[rows, np.where(to_order, usual, steel)].argmax(axis=-1)
+    may_worsen = [name not in _FIXED for name in CHECKS]
+    close = known[rows, steel][:, may_worsen].max(axis=-1) > CLOSE
     outcome = np.where(~some, DOES_NOT, np.where(to_order | close, CONDITION, SUITS))
-    return outcome, steel, deciding
+    return outcome, steel, usual, deciding
