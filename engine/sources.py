@@ -56,6 +56,38 @@ INDUCED_THRUST = Document(
     "recalled; confirmed numerically by a published worked example",
 )
 GEOMETRY = Document("Geometry", "Plane and solid geometry of the drawn section", "derived here")
+ISO_286_1 = Document(
+    "ISO 286-1:2010",
+    "ISO code system for tolerances on linear sizes - Part 1: Basis of tolerances, deviations and fits",
+    "formulas and values read in open tables that cite it; the rest recalled, to be verified",
+)
+ISO_286_2 = Document(
+    "ISO 286-2:2010", "ISO code system for tolerances on linear sizes - Part 2: Tables of limit deviations",
+    "values read in open tables that cite it; those above 500 mm recalled, to be verified",
+)  # fmt: skip
+ISO_492 = Document("ISO 492:2014", "Rolling bearings - Radial bearings - Dimensions and tolerances", _RECALLED)
+ISO_578 = Document("ISO 578:1987", "Rolling bearings - Tapered roller bearings - Inch series - Tolerances", _RECALLED)
+ABMA_19_1 = Document("ANSI/ABMA 19.1", "Tapered roller bearings - Radial, metric design", _RECALLED)
+DIN_5425_1 = Document("DIN 5425-1", "Rolling bearings - Tolerances for mounting - General directions", _RECALLED)
+DIN_7190_1 = Document("DIN 7190-1:2017", "Interference fits - Part 1: Calculation and design rules", _RECALLED)
+THICK_CYLINDER = Document(
+    "Thick cylinder", "Elastic thick-walled cylinders by Lame, any textbook of strength of materials", "textbook"
+)
+ROTATING_RING = Document(
+    "Rotating ring", "Stress and growth of flat rotating rings, any textbook of strength of materials", "textbook"
+)
+FIT_PRACTICE = Document(
+    "Fit practice", "Interference that a loaded ring needs, as printed in rolling bearing handbooks", "recalled"
+)
+ISO_683_17 = Document("ISO 683-17:2014", "Heat-treated steels, alloy steels and free-cutting steels - "
+                      "Part 17: Ball and roller bearing steels", _RECALLED)  # fmt: skip
+RETAINED_AUSTENITE = Document(
+    "Retained austenite", "Growth of hardened rings as retained austenite decomposes, open literature on tempering",
+    "expansion per share read in an engineer's statement; rate recalled",
+)  # fmt: skip
+FRACTURE = Document(
+    "Fracture mechanics", "Stress intensity of a surface crack under tension, any textbook of fracture", "textbook"
+)
 COMMON_PRACTICE = Document("Common practice", "Rule of thumb of the trade, no source", "common practice, no source")
 MACHINE_DESIGN = Document(
     "Mechanical Engineering Design", "Shigley's Mechanical Engineering Design, 10th edition", "recalled"

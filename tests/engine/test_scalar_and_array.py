@@ -10,6 +10,8 @@ import pytest
 from engine.lubrication.contamination import LEVELS, SUPPLIES
 from engine.lubrication.viscosity import ISO_VG
 from engine.pair.arrangement import ARRANGEMENTS
+from engine.seat.iso286 import HOLE_CLASSES
+from engine.seat.material import ALUMINIUM, STEEL
 
 MODULES = [
     "engine.rating.geometry",
@@ -34,6 +36,18 @@ MODULES = [
     "engine.pair.paired",
     "engine.pair.arrangement",
     "engine.pair.equilibrium",
+    "engine.seat.iso286",
+    "engine.seat.iso286_formulas",
+    "engine.seat.iso492",
+    "engine.seat.iso578",
+    "engine.seat.limits",
+    "engine.seat.interference",
+    "engine.seat.pressure",
+    "engine.seat.rotation",
+    "engine.seat.creep",
+    "engine.seat.mounting",
+    "engine.steel.growth",
+    "engine.steel.toughness",
 ]
 PAIRS, CASES = 23, 9  # odd numbers, so that the last lanes of a vector unit are filled in part only
 
@@ -48,19 +62,35 @@ RANGES = {
     "F": (-5e3, 5e3), "M": (-1e5, 1e5), "x_A": (0, 50), "x_B": (100, 300), "R_y": (-5e3, 5e3), "R_z": (-5e3, 5e3),
     "distance": (50, 300), "a_A": (-20, 40), "a_B": (-20, 40), "inset_A": (0, 20), "inset_B": (0, 20),
     "z_A": (-20, 40), "z_B": (50, 300), "S_A": (-50, 5e3), "S_B": (-50, 5e3), "K_a": (-5e3, 5e3), "K": (0.6, 2.4),
-    "d": (-5, 400), "Ft": (-50, 2e4), "alpha_n": (-0.1, 0.8), "beta": (-0.1, 1.7), "delta": (-0.1, 1.7),
-    "d_e": (10, 400), "b": (-5, 90), "gamma_m": (-0.1, 0.9), "mu": (-0.15, 0.15), "lead": (-5, 100), "k": (0.8, 3),
+    "d": (-5, 1100), "Ft": (-50, 2e4), "alpha_n": (-0.1, 0.8), "beta": (-0.1, 1.7), "delta": (-0.1, 1.7),
+    "d_e": (10, 400), "b": (-5, 90), "gamma_m": (-0.1, 0.9), "mu": (-0.15, 0.2), "lead": (-5, 100), "k": (0.8, 3),
     "d_other": (20, 500), "theta": (-0.5, 7), "groove": (-0.2, 3.5), "ratio": (0.5, 8), "T1": (-50, 5e3),
     "T2": (-50, 2e3), "m": (-5, 500), "tilt": (-1.8, 1.8), "G": (-1, 40), "D2": (-5, 400), "b2": (-5, 60),
-    "dp": (-0.1, 3), "q": (-0.1, 1.7), "D_ring": (0, 200), "d_shaft": (-5, 90), "p": (-1, 100), "D": (-5, 200),
-    "d_m": (-5, 90), "E": (-1e3, 3e5), "d_o": (0, 90), "d_i": (-5, 60), "slope_y": (-1e-3, 1e-3),
+    "dp": (-0.1, 3), "q": (-0.1, 1.7), "D_ring": (0, 200), "d_shaft": (-5, 90), "p": (-1, 100), "D": (-5, 700),
+    "d_m": (-5, 90), "E": (-1e3, 3e5), "d_o": (20, 160), "d_i": (-5, 60), "slope_y": (-1e-3, 1e-3),
     "slope_z": (-1e-3, 1e-3), "Cr": (-5, 5e5), "spacer": (-5, 40), "inset": (0, 50),
+    "size": (0.5, 3300), "d_j": (40, 100), "width": (10, 60), "clearance": (0, 0.05), "T_around": (0, 40),
+    "upper_inner": (0.01, 0.04), "lower_inner": (-0.01, 0.01), "upper_outer": (0, 0.02), "lower_outer": (-0.02, 0),
+    "Rz_inner": (0, 0.01), "Rz_outer": (0, 0.01), "T_inner": (-20, 120), "T_outer": (-20, 120), "es": (0.01, 0.04),
+    "ei": (-0.01, 0.01), "ES": (0, 0.03), "EI": (-0.03, 0), "upper": (0, 0.02), "lower": (-0.02, 0),
+    "twin_upper": (0, 0.02), "twin_lower": (-0.02, 0), "effective": (-0.02, 0.05), "needed": (-0.001, 0.02),
+    "austenite": (-1, 20), "limit": (100, 250), "strain": (0, 1e-3), "depth": (-0.1, 1),
+    "hoop": (-50, 400), "factor": (0.5, 3), "floor": (0, 30),
 }  # fmt: skip
-CHOICES = {"VG": (*ISO_VG, 33), "ep": (True, False), "sigma": (-1, 0, 1)}
-WORDS = {"arrangement": ARRANGEMENTS, "supply": SUPPLIES, "level": LEVELS, "side": ("A", "B")}
+CHOICES = {
+    "VG": (*ISO_VG, 33), "ep": (True, False), "code": (-1, *range(len(HOLE_CLASSES) + 2)), "grade": range(3, 10),
+    "sigma": (-1, 0, 1),
+}  # fmt: skip
+MATERIALS = (STEEL, ALUMINIUM)
+WORDS = {
+    "arrangement": ARRANGEMENTS, "supply": SUPPLIES, "level": LEVELS, "letter": "degkmnprs", "inner": MATERIALS,
+    "outer": MATERIALS, "material": MATERIALS, "side": ("A", "B"),
+}  # fmt: skip
 #: arguments with a last axis of their own, along which the function sums
 SUMMED = {"spectrum_life", "mean_load", "mean_speed", "system_life", "reactions"}
 SUPPORTS = {"x_A", "x_B"}
+#: keeps its last axis; tests/engine/seat/test_pressure.py holds one row alone against the same row among many
+OF_LAYERS = {"layered_pressures"}
 
 
 def formulas():
@@ -106,7 +136,7 @@ def bits(result):
     return np.stack(np.broadcast_arrays(*results))
 
 
-ELEMENTWISE = [f for f in formulas() if f.__name__ not in SUMMED and not set(parameters(f)) <= set(WORDS)]
+ELEMENTWISE = [f for f in formulas() if f.__name__ not in SUMMED | OF_LAYERS and not set(parameters(f)) <= set(WORDS)]
 ALONG_AN_AXIS = [f for f in formulas() if f.__name__ in SUMMED]
 
 

@@ -20,7 +20,7 @@ FORMULA_ROOMS = (
 UNITS = {
     "-", "N", "mm", "N mm", "MPa", "rpm", "deg C", "h", "mm2/s", "rad", "deg", "kg", "kg/m3", "million revolutions",
     "h or million revolutions", "unit of life", "mm3", "mm/min", "W", "s",
-    "mm/s", "N mm2", "rad/(N mm)",
+    "mm/s", "N mm2", "rad/(N mm)", "MPa sqrt(m)",
 }  # fmt: skip
 
 

@@ -1,0 +1,1 @@
+"""What the catalogue's parts are made of, read from files that anyone can replace."""

@@ -1,0 +1,1 @@
+"""How the rings hold on the shaft and in the housing."""
