@@ -17,6 +17,7 @@ FORMULA_ROOMS = ("engine.rating", "engine.lubrication", "engine.pair", "engine.d
 UNITS = {
     "-", "N", "mm", "N mm", "MPa", "rpm", "deg C", "h", "mm2/s", "rad", "deg", "kg", "kg/m3", "million revolutions",
     "h or million revolutions", "unit of life", "mm3", "mm/min", "W", "s",
+    "mPa s", "1/MPa", "mm/s", "m/s", "W/(m2 K)", "W/mm2", "W/K", "l/min", "mm2", "K", "g", "N/mm", "rpm mm",
 }  # fmt: skip
 
 
