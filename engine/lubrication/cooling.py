@@ -21,27 +21,27 @@ RE_TURBULENT = 5e5
 EMISSIVITY = 0.9
 
 
-@cited(COMMON_PRACTICE, "surface of a pedestal housing, pi H (B + H/2)")
-def housing_area(H: Array, B: Array) -> Floats:
+@cited(COMMON_PRACTICE, "surface of a pedestal housing, pi H (L + H/2)")
+def housing_area(H: Array, L: Array) -> Floats:
     """Surface of a bearing housing towards the air, where it is not known better.
 
-    A = pi H (B + H/2)
+    A = pi H (L + H/2)
 
     Parameters (any broadcastable shapes)
     ----------
     H : height of the housing [mm]
-    B : width of the housing along the shaft [mm]
+    L : length of the housing along the shaft [mm]
 
     Returns
     -------
     A [mm2]
 
-    Valid for H > 0, B > 0; NaN outside.
+    Valid for H > 0, L > 0; NaN outside.
 
-    Source: Common practice, surface of a pedestal housing, pi H (B + H/2); used for plain bearings, no source.
+    Source: Common practice, surface of a pedestal housing, pi H (L + H/2); used for plain bearings, no source.
     """
-    H, B = as_arrays(H, B)
-    return np.where((H > 0) & (B > 0), np.pi * H * (B + H / 2), np.nan)
+    H, L = as_arrays(H, L)
+    return np.where((H > 0) & (L > 0), np.pi * H * (L + H / 2), np.nan)
 
 
 @cited(HEAT_TRANSFER, "free convection in air, h = 1.42 (dT/L)^(1/4)")

@@ -4,7 +4,6 @@ import numpy as np
 
 from engine.lubrication.contact.rollers import roller_half_angle
 from engine.numerics import Array, Floats, as_arrays
-from engine.rating.geometry import gamma
 from engine.sources import COMMON_PRACTICE, GEOMETRY, ROLLER_MECHANICS, cited
 
 #: Roller ends touch the rib at this height over the raceway, in roller diameters: common practice, no source.
@@ -93,7 +92,8 @@ def usual_rib_speed(supply: str) -> float:
 def rib_sliding_speed(n: Array, Dwe: Array, alpha: Array, Dpw: Array) -> Floats:
     """Speed at which the roller ends slide on the rib.
 
-    v = 0.10 Dwe omega, omega = (pi n / 30) (1 + gamma)/2 Dpw / (Dwe cos(beta)), beta half the cone angle of the rollers
+    v = 0.10 Dwe omega, omega = (pi n / 30) (1 + g)/2 Dpw / (Dwe cos(beta)), g = Dwe cos(alpha - beta)/Dpw, beta half
+    the cone angle of the rollers
 
     Parameters (any broadcastable shapes)
     ----------
@@ -106,13 +106,14 @@ def rib_sliding_speed(n: Array, Dwe: Array, alpha: Array, Dpw: Array) -> Floats:
     -------
     v [mm/s]
 
-    Valid for n >= 0, 0 < Dwe < Dpw, 0 < alpha < pi/4, pure rolling on the raceways; NaN outside.
+    Valid for n >= 0, 0 < Dwe < Dpw, 0 < alpha < pi/2, pure rolling on the raceways; NaN outside.
 
     Source: Bearing mechanics, rotation of roller against cone about their line of contact; derived here.
     """
-    n, Dwe, Dpw = as_arrays(n, Dwe, Dpw)
-    beta, g = roller_half_angle(Dwe, alpha, Dpw), gamma(Dwe, alpha, Dpw)
+    n, Dwe, alpha, Dpw = as_arrays(n, Dwe, alpha, Dpw)
+    beta = roller_half_angle(Dwe, alpha, Dpw)
     with np.errstate(all="ignore"):
+        g = Dwe * np.cos(alpha - beta) / Dpw
         omega = np.pi * n / 30 * (1 + g) / 2 * Dpw / (Dwe * np.cos(beta))
         return np.where(n >= 0, CONTACT_HEIGHT * Dwe * omega, np.nan)
 
@@ -163,7 +164,7 @@ def rib_torque(Fa: Array, Dwe: Array, alpha: Array, Dpw: Array, mu: Array) -> Fl
     -------
     M [N mm]
 
-    Valid for Fa >= 0, mu >= 0, 0 < Dwe < Dpw, 0 < alpha < pi/4; NaN outside.
+    Valid for Fa >= 0, mu >= 0, 0 < Dwe < Dpw, 0 < alpha < pi/2; NaN outside.
 
     Source: Bearing mechanics, sliding friction at the rib; derived here.
     """

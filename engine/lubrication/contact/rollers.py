@@ -11,6 +11,7 @@ _EPSILONS = np.concatenate([np.linspace(0.5, 1.0, 26), 1.0 / np.linspace(0.98, 0
 #: Exponent of the line contact: load over approach.
 _LINE = 10 / 9
 _STEPS = 4001
+_HALF_ANGLE_STEPS = 4
 
 
 @cited(ROLLER_MECHANICS, "load distribution integrals, line contact")
@@ -138,11 +139,11 @@ def entrainment_speed_u(n: Array, Dwe: Array, alpha: Array, Dpw: Array) -> Float
         return np.where((n >= 0) & (g < 1), np.pi * n / 30 * Dpw * (1 - np.square(g)) / 4, np.nan)
 
 
-@cited(GEOMETRY, "roller cone and pitch cone of one apex, solved")
+@cited(GEOMETRY, "roller cone and pitch cone of one apex")
 def roller_half_angle(Dwe: Array, alpha: Array, Dpw: Array) -> Floats:
     """Half the cone angle of the rollers, so that they and both raceways meet in one apex.
 
-    tan(beta) = r sin(alpha) / (1 + r cos(alpha)), r = Dwe/Dpw
+    tan(beta) = (Dwe / Dpw) sin(alpha - beta)
 
     Parameters (any broadcastable shapes)
     ----------
@@ -156,10 +157,16 @@ def roller_half_angle(Dwe: Array, alpha: Array, Dpw: Array) -> Floats:
 
     Valid for 0 < Dwe < Dpw, 0 < alpha < pi/2; NaN outside.
 
-    Source: Geometry, roller cone and pitch cone of one apex, solved; tan(beta) = r sin(alpha - beta) solved for beta.
+    Source: Geometry, roller cone and pitch cone of one apex; derived here: at a distance s from the apex both
+    Dwe = 2 s tan(beta) and Dpw = 2 s sin(alpha - beta).
     """
     Dwe, alpha, Dpw = as_arrays(Dwe, alpha, Dpw)
     with np.errstate(all="ignore"):
         r = Dwe / Dpw
         inside = (r > 0) & (r < 1) & (alpha > 0) & (alpha < np.pi / 2)
-        return np.where(inside, np.arctan(r * np.sin(alpha) / (1 + r * np.cos(alpha))), np.nan)
+        # the solution with sin(beta) on the left is within a percent; from there Newton
+        beta = np.arctan(r * np.sin(alpha) / (1 + r * np.cos(alpha)))
+        for _ in range(_HALF_ANGLE_STEPS):
+            tan = np.tan(beta)
+            beta = beta - (tan - r * np.sin(alpha - beta)) / (1 + tan * tan + r * np.cos(alpha - beta))
+        return np.where(inside, beta, np.nan)
