@@ -47,6 +47,27 @@ ISO_355 = Document("ISO 355:2019", "Rolling bearings - Tapered roller bearings -
 ISO_3448 = Document("ISO 3448", "Industrial liquid lubricants - ISO viscosity classification", _RECALLED)
 ASTM_D341 = Document("ASTM D341", "Standard practice for viscosity-temperature charts", _OPEN_CODE)
 ASTM_D2270 = Document("ASTM D2270", "Standard practice for calculating viscosity index", _OPEN_CODE)
+ASTM_D1250 = Document("ASTM D1250", "Standard guide for the use of petroleum measurement tables", _RECALLED)
+ISO_4406 = Document("ISO 4406", "Hydraulic fluid power - Method for coding the level of contamination", _RECALLED)
+ISO_15312 = Document("ISO 15312:2018", "Rolling bearings - Thermal speed rating - Calculation", _OPEN_CODE)
+DIN_732 = Document("DIN 732", "Rolling bearings - Thermally safe operating speed", _RECALLED)
+AGMA_925 = Document("AGMA 925-A03", "Effect of lubrication on gear surface distress", _RECALLED)
+PAN_HAMROCK = Document(
+    "Pan and Hamrock 1989",
+    "Simple formulae for performance parameters used in elastohydrodynamically lubricated line contacts, J. Tribology",
+    "recalled",
+)
+DOWSON = Document("Dowson 1968", "Elastohydrodynamics, Proc. Instn Mech. Engrs 182", "recalled")
+ROLLER_MECHANICS = Document(
+    "Bearing mechanics",
+    "Speeds, curvatures and load distribution of a roller set, handbooks of rolling bearing analysis",
+    "recalled",
+)
+PALMGREN_FRICTION = Document(
+    "Palmgren friction", "Load-independent and load-dependent friction torque, bearing handbooks", "recalled"
+)
+PHYSICS = Document("Physics", "Definitions of mechanics, any textbook of engineering", "textbook")
+HEAT_TRANSFER = Document("Heat transfer", "Convection and radiation, any textbook of heat transfer", "textbook")
 STATICS = Document(
     "Statics", "Equilibrium of a rigid shaft on two supports, any textbook of engineering mechanics", "textbook"
 )

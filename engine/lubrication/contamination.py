@@ -38,6 +38,18 @@ CONSTANTS = {
 #: c2 of the third line of A.6 from this pitch diameter [mm] on (recalled).
 GREASE_SLIGHT_LARGE = (500.0, 1.677)
 
+#: Table 13 (recalled; its mid-points read in open code): least and greatest e_C below and from Dpw = 100 mm.
+TABLE_13 = {
+    "extreme": ((1.0, 1.0), (1.0, 1.0)),
+    "high": ((0.6, 0.8), (0.8, 0.9)),
+    "normal": ((0.5, 0.6), (0.6, 0.8)),
+    "slight": ((0.3, 0.5), (0.4, 0.6)),
+    "typical": ((0.1, 0.3), (0.2, 0.4)),
+    "severe": ((0.0, 0.1), (0.0, 0.1)),
+    "very_severe": ((0.0, 0.0), (0.0, 0.0)),
+}
+DPW_LARGE = 100.0
+
 
 @cited(ISO_281, "Annex A, closed form of the diagrams")
 def contamination_factor_e_C(kappa: Array, Dpw: Array, c1: Array, c2: Array) -> Floats:
@@ -95,3 +107,28 @@ def e_C_of(supply: str, level: str, kappa: Array, Dpw: Array) -> Floats:
         Dpw_from, c2_large = GREASE_SLIGHT_LARGE
         c2 = np.where(np.asarray(Dpw) < Dpw_from, c2, c2_large)
     return contamination_factor_e_C(kappa, Dpw, c1, c2)
+
+
+@cited(ISO_281, "Table 13")
+def e_C_of_table_13(word: str, Dpw: Array) -> tuple[Floats, Floats]:
+    """Range of the contamination factor that the coarse table gives for a word; to compare the equations with.
+
+    extreme 1; high 0.6 to 0.8 (0.8 to 0.9 from Dpw = 100 mm); ... very severe 0
+
+    Parameters (Dpw of any shape)
+    ----------
+    word : one of TABLE_13, from "extreme" cleanliness to "very_severe" contamination [-]
+    Dpw : pitch diameter of the roller set [mm]
+
+    Returns
+    -------
+    least and greatest e_C [-]
+
+    Valid for Dpw > 0; NaN outside.
+
+    Source: ISO 281:2007, Table 13; recalled, its mid-points read in open code.
+    """
+    (Dpw,) = as_arrays(Dpw)
+    small, large = TABLE_13[word]
+    least, greatest = (np.where(Dpw < DPW_LARGE, a, b) for a, b in zip(small, large, strict=True))
+    return np.where(Dpw > 0, least, np.nan), np.where(Dpw > 0, greatest, np.nan)

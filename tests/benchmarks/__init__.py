@@ -16,5 +16,7 @@ an answer shows its count within 100 ms (median of a round, the quietest of thre
 | bytes for a typed character           | 1, the echo of a bare terminal                        | 340           |
 | bytes for a row move                  | 160, two rows of 80 columns                           | 700           |
 | bytes for a change of chapter         | 1,920, all cells of the screen                        | 7,500         |
+| heat, kappa, film: a pair, 20 cases   | a scipy loop over the heat balance                    | 0.5 x, 20 ms  |
+| heat, kappa, film: 10,000 pairs       | a scipy loop over the heat balance                    | 0.5 x, 3 s    |
 | bytes while nobody types              | 0                                                     | 0             |
 """

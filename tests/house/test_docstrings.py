@@ -21,6 +21,7 @@ UNITS = {
     "-", "N", "mm", "N mm", "MPa", "rpm", "deg C", "h", "mm2/s", "rad", "deg", "kg", "kg/m3", "million revolutions",
     "h or million revolutions", "unit of life", "mm3", "mm/min", "W", "s",
     "mm/s", "N mm2", "rad/(N mm)", "MPa sqrt(m)",
+    "mPa s", "1/MPa", "m/s", "W/(m2 K)", "W/mm2", "W/K", "l/min", "mm2", "K", "g", "N/mm", "rpm mm",
 }  # fmt: skip
 
 

@@ -1,0 +1,1 @@
+"""The contact of rollers with raceways and rib: sizes, speeds, loads, film."""

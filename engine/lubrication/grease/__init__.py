@@ -1,0 +1,1 @@
+"""How long grease lasts, how much of it, and of which kind."""
