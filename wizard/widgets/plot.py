@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from engine.units import number_text
@@ -65,7 +66,7 @@ def plot(curves: Sequence[Curve], across: Axis, up: Axis, width: int, height: in
     for curve in curves:
         for column, row in _cells(curve, (across, x_low, x_high), (up, y_low, y_high), columns, height):
             cells[row][column] = curve.sign
-    lines = []
+    lines: list[Line] = []
     for row, drawn in enumerate(cells):
         figure = {0: up.shown(y_high), height - 1: up.shown(y_low)}.get(row, "")
         lines.append(((f"{fitted(figure, MARGIN, right=True)} |", "quiet"), ("".join(drawn), "plain")))
@@ -94,7 +95,7 @@ def _cells(
         for x, y in zip(curve.x, curve.y, strict=True)
     ]
     found = [(round(x), round(y)) for x, y in scaled if _inside(x, columns) and _inside(y, height)]
-    for (x0, y0), (x1, y1) in zip(scaled, scaled[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(scaled):
         if not all(map(math.isfinite, (x0, y0, x1, y1))):
             continue
         steps = min(4 * (columns + height), int(max(abs(x1 - x0), abs(y1 - y0))) + 1)
