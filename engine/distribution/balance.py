@@ -95,7 +95,7 @@ def _start(springs: Springs, f: Floats, gap: Floats) -> tuple[Floats, Floats]:
     """
     measure = springs.measure
     approach = 15 * np.linalg.norm(f, axis=-1) / np.trace(measure)
-    with np.errstate(divide="ignore"):
+    with np.errstate(divide="ignore", invalid="ignore"):
         softness = np.power(3 * np.maximum(gap.max(axis=-1), 0.0) / approach, EXPONENT)
     softness = np.where(np.isfinite(softness), np.maximum(softness, 1.0), 1.0)
     start = 2 * np.linalg.solve(measure, f.T).T

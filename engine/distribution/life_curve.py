@@ -83,12 +83,12 @@ def life_curve(
 
 
 def setting_grid(system: PairSystem, count: int = 41) -> Floats:
-    """Return settings for a curve, from a preload of about a tenth of the ratings to an ample end play [mm]."""
+    """Return settings for a curve, from a preload of about 0.4 of the ratings to an ample end play [mm]."""
     closing = 0.0
     for one in system.rollers:
-        Q = 0.1 * one.Cr / (one.Z * np.cos(one.alpha))
+        Q = 0.4 * one.Cr / (one.Z * np.cos(one.alpha))
         closing += float((Q / cL(one.Lwe)) ** 0.9 / np.sin(one.alpha))
-    return np.linspace(-closing, 3 * closing, count)
+    return np.linspace(-closing, 2 * closing, count)
 
 
 def summit(setting: Floats, life: Floats) -> tuple[float, float]:
@@ -207,7 +207,7 @@ def setting_torque(rollers: RollerSet, Fa: Array, mu: Array = MU_RIB) -> Floats:
 
 
 def lives(zones: tuple[LoadZone, LoadZone], spectrum: Spectrum) -> tuple[Floats, Floats]:
-    """Return basic and modified reference lives over the spectrum (2, ...) of A and B, cases along the last axis [h]."""
+    """Return basic and modified reference lives (2, ...) of A and B over the cases, the last axis of the zones [h]."""
     both = [_hours(zone, spectrum, side) for side, zone in enumerate(zones)]
     return np.stack([one[0] for one in both]), np.stack([one[1] for one in both])
 

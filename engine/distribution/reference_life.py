@@ -72,7 +72,7 @@ def lamina_rating(Cr: Array, Z: Array, alpha: Array, gamma: Array, ring: int) ->
 
 
 @cited(ISO_TS_16281, "dynamic equivalent load of a lamina, equations (61) to (64)")
-def lamina_equivalent_load(q: Array, turning: bool) -> Floats:
+def lamina_equivalent_load(q: Array, turning: bool, edges: bool = True) -> Floats:
     """Dynamic equivalent load on every lamina of a ring, over all rollers.
 
     q_k = [(1/Z) sum_j (f_k q_jk)^p]^(1/p), p = 4 for the ring that turns against the load, 4.5 for the one that stands
@@ -81,6 +81,7 @@ def lamina_equivalent_load(q: Array, turning: bool) -> Floats:
     ----------
     q : load of every lamina of every roller [N]
     turning : whether the ring turns against the load, true or false [-]
+    edges : whether the edge function f_k counts; without it, f_k = 1 [-]
 
     Returns
     -------
@@ -93,7 +94,7 @@ def lamina_equivalent_load(q: Array, turning: bool) -> Floats:
     """
     (q,) = as_arrays(q)
     laminae = q.shape[-1]
-    f = contact.edge_function(np.arange(1, laminae + 1), laminae)
+    f = contact.edge_function(np.arange(1, laminae + 1), laminae) if edges else 1.0
     fourth = np.square(np.square(q))
     exponent = _TURNING if turning else _STANDING
     with np.errstate(invalid="ignore"):

@@ -140,7 +140,8 @@ def _interpolated(
     """Return both lives from a table that spans the draws: bilinear in setting and factor, of the life's logarithm."""
     x = np.linspace(setting.min(), setting.max(), _SETTINGS)
     y = np.linspace(factor.min(), factor.max(), _FACTORS) if np.ptp(factor) > 0 else factor[:1]
-    table = _solved(system, spectrum, *np.meshgrid(x, y, indexing="ij"), tick)
+    settings, factors = np.meshgrid(x, y, indexing="ij")
+    table = _solved(system, spectrum, settings, factors, tick)
     i, s = _cell(x, setting)
     j, t = _cell(y, factor)
     found = []

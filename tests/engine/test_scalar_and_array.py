@@ -10,6 +10,7 @@ import pytest
 from engine.lubrication.contamination import LEVELS, SUPPLIES
 from engine.lubrication.viscosity import ISO_VG
 from engine.pair.arrangement import ARRANGEMENTS
+from tests.engine.distribution.bearings import rollers
 
 MODULES = [
     "engine.rating.geometry",
@@ -24,6 +25,9 @@ MODULES = [
     "engine.lubrication.viscosity_ratio",
     "engine.lubrication.contamination",
     "engine.duty.statics",
+    "engine.distribution.contact",
+    "engine.distribution.setting_chain",
+    "engine.distribution.scatter",
     "engine.pair.arrangement",
     "engine.pair.equilibrium",
 ]
@@ -40,9 +44,13 @@ RANGES = {
     "F": (-5e3, 5e3), "M": (-1e5, 1e5), "x_A": (0, 50), "x_B": (100, 300), "R_y": (-5e3, 5e3), "R_z": (-5e3, 5e3),
     "distance": (50, 300), "a_A": (-20, 40), "a_B": (-20, 40), "inset_A": (0, 20), "inset_B": (0, 20),
     "z_A": (-20, 40), "z_B": (50, 300), "S_A": (-50, 5e3), "S_B": (-50, 5e3), "K_a": (-5e3, 5e3), "K": (0.6, 2.4),
+    "delta": (-0.01, 0.05), "k": (0, 40), "laminae": (1, 40), "Q_o": (-50, 5e4), "epsilon": (-0.5, 0.5),
+    "w": (-5, 2e3), "rho": (-0.01, 1.0), "cone_growth": (-0.1, 0.1), "cup_shrinkage": (-0.1, 0.1),
+    "interference": (-0.05, 0.1), "diameter": (20, 500), "inner": (-1e-3, 2e-3), "outer": (-1e-3, 2e-3),
+    "cone": (-1e-3, 2e-3), "roller": (-1e-3, 2e-3), "cup": (-1e-3, 2e-3),
 }  # fmt: skip
 CHOICES = {"VG": (*ISO_VG, 33), "ep": (True, False)}
-WORDS = {"arrangement": ARRANGEMENTS, "supply": SUPPLIES, "level": LEVELS}
+WORDS = {"arrangement": ARRANGEMENTS, "supply": SUPPLIES, "level": LEVELS, "ring": (1, -1), "rollers": (rollers(),)}
 #: arguments with a last axis of their own, along which the function sums
 SUMMED = {"spectrum_life", "mean_load", "system_life", "reactions"}
 SUPPORTS = {"x_A", "x_B"}
