@@ -26,10 +26,18 @@ class LoadZone:
     """What the rollers of a bearing carry; leading axes are those of the displacement."""
 
     rollers: RollerSet
+    sense: float
+    displacement: Floats  # of the cone (..., 5) [mm, rad]
+    gap: Floats  # of every roller before it (...) [mm]
     q: Floats  # load of every lamina (..., Z, laminae), small end first [N]
     force: Floats  # carried (..., 5) [N, N mm]
     stiffness: Floats  # tangent (..., 5, 5) [N/mm, N/rad, N mm/rad]
-    extent: Floats  # of the load zone around the circle [rad]
+
+    @property
+    def extent(self) -> Floats:
+        """Angle over which a roller, if it stood there, would be loaded (...) [rad]."""
+        flat = self.displacement.reshape(-1, 5)
+        return _extent(self.rollers, flat, self.gap.reshape(-1, 1), self.sense).reshape(self.gap.shape)
 
     @property
     def Q(self) -> Floats:
@@ -75,16 +83,19 @@ def load_zone(rollers: RollerSet, displacement: Array, play: Array = 0.0, sense:
     """
     u, play = as_arrays(displacement, play)
     shape = np.broadcast_shapes(u.shape[:-1], play.shape)
-    flat = np.broadcast_to(u, (*shape, 5)).reshape(-1, 5)
+    u, gap = np.broadcast_to(u, (*shape, 5)), np.broadcast_to(play * np.sin(rollers.alpha), shape)
+    flat = u.reshape(-1, 5)
     springs = bearing_springs(rollers, sense)
-    gap = np.broadcast_to(play, shape).reshape(-1, 1) * np.sin(rollers.alpha) * np.ones(rollers.Z)
-    answer = springs.evaluate(flat, gap)
+    gaps = gap.reshape(-1, 1) * np.ones(rollers.Z)
+    answer = springs.evaluate(flat, gaps)
     return LoadZone(
-        rollers,
-        lamina_loads(springs, flat, gap).reshape(*shape, rollers.Z, LAMINAE),
-        answer.force.reshape(*shape, 5),
-        answer.tangent.reshape(*shape, 5, 5),
-        _extent(rollers, flat, gap[:, :1], sense).reshape(shape),
+        rollers=rollers,
+        sense=sense,
+        displacement=u,
+        gap=gap,
+        q=springs.lamina_loads(flat, gaps).reshape(*shape, rollers.Z, LAMINAE),
+        force=answer.force.reshape(*shape, 5),
+        stiffness=answer.tangent.reshape(*shape, 5, 5),
     )
 
 
@@ -105,12 +116,6 @@ def bearing_springs(rollers: RollerSet, sense: float) -> Springs:
     """Return the rollers of one bearing as springs over its five coordinates."""
     G_a, G_b = directions(rollers, rollers.places, sense)
     return roller_springs([rollers], [G_a], [G_b], np.zeros((5, 5)))
-
-
-def lamina_loads(springs: Springs, q: Floats, gap: Floats) -> Floats:
-    """Return the load of every lamina (m, Z, laminae) [N]."""
-    delta = np.maximum(springs.approach(q, gap), 0.0)
-    return springs.c[:, None] * np.power(delta, contact.EXPONENT)
 
 
 def pressures(rollers: RollerSet, q: Floats, ring: int = CONE) -> Floats:
@@ -137,4 +142,4 @@ def _extent(rollers: RollerSet, u: Floats, gap: Floats, sense: float) -> Floats:
     best = np.full(a.shape, -np.inf)
     for xi, shape in zip(springs.xi, springs.shape, strict=True):
         np.maximum(best, b * xi - springs.crown[0] * shape, out=best)
-    return 2 * np.pi * np.mean(a + best > 0, axis=-1)
+    return np.where(np.isnan(a[:, 0]), np.nan, 2 * np.pi * np.mean(a + best > 0, axis=-1))

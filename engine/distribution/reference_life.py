@@ -1,4 +1,10 @@
-"""Reference rating life: the life of every lamina of both rings under the load it really carries."""
+"""Reference rating life: the life of every lamina of both rings under the load it really carries.
+
+L10r is not L10 = (C/P)^(10/3) said again. The rating C has a factor lambda nu = 0.83 in it for uneven load along the
+roller and at its ends, and the exponent 10/3 allows for it at larger loads; the lamina ratings leave both out and count
+with the exponent 4, since profile, tilt and edges are computed. With half the rollers loaded, no tilt and an even load
+along the roller L10r = (C/(0.83 P))^4; the standard's profile and edge function take their share from that.
+"""
 
 from dataclasses import dataclass
 

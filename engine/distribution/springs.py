@@ -15,6 +15,9 @@ from engine.numerics import Floats
 
 #: Approach at which the stiffness of a body with every roller loaded is taken as its measure [mm].
 _REFERENCE_APPROACH = 0.01
+#: What stands for no approach [mm]: a power of 0 takes several times as long as that of a number, and this one's
+#: load of 1e-274 N disappears in any sum.
+_NO_APPROACH = 1e-250
 
 
 @dataclass(frozen=True)
@@ -51,10 +54,15 @@ class Springs:
         delta -= self.crown[:, None] * self.shape
         return np.asarray(delta)
 
+    def lamina_loads(self, q: Floats, gap: Floats) -> Floats:
+        """Return the load of every lamina (m, Z, laminae) [N]."""
+        delta = np.maximum(self.approach(q, gap), _NO_APPROACH)
+        return np.where(delta == _NO_APPROACH, 0.0, self.c[:, None] * np.power(delta, EXPONENT))
+
     def evaluate(self, q: Floats, gap: Floats, softness: Floats | float = 1.0) -> "Reaction":
         """Return what the springs answer to m displacements q (m, n), with a gap at every roller (m, Z)."""
         delta = self.approach(q, gap)
-        np.maximum(delta, 0.0, out=delta)
+        np.maximum(delta, _NO_APPROACH, out=delta)
         root = np.power(delta, EXPONENT - 1)
         delta *= root
         c = self.c / softness

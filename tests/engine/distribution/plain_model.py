@@ -10,10 +10,12 @@ import math
 LAMINAE = 30
 
 
-def forces(A, B, arrangement, distance, play, place, rows=None):
+def forces(A, B, arrangement, distance, play, place, rows=None, askew=None):
     """Return what the shaft hands to both bearings, (F_y, F_z, F_a, M_y, M_z) about z = 0, at a place of the shaft."""
     total = [0.0] * 5
     u_y, u_z, u_a, t_y, t_z = place
+    # slope of each cup in the y plane, about the place given with it
+    askew = askew or {"A": (0.0, 0.0), "B": (0.0, 0.0)}
     for side, one in (("A", A), ("B", B)):
         # towards the small ends, and where the cone's back face stands
         towards_small = {"back_to_back": {"A": 1, "B": -1}, "face_to_face": {"A": -1, "B": 1}}[arrangement][side]
@@ -28,8 +30,10 @@ def forces(A, B, arrangement, distance, play, place, rows=None):
                 z = middle_z - towards_small * x * math.cos(one.alpha)
                 r = middle_r + x * math.sin(one.alpha)
                 turn = t_y * math.cos(phi) + t_z * math.sin(phi)
+                cup = -askew[side][0] * math.cos(phi)
                 outward = u_y * math.cos(phi) + u_z * math.sin(phi) + turn * z
-                along = u_a - turn * r
+                outward += cup * (z - askew[side][1])
+                along = u_a - (turn + cup) * r
                 drop = 0.00045 * one.Dwe * math.log(1 / (1 - (2 * x / one.Lwe) ** 2)) if one.profile == "log" else 0.0
                 delta = outward * math.cos(one.alpha) + towards_small * along * math.sin(one.alpha)
                 delta -= play / 2 * math.sin(one.alpha) + 2 * drop

@@ -136,9 +136,10 @@ def test_stiffness_is_the_derivative_of_the_force(profile, sense):
         both = [load_zone(one, u + sign * steps, 0.01, sense).force for sign in (1, -1)]
         numeric = ((both[0] - both[1]) / (2 * np.diag(steps)[:, None])).T
         size = np.sqrt(np.outer(np.diag(zone.stiffness), np.diag(zone.stiffness)))
-        assert np.all(np.abs(numeric - zone.stiffness) <= 2e-5 * size)
+        assert np.all(np.abs(numeric - zone.stiffness) <= 2e-5 * size + 1e-9)
         assert np.allclose(zone.stiffness, zone.stiffness.T)
-        assert np.linalg.eigvalsh(zone.stiffness).min() >= -1e-12 * np.linalg.eigvalsh(zone.stiffness).max()
+        values = np.linalg.eigvalsh(zone.stiffness)
+        assert values.min() >= -1e-12 * max(values.max(), 1.0)
 
 
 def test_turned_by_one_roller_everything_turns_along():

@@ -7,7 +7,8 @@ import pytest
 from scipy import optimize
 
 from engine.distribution import balance
-from engine.distribution.pair_system import ShaftCompliance, ShaftLoads, pair_system, solve, solve_pair
+from engine.distribution.pair_system import ShaftCompliance, ShaftLoads, pair_system, solve, solve_pair, stiff_shaft
+from engine.distribution.reference_life import reference_life
 from engine.pair.arrangement import ARRANGEMENTS, BACK_TO_BACK
 from engine.pair.equilibrium import axial_loads, induced_axial_load_S
 from engine.rating.geometry import axial_factor_Y
@@ -212,18 +213,43 @@ def test_a_stiff_shaft_is_a_rigid_one_and_a_slender_one_tilts_the_rollers():
     assert with_stiffness(1e6).stiffness == pytest.approx(rigid.stiffness, rel=1e-3, abs=1e3)
 
 
+@each_arrangement
+def test_cups_askew_against_the_plain_model(arrangement):
+    A, B = rollers(), rollers(profile="log", Z=15)
+    seats, tilts = (8.0, 104.0), (6e-4, -3e-4)
+    given = stiff_shaft(seats, [tilts[0], tilts[1], 0.0, 0.0])
+    found = solve_pair(A, B, arrangement, 110.0, LOADS, 0.01, given)
+    s = found.system
+    u = np.concatenate([found.place[:3], found.place[3:5] / s.length])
+    u[:2] -= u[3:] * s.middle
+    rows = {"A": np.zeros(A.Z), "B": np.zeros(B.Z)}
+    askew = {side: (tilt, seat) for side, tilt, seat in zip("AB", tilts, seats, strict=True)}
+    carried = forces(A, B, arrangement, 110.0, 0.01, u, rows, askew)
+    # the stiff shaft still gives way by a ten-thousandth
+    assert carried == pytest.approx(around(LOADS), rel=3e-3, abs=5.0)
+    for side in "AB":
+        assert rows[side] == pytest.approx(found.zone(side).Q, rel=3e-3, abs=2.0)
+    straight = solve_pair(A, B, arrangement, 110.0, LOADS, 0.01)
+    assert found.zone("A").p_edge > straight.zone("A").p_edge
+
+
 def test_a_pair_that_nothing_holds_is_named():
     one = rollers()
     found = solve_pair(one, one, BACK_TO_BACK, 120.0, ShaftLoads(F_y=np.array([0.0, np.nan, 0.0])), [0.1, 0.0, -0.02])
     assert found.status.tolist() == [balance.FREE, balance.UNKNOWN, balance.SOLVED]
     assert np.isnan(found.place[:2]).all()
     assert balance.STATUS[balance.FREE].startswith("free")
+    # what is not known shows in everything that follows from it
+    zone = found.zone("A")
+    for figure in (zone.Fr, zone.Fa, zone.extent, zone.p_max, zone.p_edge, reference_life(zone).L10r):
+        assert np.isnan(figure).tolist() == [True, True, False]
+    assert np.isnan(found.stiffness[:2]).all()
     # preload alone: both bearings hold each other
     assert found.zone("A").Fa[2] == pytest.approx(found.zone("B").Fa[2], rel=1e-9)
 
 
 def random_duties(draw, A, B, count):
-    """Return loads from 1e-5 to several times the rating, with thrust and moments, and plays of 0 to 1 mm or preloads."""
+    """Return loads from 1e-5 to several times the rating, with thrust and moments, and plays of -0.05 to 1 mm."""
     size = min(A.Cr, B.Cr) * 10 ** draw.uniform(-5, 0.5, count)
     way = draw.normal(size=(5, count)) * 10 ** draw.uniform(-2, 0.5, (5, count))
     arm = (A.Dpw + B.Dpw) / 2

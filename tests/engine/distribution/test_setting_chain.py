@@ -37,7 +37,7 @@ def mounting(arrangement=BACK_TO_BACK, distance=120.0, seats=LOOSE, **changed):
     ("growth", "alpha", "loss"), [(0.025, 14.0361, "0.0500"), (0.0159, 14.0361, "0.0318"), (0.025, 28.8108, "0.0227")]
 )
 def test_growth_over_tan_alpha(growth, alpha, loss):
-    """Handbooks: 0.5 K/0.389 times the change of diameter, K = 0.389 cot(alpha); twice the growth at tan(alpha) = 1/4."""
+    """Handbooks: 0.5 K/0.389 times the change of diameter, K = 0.389 cot(alpha); tan(alpha) = 1/4 doubles it."""
     assert play_lost(growth, 0.0, np.radians(alpha)) == printed(loss)
     K = 0.389 / np.tan(np.radians(alpha))
     assert 0.5 * K / 0.389 * growth == printed(loss)
