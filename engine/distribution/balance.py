@@ -13,21 +13,27 @@ from engine.distribution.springs import Reaction, Springs
 from engine.numerics import Bools, Floats, Rows
 
 #: What became of a member.
-SOLVED, FREE, NOT_SETTLED, UNKNOWN = 0, 1, 2, 3
+SOLVED, FREE, TOO_LIGHT, NOT_SETTLED, UNKNOWN = 0, 1, 2, 3, 4
 STATUS = (
     "solved",
     "free: no load, and end play that leaves the position open",
+    "the load is too light against the end play to be followed",
     "not settled",
     "an input is not a number",
 )
 #: Residual aimed at, and the greatest one accepted, relative to the forces at work.
-AIM, ACCEPTED = 1e-11, 1e-9
+AIM, ACCEPTED = 1e-11, 1e-8
 #: Steps after which what can be accepted is, and steps after which the search ends.
 _PATIENCE, _STEPS_GREATEST = 60, 400
+#: Approach of the rollers over the way to contact, below which the load is too light to be tried, and below which it is
+#: to blame where a member does not settle: on a tenth of a millimetre of way that is less than the size of an atom.
+_HOPELESS, _TOO_LIGHT = 1e-9, 1e-6
 #: Damping relative to the stiffness with every roller loaded: it only keeps a body without contact from dividing by 0.
 _DAMPING = 1e-12
-#: Residual to which the softened body is brought, which only has to show where contact will be made.
-_ROUGH = 3e-2
+#: Stages on the way (see _settled): the softened body only has to show where contact will be made. The many are for the
+#: few members, one in some ten thousand of the lightest loads in the widest play, that lose contact on the short way.
+_STAGES = ((1.0, 3e-2), (0.0, AIM))
+_MANY_STAGES = (*((power / 10, 1e-6) for power in range(10, 0, -1)), (0.0, AIM))
 #: Members that are worked on together: as many as keep their laminae in the cache of a core.
 CHUNK = 64
 
@@ -73,33 +79,53 @@ def balanced(springs: Springs, f: Floats, gap: Floats) -> Balance:
     q = np.zeros_like(f)
     residual = np.zeros(len(f))
     steps = np.zeros(len(f), dtype=np.intp)
-    work = np.flatnonzero(known & ~idle)
-    if work.size:
-        start, softness = _start(springs, f[work], gap[work])
-        soft = softness > 1
-        if np.any(soft):
-            at = work[soft]
-            start[soft], _, steps[at] = _descend(springs, (f[at], gap[at], softness[soft]), start[soft], _ROUGH)
-        ones = np.ones(work.size)
-        q[work], residual[work], more = _descend(springs, (f[work], gap[work], ones), start, AIM)
-        steps[work] += more
-    status = np.where(residual <= ACCEPTED, SOLVED, NOT_SETTLED)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        lightness = _approach(springs, f) / _way(springs, gap)
+    hopeless = known & ~idle & (lightness < _HOPELESS)
+    residual[hopeless] = np.inf
+    work = np.flatnonzero(known & ~idle & ~hopeless)
+    for stages in (_STAGES, _MANY_STAGES):
+        if work.size:
+            q[work], residual[work], more = _settled(springs, f[work], gap[work], stages)
+            steps[work] += more
+        work = work[residual[work] > ACCEPTED]
+    unsettled = np.where(lightness < _TOO_LIGHT, TOO_LIGHT, NOT_SETTLED)
+    status = np.where(residual <= ACCEPTED, SOLVED, unsettled)
     status = np.where(idle & np.any(gap > 0, axis=-1), FREE, status)
     return Balance(q, np.where(known, status, UNKNOWN), residual, steps)
 
 
-def _start(springs: Springs, f: Floats, gap: Floats) -> tuple[Floats, Floats]:
-    """Return where to start, and how far to soften the springs first so that their approach bridges the gaps.
+def _settled(
+    springs: Springs, f: Floats, gap: Floats, stages: tuple[tuple[float, float], ...]
+) -> tuple[Floats, Floats, Rows]:
+    """Return where each member comes to rest, its residual and its steps, by way of softer springs.
 
-    From a soft body, in contact all over its loaded side, the true one is reached with contact never quite lost.
+    Softened until their approach bridges the gaps, the springs touch all over the loaded side; from there the true
+    place is reached with contact never quite lost. A stage is a power of that softness and the residual to be reached.
     """
-    measure = springs.measure
-    approach = 15 * np.linalg.norm(f, axis=-1) / np.trace(measure)
     with np.errstate(divide="ignore", invalid="ignore"):
-        softness = np.power(3 * np.maximum(gap.max(axis=-1), 0.0) / approach, EXPONENT)
+        softness = np.power(3 * _way(springs, gap) / _approach(springs, f), EXPONENT)
     softness = np.where(np.isfinite(softness), np.maximum(softness, 1.0), 1.0)
-    start = 2 * np.linalg.solve(measure, f.T).T
-    return start * np.power(softness, 1 / EXPONENT)[:, None], softness
+    q = 2 * np.linalg.solve(springs.measure, f.T).T * np.power(softness, 1 / EXPONENT)[:, None]
+    residual, steps = np.full(len(f), np.inf), np.zeros(len(f), dtype=np.intp)
+    for power, aim in stages:
+        at = np.flatnonzero(softness > 1) if power else np.arange(len(f))
+        if at.size:
+            member = (f[at], gap[at], np.power(softness[at], power))
+            q[at], residual[at], more = _descend(springs, member, q[at], aim)
+            steps[at] += more
+    return q, residual, steps
+
+
+def _approach(springs: Springs, f: Floats) -> Floats:
+    """Return about how far the loads bring rollers and raceways together [mm]."""
+    approach: Floats = 15 * np.linalg.norm(f, axis=-1) / np.trace(springs.measure)
+    return approach
+
+
+def _way(springs: Springs, gap: Floats) -> Floats:
+    """Return how far the widest roller is from contact, at the height of its profile [mm]."""
+    return np.maximum(np.max(gap + springs.crown * springs.shape.min(), axis=-1), 0.0)
 
 
 def _descend(

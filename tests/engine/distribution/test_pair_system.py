@@ -248,6 +248,12 @@ def test_a_pair_that_nothing_holds_is_named():
     assert found.zone("A").Fa[2] == pytest.approx(found.zone("B").Fa[2], rel=1e-9)
 
 
+def test_a_breath_of_load_in_wide_play_is_named():
+    one = rollers()
+    found = solve_pair(one, one, BACK_TO_BACK, 120.0, ShaftLoads(F_y=[1e-12, 1.0]), 1.0)
+    assert found.status.tolist() == [balance.TOO_LIGHT, balance.SOLVED]
+
+
 def random_duties(draw, A, B, count):
     """Return loads from 1e-5 to several times the rating, with thrust and moments, and plays of -0.05 to 1 mm."""
     size = min(A.Cr, B.Cr) * 10 ** draw.uniform(-5, 0.5, count)
