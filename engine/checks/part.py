@@ -43,7 +43,7 @@ TOUGHNESS = Check(
 )  # fmt: skip
 HEAT = Check(
     "heat", "Steel stands the heat", "degC", Citation(COMMON_PRACTICE, "service temperature of the catalogue"),
-    "highest ring temperature", "limit of the steel",
+    "highest ring temperature", "limit of the steel", margin=False,
 )  # fmt: skip
 
 

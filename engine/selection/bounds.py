@@ -24,7 +24,7 @@ import numpy as np
 from engine.checks import every
 from engine.checks.pair import SPREAD_LEAST
 from engine.numerics import Bools, Floats, Rows
-from engine.operating import Bearings, Conditions, Loads, State, state
+from engine.operating import Bearings, Conditions, Loads, state
 from engine.pair import equilibrium
 from engine.rating.dynamic import X
 from engine.rating.system import SLOPE
@@ -38,8 +38,9 @@ if TYPE_CHECKING:
 #: Widening of every bound, so that rounding never decides (the sums here run in another order than the exact ones).
 ROUNDING = 1e-9
 
-#: The power [W] that each bearing turns into heat, averaged over its running time; it never falls when a load grows.
-FrictionLoss = Callable[["Catalogue", State, Conditions], Floats]
+#: The power [W] that each bearing (n,) turns into heat under loads (..., n, k), averaged over its running time; it
+#: never falls when a load grows.
+FrictionLoss = Callable[["Catalogue", Loads, Conditions], Floats]
 
 
 @dataclass(frozen=True)
@@ -107,7 +108,7 @@ def _bound(side: Side, some: slice, partners: Partners, friction: FrictionLoss |
         every.governing(own_low, shape),
         damage(low.life, conditions),
         damage(high.life, conditions),
-        np.zeros(shape) if friction is None else friction(side.parts(some), low, conditions),
+        np.zeros(shape) if friction is None else friction(side.parts(some), least, conditions),
     )
 
 
