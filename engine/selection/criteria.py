@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from engine.numerics import Floats, Rows
-from engine.selection.bounds import FrictionLoss
+from engine.selection.stages.bounds import FrictionLoss
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue

@@ -8,9 +8,9 @@ import numpy as np
 
 from engine.checks import every
 from engine.numerics import Floats, Rows
-from engine.selection.blocks import Cancelled, SearchCancelled, at_once, never
 from engine.selection.rank import Shortlist, of_rows
 from engine.selection.screen import Field, by_exact_only, exact
+from engine.selection.stages.blocks import Cancelled, SearchCancelled, at_once, never
 
 #: So many pairs are looked at, lightest first, and so many pieces of them are computed, before it is given up.
 MOST_LOOKED_AT = 2_000_000
@@ -67,7 +67,7 @@ def _lightest(field: Field, piece: int) -> Iterator[tuple[Rows, Rows]]:
         order = np.argsort(light[0][i] + light[1][j], kind="stable")
         i, j = by_mass[0][i[order]], by_mass[1][j[order]]
         likely = np.ones(len(i), dtype=bool)
-        if field.guesses is not None:
+        if field.guesses is not None and field.pairs > MOST_PIECES * piece:  # else all of them can be computed
             likely &= field.guesses[0][i] + field.guesses[1][j] <= 1.0
         if resolved.mass is not None:
             likely &= mass[0][i] + mass[1][j] <= resolved.mass

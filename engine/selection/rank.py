@@ -16,11 +16,11 @@ from engine.checks.every import Evaluated, evaluate
 from engine.numerics import Bools, Floats, Rows
 from engine.operating import Conditions, pair_loads, state
 from engine.rating import system
-from engine.selection.blocks import Cancelled, blocks, never
-from engine.selection.bounds import damage
-from engine.selection.leaders import Leaders, Measure, Sums, leading, leading_by_bound
 from engine.selection.screen import Screening, grouped_bounds
-from engine.selection.side import Side
+from engine.selection.stages.blocks import Cancelled, blocks, never
+from engine.selection.stages.bounds import damage
+from engine.selection.stages.leaders import Leaders, Measure, Sums, leading, leading_by_bound
+from engine.selection.stages.side import Side
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue

@@ -17,10 +17,10 @@ import numpy as np
 from engine.checks import every, part
 from engine.numerics import Bools, Floats, Rows
 from engine.operating import Bearings, Conditions, pair_loads, state
-from engine.selection.blocks import Cancelled, Progress, blocks, never, untold
-from engine.selection.blocks import SearchCancelled as SearchCancelled  # noqa: PLC0414 - it belongs to the search for all who start one
-from engine.selection.bounds import Bounds, FrictionLoss, Partners, bound
-from engine.selection.side import Side
+from engine.selection.stages.blocks import Cancelled, Progress, blocks, never, untold
+from engine.selection.stages.blocks import SearchCancelled as SearchCancelled  # noqa: PLC0414 - it belongs to the search for all who start one
+from engine.selection.stages.bounds import Bounds, FrictionLoss, Partners, bound
+from engine.selection.stages.side import Side
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue

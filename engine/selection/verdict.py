@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from engine.answers.document import Answers
-from engine.answers.resolved import resolve
+from engine.answers.resolved import Resolved, resolve
 from engine.checks import pair, part
 from engine.checks.check import Check, Outcome
 from engine.checks.every import evaluate, governing
@@ -70,11 +70,15 @@ class Verdict:
         return max(counted, key=lambda one: np.nan_to_num(one.utilisation, nan=np.inf), default=None)
 
 
+def wishes(A: Catalogue, B: Catalogue, resolved: Resolved) -> list[Outcome]:
+    """Return the wishes that keep pairs out of the choice whatever they could carry."""
+    of_parts = [one for side, rows in (("A", A), ("B", B)) for one in part.wishes(rows, side, resolved)]
+    return [*of_parts, *pair.same(A, B, resolved)]
+
+
 def outcomes(A: Catalogue, B: Catalogue, conditions: Conditions) -> list[Outcome]:
     """Return every wish and every check of pairs given as rows."""
-    resolved = conditions.resolved
-    wishes = [one for side, rows in (("A", A), ("B", B)) for one in part.wishes(rows, side, resolved)]
-    return [*wishes, *pair.same(A, B, resolved), *evaluate(A, B, conditions).outcomes]
+    return [*wishes(A, B, conditions.resolved), *evaluate(A, B, conditions).outcomes]
 
 
 def of_conditions(A: Catalogue, B: Catalogue, conditions: Conditions) -> Verdict:

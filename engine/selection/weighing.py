@@ -19,12 +19,12 @@ from engine.numerics import Bools, Floats, Rows
 from engine.operating import Conditions, pair_loads, state
 from engine.rating.system import SLOPE
 from engine.selection import criteria
-from engine.selection.blocks import Cancelled, blocks, never
 from engine.selection.criteria import OfParts
-from engine.selection.leaders import leading, leading_by_bound
 from engine.selection.rank import Shortlist, first_that_pass, governing_life
 from engine.selection.screen import Screening, grouped_bounds
-from engine.selection.side import Side
+from engine.selection.stages.blocks import Cancelled, blocks, never
+from engine.selection.stages.leaders import leading, leading_by_bound
+from engine.selection.stages.side import Side
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue

@@ -19,9 +19,9 @@ from engine.answers.question import Value
 from engine.answers.resolved import resolve
 from engine.checks.every import evaluate, governing
 from engine.operating import Conditions
-from engine.selection.blocks import Cancelled, Progress, SearchCancelled, blocks, never, untold
 from engine.selection.loosening import DIGITS, Place, Ray, Step, options, places, rays, step
 from engine.selection.screen import narrow
+from engine.selection.stages.blocks import Cancelled, Progress, SearchCancelled, blocks, never, untold
 from engine.selection.verdict import Finding, Verdict, outcomes, verdict
 
 if TYPE_CHECKING:

@@ -4,8 +4,9 @@ import numpy as np
 import pytest
 
 import engine.selection.screen as screen_module
-from engine.selection import leaders, rank
+from engine.selection import rank
 from engine.selection.screen import screen
+from engine.selection.stages import leaders
 from tests.duties import conditions, random_duty, small_catalogue
 
 

@@ -28,9 +28,9 @@ from engine.operating import Bearings, Conditions, Loads, state
 from engine.pair import equilibrium
 from engine.rating.dynamic import X
 from engine.rating.system import SLOPE
-from engine.selection.blocks import Cancelled, blocks
-from engine.selection.blocks import never as unasked
-from engine.selection.side import Side
+from engine.selection.stages.blocks import Cancelled, blocks
+from engine.selection.stages.blocks import never as unasked
+from engine.selection.stages.side import Side
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.numerics import Floats, Rows
-from engine.selection.blocks import Cancelled, SearchCancelled
 from engine.selection.screen import Screening
+from engine.selection.stages.blocks import Cancelled, SearchCancelled
 
 #: Rows of the matrix of pairs looked at together.
 BAND = 256
