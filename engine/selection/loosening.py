@@ -179,10 +179,19 @@ class Step:
 
 @dataclass(frozen=True)
 class Move:
-    """The values that one answer could take instead, nearest first."""
+    """The values that one answer could take instead, nearest first.
+
+    `one_way` says that going farther asks for less: what a step lets in, the next one lets in as well.
+    """
 
     path: str
     steps: tuple[Step, ...]
+    one_way: bool
+
+    @property
+    def farthest(self) -> tuple[Step, ...]:
+        """The steps of which one lets in whatever any step of the move lets in."""
+        return self.steps[-1:] if self.one_way else self.steps
 
 
 def moves(answers: Answers, resolved: Resolved, sizes: dict[str, list[float]] | None = None) -> list[Move]:
@@ -192,8 +201,8 @@ def moves(answers: Answers, resolved: Resolved, sizes: dict[str, list[float]] | 
         for ray in rays(place):
             steps = tuple(_steps(ray, (sizes or {}).get(place.path)))
             if steps:
-                found.append(Move(place.path, steps))
-        found += [Move(place.path, steps) for steps in options(place)]
+                found.append(Move(place.path, steps, place.way != "both"))
+        found += [Move(place.path, steps, place.way == "towards_first") for steps in options(place)]
     return found
 
 
@@ -247,4 +256,5 @@ def _rounded(value: float, unit: str, dimension: Dimension, digits: int, sign: f
         return f"0 {unit}".rstrip()
     last = Decimal(1).scaleb(number.adjusted() - digits + 1)
     way = {1.0: ROUND_CEILING, -1.0: ROUND_FLOOR, 0.0: ROUND_HALF_EVEN}[sign]
-    return f"{(number / last).to_integral_value(way) * last:f} {unit}".rstrip()
+    rounded = ((number / last).to_integral_value(way) * last).normalize()
+    return f"{rounded:f} {unit}".rstrip()

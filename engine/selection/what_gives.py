@@ -117,14 +117,15 @@ class Trial:
 def smallest_pairs(trial: Trial, enough: int = 1, progress: Progress = untold) -> tuple[Given, ...]:
     """Return the pairs of steps of two answers that let in enough with the least sum of levels, the best first.
 
-    A pair of moves is only looked into where its farthest steps let in enough: less far lets in no more.
+    A pair of moves is only looked into where its farthest steps let in enough: where answers give one way, less far
+    lets in no more.
     """
     movable = [move for move in trial.moves if len(trial.answers.duty.cases) <= MOST_CASES or "[" not in move.path]
     tried = [(one, other) for one, other in combinations(movable, 2) if one.path != other.path]
     hopeful = []
     for at, (one, other) in enumerate(tried):
         progress("two answers together", at / len(tried))
-        if trial.given(one.steps[-1], other.steps[-1]).newcomers >= enough:
+        if any(trial.given(a, b).newcomers >= enough for a in one.farthest for b in other.farthest):
             hopeful.append((one, other))
     levels = sorted({a.level + b.level for a, b in _steps_of(hopeful)})
     for level in levels:
