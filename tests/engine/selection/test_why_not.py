@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.answers.document import put, question_at
+from engine.answers.document import all_asked, put, question_at
 from engine.answers.question import Limits, Quantity
 from engine.answers.resolved import resolve
 from engine.selection.alike import BUT, alike
@@ -186,6 +186,13 @@ def test_an_explanation_can_be_cancelled():
 
 
 class TestLoosening:
+    def test_every_way_declared_fits_the_kind_of_its_question(self):
+        ways = {"measure": {"up", "down", "both", "nearer_zero"}, "span": {"wider"},
+                "choice": {"options", "ordered", "towards_first"}, "yes_no": {"options"}, "text": set()}  # fmt: skip
+        declared = [item.question for item in all_asked(answered({})) if item.question.loosen]
+        assert len(declared) > 15
+        assert all(question.loosen in ways[question.kind] for question in declared)
+
     @pytest.mark.parametrize("seed", range(6))
     def test_every_step_is_an_answer_of_its_question_and_another_than_before(self, seed):
         answers = random_duty(seed)
