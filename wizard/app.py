@@ -313,7 +313,10 @@ def run(opened: Session, can: Abilities, note: str = "", catalogue: Path | None 
         app.call_later(lambda: app.questions.say(note, "caution"))
     status = app.run(mouse=False)
     app.search.stop()
-    _farewell(app.session, app.standing)
+    if app.said_last:
+        print(app.said_last, end="", file=sys.stderr)
+    else:
+        _farewell(app.session, app.standing)
     return app.return_code or status or 0
 
 
