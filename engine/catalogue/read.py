@@ -12,10 +12,10 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from engine.catalogue.cells.plain_csv import absent, plain_columns
 from engine.catalogue.columns import COLUMNS, LONGEST_TEXT, Catalogue, Column, Texts, join, within
 from engine.catalogue.parts import CONE_COLUMNS, CUP_COLUMNS, Cones, Cups, assemblies
 from engine.catalogue.physics import impossible_rows
-from engine.catalogue.plain_csv import absent, plain_columns
 from engine.catalogue.trouble import Trouble
 from engine.errors import nearest, plain
 from engine.numerics import Floats

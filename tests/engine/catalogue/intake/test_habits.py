@@ -3,10 +3,11 @@
 import numpy as np
 import pytest
 
+from engine.catalogue.cells.grid import grid_of
 from engine.catalogue.columns import COLUMNS
 from engine.catalogue.intake.check import check, load, opened
 from engine.catalogue.intake.headers import recognised
-from engine.catalogue.intake.numbers import Rule, converted
+from engine.catalogue.intake.numbers import Column, Rule
 from engine.catalogue.read import read
 from engine.errors import Problems
 from tests.engine.catalogue.intake.files import content
@@ -91,7 +92,7 @@ NONE: frozenset[str] = frozenset()
     ],
 )  # fmt: skip
 def test_numbers(cell, column, file, value):
-    values, wrong = converted([cell], Rule(column, file), ("mm",))
+    values, wrong = Column(grid_of([[cell]]).column(0)).converted(Rule(column, file), ("mm",))
     assert bool(wrong) == (value is None)
     if value is not None:
         np.testing.assert_equal(values, [value])
@@ -193,5 +194,5 @@ def test_a_file_in_every_habit_opens_as_the_same_table(tmp_path):
     for data in HABITS.values():
         path.write_bytes(data)
         sheet, places, _ = opened(path)
-        widths.add((len(sheet.rows), len(places)))
+        widths.add((len(sheet), len(places)))
     assert widths == {(3, 15)}
