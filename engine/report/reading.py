@@ -6,8 +6,9 @@ from textwrap import wrap
 import numpy as np
 
 from engine.catalogue.columns import Catalogue
-from engine.catalogue.designation import Reading, closest
+from engine.catalogue.designation import closest
 from engine.catalogue.equivalents import find
+from engine.catalogue.naming.reading import Reading
 from engine.errors import plain
 from engine.units import number_text
 

@@ -11,16 +11,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.catalogue.designation import (
-    ACCEPTED,
-    DUTY_CLASSES,
-    LONGEST,
-    Range,
-    decode,
-    refusal,
-    series_limits,
-)
+from engine.catalogue.designation import ACCEPTED, LONGEST, decode, refusal
 from engine.catalogue.equivalents import find
+from engine.catalogue.naming.inch_code import DUTY_CLASSES
+from engine.catalogue.naming.reading import Range
+from engine.catalogue.naming.series_code import series_limits
 from engine.catalogue.read import builtin
 from tests.engine.catalogue.published_rows import ROWS
 
@@ -202,6 +197,17 @@ def test_the_dimension_series_in_a_metric_name_contains_its_own_row():
 )  # fmt: skip
 def test_own_names_tell_assembly_cone_and_cup(name, ring):
     assert ring in decode(name)[0].title
+
+
+def test_every_execution_of_the_catalogue_is_explained():
+    found = {str(name).rpartition("-")[2] for name in METRIC}
+    assert found == {"C", "T", "TL", "SL"}
+    for letters in sorted(found):
+        own = decode(f"V220-2FB-{letters}")[0]
+        assert [piece for piece, _ in own.parts[3:]] == list(letters)
+        assert not any("not described" in meaning for _, meaning in own.parts)
+        assert not any("steel letter" in unknown for unknown in own.unknown)
+    assert "steel letter" in " ".join(decode("V220-2FB-CX")[0].unknown)
 
 
 @pytest.mark.parametrize("name", ["Q112.6+1", "Q112.1+2", "Q112", "V050-3DB", "V000-3DB-C", "T3DB000"])
