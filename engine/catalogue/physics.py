@@ -10,7 +10,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.catalogue.columns import COLUMNS, Catalogue
-from engine.catalogue.section import STEEL_DENSITY, cup_contact_radius, gap_ratio, load_centre_distance_a
+from engine.catalogue.section.masses import STEEL_DENSITY
+from engine.catalogue.section.raceways import cup_contact_radius, load_centre_distance_a
+from engine.catalogue.section.rollers import gap_ratio
 from engine.catalogue.trouble import Trouble
 from engine.numerics import Floats
 from engine.rating.dynamic import basic_dynamic_rating_Cr

@@ -11,7 +11,9 @@ from rich.cells import cell_len
 
 from engine.catalogue.read import builtin
 from wizard.glyphs import ASCII, UNICODE
-from wizard.widgets.section import DRAWN, INCH, TYPED, Sizes, section
+from wizard.widgets.profile import Sizes
+from wizard.widgets.section import INCH, section
+from wizard.widgets.sheet import DRAWN, TYPED
 
 ALL = builtin()
 ROWS = range(0, len(ALL), 7)

@@ -6,7 +6,8 @@ from engine.errors import plain
 from wizard.screens import frame, parts
 from wizard.screens.base import PageScreen
 from wizard.widgets.lines import Line, line
-from wizard.widgets.section import Sizes, section
+from wizard.widgets.profile import Sizes
+from wizard.widgets.section import section
 
 DRAWING = 16
 NEIGHBOURS = 5

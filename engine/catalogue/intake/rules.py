@@ -12,7 +12,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.catalogue.intake.estimate import STEEL_SHARE, pitch_diameter, ring_mass, roller_diameter, roller_number
-from engine.catalogue.section import gap_ratio, load_centre_distance_a
+from engine.catalogue.section.raceways import load_centre_distance_a
+from engine.catalogue.section.rollers import gap_ratio
 from engine.numerics import Floats
 from engine.rating.dynamic import basic_dynamic_rating_Cr
 from engine.rating.fatigue_limit import fatigue_load_limit_Cu

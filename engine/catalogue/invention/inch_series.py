@@ -9,7 +9,8 @@ from engine.catalogue.invention.roller_set import roller_set
 from engine.catalogue.invention.rows import rated_rows
 from engine.catalogue.invention.stock import availability, cost
 from engine.catalogue.parts import Cones, Cups
-from engine.catalogue.section import Envelope, Rollers, cone_mass, cup_mass
+from engine.catalogue.section.masses import cone_mass, cup_mass
+from engine.catalogue.section.sizes import Envelope, Rollers
 from engine.numerics import Floats
 
 INCH_SERIES = 300

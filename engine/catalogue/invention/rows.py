@@ -6,14 +6,9 @@ import numpy as np
 
 from engine.catalogue.columns import Catalogue
 from engine.catalogue.intake.estimate import SPEED_GREASE, SPEED_OIL, speed_limit
-from engine.catalogue.section import (
-    Envelope,
-    Rollers,
-    cone_raceway_diameter_F,
-    cup_raceway_diameter_E,
-    load_centre_distance_a,
-    steel_mass,
-)
+from engine.catalogue.section.masses import steel_mass
+from engine.catalogue.section.raceways import cone_raceway_diameter_F, cup_raceway_diameter_E, load_centre_distance_a
+from engine.catalogue.section.sizes import Envelope, Rollers
 from engine.numerics import Array, Floats
 from engine.rating.dynamic import basic_dynamic_rating_Cr
 from engine.rating.fatigue_limit import fatigue_load_limit_Cu
