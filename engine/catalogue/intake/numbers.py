@@ -16,7 +16,7 @@ from fractions import Fraction
 import numpy as np
 
 from engine.catalogue.cells.decimals import decimals
-from engine.catalogue.cells.grid import Bytes, Cells
+from engine.catalogue.cells.grid import Bytes, Cells, grid_of
 from engine.errors import plain
 from engine.numerics import Bools, Floats, Rows
 
@@ -134,6 +134,20 @@ class Column:
             else:
                 self.values[row] = found
         return wrong
+
+
+def decimal_signs(cells: Sequence[str]) -> frozenset[str]:
+    """Return the decimal signs that the cells of a list prove, each by itself."""
+    return _listed(cells).decimal_signs()
+
+
+def converted(cells: Sequence[str], rule: Rule, units: tuple[str, ...]) -> tuple[Floats, dict[int, Wrong]]:
+    """Return the numbers of a list of cells, NaN where a cell holds none, and what is wrong by row."""
+    return _listed(cells).converted(rule, units)
+
+
+def _listed(cells: Sequence[str]) -> Column:
+    return Column(grid_of([cell] for cell in cells).column(0))
 
 
 def _proved(cells: Iterable[str]) -> frozenset[str]:

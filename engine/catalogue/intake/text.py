@@ -7,7 +7,7 @@ title above the header. Refused: what is no text, and what is larger than the bo
 
 import codecs
 import csv
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -34,6 +34,19 @@ _BOMS = ((codecs.BOM_UTF8, "utf-8-sig"), (codecs.BOM_UTF16_LE, "utf-16"), (codec
 _PIECE = 1 << 20
 
 
+@dataclass(frozen=True)
+class Headers:
+    """What a file's header is known by: how many of some cells it knows, how many make a header, and an example."""
+
+    known_in: Callable[[Sequence[str]], int]
+    least: int
+    example: str
+
+
+#: The headers of a catalogue.
+OF_CATALOGUE = Headers(known_in, LEAST_KNOWN, "designation, d_mm, D_mm, Cr_kN")
+
+
 @dataclass(frozen=True, eq=False)
 class Table:
     """The cells of a file, every row as wide as the header, and the line on which each row begins.
@@ -55,6 +68,11 @@ class Table:
     def __len__(self) -> int:
         return len(self.grid)
 
+    @property
+    def rows(self) -> list[list[str]]:
+        """Every row as texts, for tables that are not large."""
+        return list(self.grid.rows())
+
     def column(self, column: int) -> Cells:
         """Return one column, its cells without the blanks around them."""
         return self.grid.column(column)
@@ -62,7 +80,11 @@ class Table:
 
 def table(path: str | Path, trouble: Trouble) -> Table:
     """Return the table in a file, or raise Problems where the file as a whole cannot be read."""
-    content = trouble.content_of(Path(path), LARGEST_FILE)
+    return table_of(str(path), trouble.content_of(Path(path), LARGEST_FILE), trouble)
+
+
+def table_of(name: str, content: bytes, trouble: Trouble, headers: Headers = OF_CATALOGUE) -> Table:
+    """Return the table that the bytes of a file hold, or raise Problems where they are no table with such headers."""
     encoding = _encoding(content, trouble)
     notes = []
     if encoding in {"cp1252", "latin-1"}:
@@ -71,13 +93,13 @@ def table(path: str | Path, trouble: Trouble) -> Table:
     if encoding == "utf-16":
         # its cells are sought in bytes, one a sign
         content, encoding = content.decode(encoding).encode(), "utf-8"
-    delimiter, skipped = _layout(content, encoding, trouble)
+    delimiter, skipped = _layout(content, encoding, trouble, headers)
     if delimiter != ",":
         notes.append(f"Columns are parted by {_CALLED[delimiter]}.")
     if skipped:
         notes.append(f"{skipped} row{'s' if skipped > 1 else ''} above the header {_are(skipped)} passed over.")
     file = _File(content, encoding, delimiter, skipped, trouble)
-    return file.quickly(str(path), tuple(notes)) or file.row_by_row(str(path), tuple(notes))
+    return file.quickly(name, tuple(notes)) or file.row_by_row(name, tuple(notes))
 
 
 def _are(count: int) -> str:
@@ -113,17 +135,17 @@ def _decodes(content: bytes, encoding: str) -> bool:
     return True
 
 
-def _layout(content: bytes, encoding: str, trouble: Trouble) -> tuple[str, int]:
+def _layout(content: bytes, encoding: str, trouble: Trouble, headers: Headers) -> tuple[str, int]:
     """Return the delimiter, and how many rows stand above the header: those that make most headers known."""
     declared = separator_of(Lines(content, encoding).first)
     best = (0, ",", 0)
     for delimiter in (declared,) if declared else DELIMITERS:
         for above, row in enumerate(_first_rows(content, encoding, delimiter)):
-            known = known_in(row[:MOST_COLUMNS])
-            if known > best[0] and (above == 0 or known >= LEAST_KNOWN):
+            known = headers.known_in(row[:MOST_COLUMNS])
+            if known > best[0] and (above == 0 or known >= headers.least):
                 best = (known, delimiter, above)
     if not best[0]:
-        trouble.stop("has no header that is known", "a first row of headers such as designation, d_mm, D_mm, Cr_kN")
+        trouble.stop("has no header that is known", f"a first row of headers such as {headers.example}")
     return best[1], best[2]
 
 

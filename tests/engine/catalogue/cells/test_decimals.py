@@ -6,8 +6,7 @@ import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.catalogue.cells.grid import grid_of
-from engine.catalogue.intake.numbers import Column, Rule
+from engine.catalogue.intake.numbers import Rule, converted
 
 SIGNS = st.sampled_from([frozenset(), frozenset("."), frozenset(","), frozenset(".,")])
 CELLS = st.one_of(
@@ -18,7 +17,7 @@ CELLS = st.one_of(
 
 
 def read(cells, rule):
-    return Column(grid_of([[cell] for cell in cells]).column(0)).converted(rule, ("mm",))
+    return converted(cells, rule, ("mm",))
 
 
 @settings(max_examples=400, deadline=None)

@@ -3,11 +3,10 @@
 import numpy as np
 import pytest
 
-from engine.catalogue.cells.grid import grid_of
 from engine.catalogue.columns import COLUMNS
 from engine.catalogue.intake.check import check, load, opened
 from engine.catalogue.intake.headers import recognised
-from engine.catalogue.intake.numbers import Column, Rule
+from engine.catalogue.intake.numbers import Rule, converted
 from engine.catalogue.read import read
 from engine.errors import Problems
 from tests.engine.catalogue.intake.files import content
@@ -92,7 +91,7 @@ NONE: frozenset[str] = frozenset()
     ],
 )  # fmt: skip
 def test_numbers(cell, column, file, value):
-    values, wrong = Column(grid_of([[cell]]).column(0)).converted(Rule(column, file), ("mm",))
+    values, wrong = converted([cell], Rule(column, file), ("mm",))
     assert bool(wrong) == (value is None)
     if value is not None:
         np.testing.assert_equal(values, [value])
