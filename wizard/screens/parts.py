@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 #: Columns that the list can be ordered by, in the order in which the key steps through them.
 ORDERS = ("designation", "d", "D", "T", "alpha", "Cr", "C0r", "mass")
 INCH = 25.4
+#: What stands before an estimated figure.
+ESTIMATED = "~"
 
 
 @dataclass(frozen=True)
@@ -70,7 +72,7 @@ def row_line(rows: Catalogue, at: int, view: View, width: int) -> Line:
         return number_text(value / INCH, 5) if view.inch else number_text(value, digits)
 
     def mark(name: str, text: str) -> str:
-        return f"~{text}" if rows.is_estimated(name)[at] else text
+        return _guess(rows, at, name) + text
 
     cells = [
         (length(rows.d[at], 6), 9), (length(rows.D[at], 6), 9), (length(rows.T[at], 5), 8),
@@ -79,12 +81,51 @@ def row_line(rows: Catalogue, at: int, view: View, width: int) -> Line:
         (mark("mass", number_text(float(rows.mass[at]), 3)), 7),
     ]  # fmt: skip
     name = fitted(f" {plain(rows.designation[at])}", _name(width))
-    return line(fitted(name + "".join(f"{text:>{wide}}" for text, wide in cells) + f"  {plain(rows.steel[at])}", width))
+    return line(
+        fitted(
+            name + "".join(f"{text:>{wide}}" for text, wide in cells) + f"  {mark('steel', plain(rows.steel[at]))}",
+            width,
+        )
+    )
+
+
+def _guess(rows: Catalogue, at: int, name: str) -> str:
+    """Return the mark of an estimated figure, or nothing."""
+    from engine.catalogue.columns import estimated_bit
+
+    return ESTIMATED if rows.estimated[at] & estimated_bit(name) else ""
+
+
+def chamfers(rows: Catalogue, at: int, inch: bool) -> str:
+    """Return the chamfers of one assembly, which a fillet of shaft or housing has to clear."""
+    import math
+
+    def size(value: float) -> str:
+        if math.isnan(value):
+            return "not stated"
+        return f"{number_text(value / INCH, 4)} in" if inch else f"{number_text(value, 5)} mm"
+
+    return f"Chamfers at the back faces, at least: cone {size(rows.r_cone[at])}, cup {size(rows.r_cup[at])}"
+
+
+def execution(rows: Catalogue, at: int) -> str:
+    """Return how one assembly is made: steel, tolerance class, roller profile, series; what is unknown is left out."""
+    steel = {"case": "case-hardened", "through": "through-hardened"}[str(rows.steel[at])]
+    hottest = number_text(float(rows.max_temperature[at]), 4)
+    words = [
+        f"Series {_guess(rows, at, 'series')}{plain(rows.series[at], 12)}",
+        f"{_guess(rows, at, 'steel')}{steel} to {_guess(rows, at, 'max_temperature')}{hottest} degC",
+    ]
+    words += [f"class {plain(rows.tolerance[at])}"] if rows.tolerance[at] else []
+    profile = "logarithmic rollers" if rows.profile[at] == "log" else "plain rollers"
+    words.append(_guess(rows, at, "profile") + profile)
+    words += [f"cost {number_text(float(rows.cost[at]), 4)}"] if rows.cost[at] == rows.cost[at] else []
+    return ", ".join(words)
 
 
 def about(rows: Catalogue, at: int) -> str:
     """Return what stands behind one assembly: its parts and how they are supplied."""
-    words = [f"cone {plain(rows.cone[at], 20)}", f"cup {plain(rows.cup[at], 20)}"]
+    words = [f"{name} {_guess(rows, at, name)}{plain(getattr(rows, name)[at], 20)}" for name in ("cone", "cup")]
     words.append("listed as a set" if rows.listed[at] == "listed" else "formed on demand, supplied as separate parts")
     if rows.availability[at]:
         words.append(plain(rows.availability[at]).replace("_", " "))

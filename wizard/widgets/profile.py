@@ -12,7 +12,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Sizes:
-    """What is drawn: boundary dimensions, roller set and load centre of one assembly [mm, rad]."""
+    """What is drawn: boundary dimensions, roller set and load centre of one assembly [mm, rad].
+
+    `estimated` names those of them that the file of the catalogue does not state.
+    """
 
     d: float
     D: float
@@ -24,16 +27,21 @@ class Sizes:
     Lwe: float
     Dpw: float
     a: float
+    estimated: frozenset[str] = frozenset()
 
     @classmethod
     def of(cls, catalogue: Catalogue, row: int) -> Sizes:
         """Return the sizes of a row of the catalogue."""
-        return cls(**{name: float(getattr(catalogue, name)[row]) for name in cls.__dataclass_fields__})
+        from engine.catalogue.columns import estimated_bit
+
+        names = [name for name in cls.__dataclass_fields__ if name != "estimated"]
+        guessed = frozenset(name for name in names if catalogue.estimated[row] & estimated_bit(name))
+        return cls(**{name: float(getattr(catalogue, name)[row]) for name in names}, estimated=guessed)
 
     @property
     def drawable(self) -> bool:
         """Whether every size is known and they can belong to one section."""
-        known = all(math.isfinite(value) for value in vars(self).values())
+        known = all(math.isfinite(value) for value in vars(self).values() if isinstance(value, float))
         return (
             known
             and 0 < self.d < self.Dpw < self.D

@@ -21,6 +21,8 @@ LEAST_WIDTH, LEAST_HEIGHT = 40, 11
 #: Quarters of a cell that the roller must fill for the cell to show it beside a ring.
 ROLLER_WINS = 2
 INCH = 25.4
+#: What stands before an estimated figure.
+ESTIMATED = "~"
 
 
 def section(sizes: Sizes, width: int, height: int, glyphs: Glyphs, inches: bool = False) -> list[str]:
@@ -38,20 +40,28 @@ def section(sizes: Sizes, width: int, height: int, glyphs: Glyphs, inches: bool 
 
 def _listed(s: Sizes, width: int, height: int, marks: Ink, inches: bool) -> list[str]:
     """List the sizes, where there is no room for a drawing or no roller set is known."""
-    texts = [_size(name, getattr(s, name), inches) for name in ("d", "D", "T", "B", "C", "a")]
+    texts = [_size(s, name, inches) for name in ("d", "D", "T", "B", "C", "a")]
     listed = [*texts, _angle(s, marks)]
     return [text[:width] for text in (*listed, *[""] * height)][:height]
 
 
-def _size(name: str, value: float, inches: bool) -> str:
+def _size(s: Sizes, name: str, inches: bool) -> str:
+    value: float = getattr(s, name)
     if not math.isfinite(value):
         return f"{name} unknown"
-    return f"{name} {value / INCH:.4f} in" if inches else f"{name} {f'{value:.3f}'.rstrip('0').rstrip('.')} mm"
+    shown = f"{value / INCH:.4f} in" if inches else f"{f'{value:.3f}'.rstrip('0').rstrip('.')} mm"
+    return f"{name} {_guess(s, name)}{shown}"
+
+
+def _guess(s: Sizes, name: str) -> str:
+    """Return the mark of an estimated figure, or nothing."""
+    return ESTIMATED if name in s.estimated else ""
 
 
 def _angle(s: Sizes, marks: Ink) -> str:
     known = math.isfinite(s.alpha)
-    return f"{marks.alpha} {math.degrees(s.alpha):.2f}{marks.degree}" if known else f"{marks.alpha} unknown"
+    guess = _guess(s, "alpha")
+    return f"{marks.alpha} {guess}{math.degrees(s.alpha):.2f}{marks.degree}" if known else f"{marks.alpha} unknown"
 
 
 def _draw_parts(sheet: Sheet, frame: Frame, s: Sizes, marks: Ink) -> None:
@@ -124,17 +134,17 @@ def _draw_load_line(sheet: Sheet, frame: Frame, s: Sizes, marks: Ink) -> None:
 
 
 def _draw_sizes(sheet: Sheet, frame: Frame, s: Sizes, marks: Ink, inches: bool) -> None:
-    _dimension(sheet, frame, 0, (0.0, s.T), _size("T", s.T, inches), marks)
-    _dimension(sheet, frame, 1, (s.T - s.C, s.T), _size("C", s.C, inches), marks)
-    _dimension(sheet, frame, frame.bore, (0.0, s.B), _size("B", s.B, inches), marks)
-    a = _size("a", s.a, inches)
+    _dimension(sheet, frame, 0, (0.0, s.T), _size(s, "T", inches), marks)
+    _dimension(sheet, frame, 1, (s.T - s.C, s.T), _size(s, "C", inches), marks)
+    _dimension(sheet, frame, frame.bore, (0.0, s.B), _size(s, "B", inches), marks)
+    a = _size(s, "a", inches)
     whole = f"{a}, beyond the cone back face" if s.a < 0 else f"{a} from the cone back face"
     # the words stay away where the line has no room for them
     a = whole if frame.cells(min(0.0, s.a), max(0.0, s.a))[1] + 3 + len(whole) <= sheet.width else a
     _dimension(sheet, frame, frame.axis + 1, (0.0, s.a), a, marks)
     right = frame.cells(0.0, max(s.T, s.B))[1] + 2
-    sheet.put(frame.top, right, f"{marks.along} {_size('D', s.D, inches)}")
-    sheet.put(frame.bore - 1, right, f"{marks.along} {_size('d', s.d, inches)}")
+    sheet.put(frame.top, right, f"{marks.along} {_size(s, 'D', inches)}")
+    sheet.put(frame.bore - 1, right, f"{marks.along} {_size(s, 'd', inches)}")
 
 
 def _dimension(sheet: Sheet, frame: Frame, row: int, ends: tuple[float, float], text: str, marks: Ink) -> None:

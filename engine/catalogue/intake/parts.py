@@ -1,8 +1,8 @@
 """Rows that are cones and cups, made into the assemblies that they form: any cone and any cup of one series.
 
 A file of parts has a column `part` that says cone, cup, or nothing for an assembly. The cup gives what belongs to it
-(D, C, E); the cone gives the rest (d, T, B, ratings, angle). Masses and costs are added. The assembly is named cone
-first, then cup, and counts as formed.
+(D, C, E, r_cup); the cone gives the rest (d, T, B, ratings, angle). Masses and costs are added. The assembly is
+named cone first, then cup, and counts as formed.
 """
 
 from collections.abc import Iterator
@@ -16,7 +16,7 @@ from engine.errors import plain
 
 PART = "part"
 #: Columns that a cup's row gives.
-OF_THE_CUP = ("D", "C", "E")
+OF_THE_CUP = ("D", "C", "E", "r_cup")
 #: Columns that both rows give a share of.
 ADDED = ("mass", "cost")
 _NEEDED = ("designation", "series")

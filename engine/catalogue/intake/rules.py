@@ -176,6 +176,16 @@ RULES = (
         "E", "mean raceway diameter of the cup over outside diameter, E/D,", lambda v: v["E"] / v["D"], (0.5, 1),
         (0.5, 1),        around=0.85,
     ),
+    Rule(
+        "r_cone", "chamfer of the cone over the section height, 2 r_cone/(D - d),",
+        lambda v: 2 * v["r_cone"] / _height(v), (0.01, 0.25), (0.002, 0.6), touched=_SIZE, around=0.08,
+        proportional=True,
+    ),
+    Rule(
+        "r_cup", "chamfer of the cup over the section height, 2 r_cup/(D - d),",
+        lambda v: 2 * v["r_cup"] / _height(v), (0.01, 0.25), (0.002, 0.6), touched=_SIZE, around=0.07,
+        proportional=True,
+    ),
 )  # fmt: skip
 
 

@@ -99,7 +99,8 @@ def table_of(name: str, content: bytes, trouble: Trouble, headers: Headers = OF_
     if skipped:
         notes.append(f"{skipped} row{'s' if skipped > 1 else ''} above the header {_are(skipped)} passed over.")
     file = _File(content, encoding, delimiter, skipped, trouble)
-    return file.quickly(name, tuple(notes)) or file.row_by_row(name, tuple(notes))
+    found = file.quickly(name, tuple(notes))
+    return file.row_by_row(name, tuple(notes)) if found is None else found
 
 
 def _are(count: int) -> str:
