@@ -4,6 +4,7 @@ A term with a sign (= < <= > >=) holds a column against a value or a range; ever
 the designation, the series, the system or the steel. All terms must hold.
 """
 
+import math
 import re
 from typing import TYPE_CHECKING
 
@@ -40,6 +41,18 @@ def sift(rows: "Catalogue", text: str) -> Bools:
     for term in text.split():
         kept &= _meets(rows, term)
     return kept
+
+
+def length_terms(text: str) -> list[tuple[str, tuple[float, float]]]:
+    """Return what the terms on lengths hold them against: name, least and greatest [mm]; an open end is infinite."""
+    found = []
+    for term in text.split():
+        match = _TERM.fullmatch(term)
+        if match and COLUMNS.get(match[1]) is LENGTH:
+            least, greatest = _range(term, match[3], LENGTH)
+            open_ends = {"<": (-math.inf, greatest), ">": (least, math.inf)}
+            found.append((match[1], open_ends.get(match[2][0], (least, greatest))))
+    return found
 
 
 def _meets(rows: "Catalogue", term: str) -> Bools:
