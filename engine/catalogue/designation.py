@@ -6,10 +6,15 @@ or recalled in part, it says what cannot be concluded. No maker's numbering is r
 
 from collections.abc import Callable, Sequence
 
+import numpy as np
+
+from engine.catalogue.columns import Catalogue
 from engine.catalogue.naming import inch_code, own_names, series_code
 from engine.catalogue.naming.reading import Reading
 from engine.errors import Problem, nearest, plain
 
+#: So many names are suggested for one that is not there.
+_SUGGESTED = 3
 #: Longer texts are not looked at: the longest name that a catalogue may hold.
 LONGEST = 60
 ACCEPTED = (
@@ -43,14 +48,41 @@ def refusal(text: str, names: Sequence[str] = ()) -> Problem:
 
 
 def closest(word: str, names: Sequence[str]) -> str:
-    """Return the name that differs from a word in one sign, a slip of the keyboard, else the one spelled most like it.
+    """Return the nearest of the names, or "" when none is close."""
+    return next(iter(nearest_names(word, names, 1)), "")
+
+
+def nearest_names(word: str, names: Sequence[str], most: int) -> list[str]:
+    """Return names that differ from a word in one sign, slips of the keyboard, then those spelled most like it.
 
     Among names spelled equally alike a numbering wants the one that agrees in every other place.
     """
     upper = word.upper()
     slips = [
-        name
+        (differ, name)
         for name in names
-        if len(name) == len(upper) and sum(one != other for one, other in zip(name.upper(), upper, strict=True)) == 1
+        if len(name) == len(upper)
+        and (differ := sum(one != other for one, other in zip(name.upper(), upper, strict=True))) <= 1
     ]
-    return min(slips, default="") or nearest(word, names)
+    found = [name for _, name in sorted(slips)[:most]]
+    while len(found) < most and (near := nearest(word, [name for name in names if name not in found])):
+        found.append(near)
+    return found
+
+
+def no_assembly(name: str, catalogue: Catalogue) -> str:
+    """Return why a name is that of no assembly of a catalogue and what may be meant; nothing where it is one."""
+    if np.any(catalogue.designation == name):
+        return ""
+    for part, column in (("cone", catalogue.cone), ("cup", catalogue.cup)):
+        formed = catalogue.designation[column == name][:_SUGGESTED].tolist()
+        if formed:
+            return f'"{plain(name, LONGEST)}" is a {part}, not an assembly; with it: {_listed(formed)}'
+    near = nearest_names(name, catalogue.designation.tolist(), _SUGGESTED)
+    meant = f"; did you mean {_listed(near)}?" if near else ""
+    return f'no assembly is named "{plain(name, LONGEST)}"{meant}'
+
+
+def _listed(names: Sequence[str]) -> str:
+    *first, last = (plain(name, LONGEST) for name in names)
+    return f"{', '.join(first)} or {last}" if first else last

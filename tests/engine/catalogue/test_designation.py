@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.catalogue.designation import ACCEPTED, LONGEST, decode, refusal
+from engine.catalogue.designation import ACCEPTED, LONGEST, decode, nearest_names, no_assembly, refusal
 from engine.catalogue.equivalents import find
 from engine.catalogue.naming.inch_code import DUTY_CLASSES
 from engine.catalogue.naming.reading import Range
@@ -271,3 +271,29 @@ def test_a_range_is_said_with_its_ends(within, text):
 def test_a_value_that_is_not_known_lies_only_in_a_range_without_limits():
     assert Range().contains(np.nan)
     assert not Range(0.0).contains(np.nan)
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("V050-3DB-C", ""),
+        ("V05O-3DB-C", "did you mean V050-3DB-C"),
+        ("v050-3db-c", "did you mean V050-3DB-C"),
+        ("Q112.1", '"Q112.1" is a cone, not an assembly; with it: Q112.1+6'),
+        ("Q112.6", '"Q112.6" is a cup, not an assembly; with it: Q112.1+6'),
+        ("V050-3DB-C.o", "is a cup, not an assembly; with it: V050-3DB-C"),
+        ("\x1b[31m", 'no assembly is named "\\x1b[31m"'),
+        ("", 'no assembly is named ""'),
+    ],
+)
+def test_why_a_name_is_that_of_no_assembly(name, said):
+    words = no_assembly(name, ALL)
+    assert said in words if said else words == ""
+    assert words.isprintable()
+
+
+def test_nearest_names_are_different_and_the_slips_of_one_key_come_first():
+    near = nearest_names("V050-3DB-X", METRIC, 3)
+    assert len(set(near)) == 3
+    assert near[0] in {"V050-3DB-C", "V050-3DB-T"}
+    assert nearest_names("nothing like it at all", METRIC, 3) == []
