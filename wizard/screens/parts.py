@@ -21,7 +21,9 @@ if TYPE_CHECKING:
     from engine.numerics import Bools
 
 #: Columns that the list can be ordered by, in the order in which the key steps through them.
-ORDERS = ("designation", "d", "D", "T", "alpha", "Cr", "C0r", "mass")
+ORDERS = ("designation", "d", "D", "T", "alpha", "Cr", "C0r", "mass", "cost", "availability")
+#: What is easier to come by stands first; what a catalogue does not say counts as available on request.
+_STOCK = {"stocked": 0.0, "": 1.0, "on_request": 1.0, "discontinued": 2.0}
 INCH = 25.4
 #: What stands before an estimated figure.
 ESTIMATED = "~"
@@ -59,27 +61,49 @@ def ordered(rows: Catalogue, kept: Bools, view: View) -> list[int]:
 
     index = np.flatnonzero(kept)
     keys = getattr(rows, view.order)[index]
+    if view.order == "availability":
+        keys = np.array([_STOCK[name] for name in keys.tolist()])
     order = np.argsort(keys, kind="stable")
-    return [int(i) for i in index[order[::-1] if view.downwards else order]]
+    known = len(order) if keys.dtype.kind == "U" else int(np.count_nonzero(~np.isnan(keys)))
+    if view.downwards:
+        # what is not known stands last in either order
+        order = np.concatenate((order[:known][::-1], order[known:]))
+    return [int(i) for i in index[order]]
 
 
 @functools.lru_cache(maxsize=16)
 def _columns(view: View, width: int) -> tuple[Column, ...]:
     """Return the columns that the width holds, each whole: sizes, the room to their limits, then the rest."""
     unit = "in" if view.inch else "mm"
-    columns = [Column(name, f"{name} {unit}", wide, _size(name, view)) for name, wide in (("d", 9), ("D", 9), ("T", 8))]
+    columns = [Column(name, f"{name} {unit}", wide, _size(name, view)) for name, wide in (("d", 8), ("D", 8), ("T", 8))]
     for limit in view.limits:
         words = _limit_words(limit, view)
         columns.append(Column(_ROOM, words, max(12, len(words) + 2), _room(limit, view)))
-    columns += [
+    rest = [
         Column("alpha", "deg", 6, lambda rows, at: f"{_guess(rows, at, 'alpha')}{math.degrees(rows.alpha[at]):.1f}"),
         Column("Cr", "Cr kN", 8, lambda rows, at: f"{rows.Cr[at] / 1000:.1f}"),
         Column("C0r", "C0r kN", 8, lambda rows, at: f"{rows.C0r[at] / 1000:.1f}"),
         Column("mass", "kg", 7, lambda rows, at: _guess(rows, at, "mass") + number_text(float(rows.mass[at]), 3)),
-        Column("", "  steel", -7, lambda rows, at: f"  {_guess(rows, at, 'steel')}{plain(rows.steel[at])}"),
+        Column("", "  steel", -9, lambda rows, at: f" {_guess(rows, at, 'steel') or ' '}{plain(rows.steel[at])}"),
     ]
+    if view.order in {"cost", "availability"}:
+        rest.append(_cost() if view.order == "cost" else _stock())
+    # what orders the list is seen where there is room for anything
+    columns += sorted(rest, key=lambda column: column.name != view.order)
     ends = itertools.accumulate((abs(column.wide) for column in columns), initial=_name(width))
     return tuple(column for column, end in zip(columns, itertools.islice(ends, 1, None), strict=True) if end <= width)
+
+
+def _cost() -> Column:
+    return Column("cost", "cost", 8, lambda rows, at: number_text(float(rows.cost[at]), 4))
+
+
+def _stock() -> Column:
+    return Column("availability", "stock", 14, lambda rows, at: _supplied(rows, at) or "not stated")
+
+
+def _supplied(rows: Catalogue, at: int) -> str:
+    return plain(rows.availability[at]).replace("_", " ")
 
 
 def _size(name: str, view: View) -> Callable[[Catalogue, int], str]:
@@ -214,5 +238,5 @@ def about(rows: Catalogue, at: int) -> str:
     words = [f"{name} {_guess(rows, at, name)}{plain(getattr(rows, name)[at], 20)}" for name in ("cone", "cup")]
     words.append("listed as a set" if rows.listed[at] == "listed" else "formed on demand, supplied as separate parts")
     if rows.availability[at]:
-        words.append(plain(rows.availability[at]).replace("_", " "))
+        words.append(_supplied(rows, at))
     return ", ".join(words)
