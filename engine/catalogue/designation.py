@@ -13,8 +13,8 @@ from engine.catalogue.naming import inch_code, own_names, series_code
 from engine.catalogue.naming.reading import Reading
 from engine.errors import Problem, nearest, plain
 
-#: So many names are suggested for one that is not there.
-_SUGGESTED = 3
+#: So many names are suggested for one that is not there: what a line of a screen holds.
+_SUGGESTED = 2
 #: Longer texts are not looked at: the longest name that a catalogue may hold.
 LONGEST = 60
 ACCEPTED = (

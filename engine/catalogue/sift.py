@@ -39,7 +39,7 @@ ENTRIES = {
 SLACK = 0.01
 
 _TERM = re.compile(r"([A-Za-z0-9]+)\s*(<=|>=|=|<|>)\s*(\S+)", re.ASCII)
-ACCEPTED = "words (steep, stocked, formed), or terms such as d=55..65, D<=5in, Cr>=80kN"
+ACCEPTED = "words (steep, stocked), or terms such as d=55..65, D<=5in, Cr>=80kN"
 
 
 def sift(rows: "Catalogue", text: str) -> Bools:

@@ -15,9 +15,14 @@ from engine.numerics import Bools, Rows
 
 #: Bytes taken at a time: the working arrays of a block stay in the cache and bound the memory.
 _BLOCK = 1 << 20
+#: Files with longer lines are left to the csv module, since the working arrays grow with the line.
+_LONGEST_LINE = 4 * _BLOCK
 #: The csv module refuses cells that are longer.
 _LONGEST_CELL = 131_072
-_LINE_END, _RETURN, _QUOTE, _HASH, _BLANK, _DELETE = b'\n\r"# \x7f'
+_LINE_END, _RETURN, _QUOTE, _HASH, _DELETE = b'\n\r"#\x7f'
+_EVERY = np.arange(256)
+_WHITE = np.isin(_EVERY, np.frombuffer(WHITE, dtype=np.uint8))
+_VISIBLE = (ord(" ") < _EVERY) & (_EVERY < _DELETE)
 
 
 @dataclass(frozen=True)
@@ -57,7 +62,7 @@ def scanned(content: bytes, start: int, line: int, layout: Layout, most_rows: in
     """
     found = Scanned()
     for letters in whole_lines(content, start):
-        cells = _cells(letters, ord(layout.delimiter))
+        cells = _cells(letters, ord(layout.delimiter)) if len(letters) <= _LONGEST_LINE else None
         if cells is None:
             return None
         _add(found, cells, line, layout, most_rows + 1)
@@ -69,18 +74,19 @@ def scanned(content: bytes, start: int, line: int, layout: Layout, most_rows: in
 
 @dataclass(frozen=True, eq=False)
 class _Lines:
-    """All cells of a block, and for each line the first of its cells, the last, and the byte with which it begins."""
+    """All cells of a block, and for each line its first byte, the first of its cells and the last."""
 
     letters: Bytes
+    delimiter: int
     starts: NDArray[np.int32]
     stops: NDArray[np.int32]
     first: Rows
     last: Rows
-    lead: Bytes
+    begins: NDArray[np.int32]
 
     def text(self, line: int, encoding: str) -> str:
-        """Return the beginning of a line, as far as its first cell that is not quoted goes."""
-        return self.letters[self.starts[self.first[line]] : self.stops[self.last[line]]].tobytes().decode(encoding)
+        """Return a line."""
+        return self.letters[self.begins[line] : self.stops[self.last[line]]].tobytes().decode(encoding)
 
 
 def _cells(letters: Bytes, delimiter: int) -> _Lines | None:
@@ -96,7 +102,7 @@ def _cells(letters: Bytes, delimiter: int) -> _Lines | None:
     last = np.flatnonzero(letters[stops] == _LINE_END)
     starts = np.concatenate((np.zeros(1, dtype=np.int32), stops[:-1] + 1))
     first = np.concatenate((np.zeros(1, dtype=np.intp), last[:-1] + 1))
-    lead = letters[starts[first]]
+    begins = starts[first]
     returned = last[(letters[stops[last] - 1] == _RETURN) & (starts[last] < stops[last])]
     stops[returned] -= 1
     if quotes.size:
@@ -107,7 +113,11 @@ def _cells(letters: Bytes, delimiter: int) -> _Lines | None:
             return None
         starts[quoted] += 1
         stops[quoted] -= 1
-    return None if np.any(stops - starts > _LONGEST_CELL) else _Lines(letters, starts, stops, first, last, lead)
+    return (
+        None
+        if np.any(stops - starts > _LONGEST_CELL)
+        else _Lines(letters, delimiter, starts, stops, first, last, begins)
+    )
 
 
 def _add(found: Scanned, cells: _Lines, line: int, layout: Layout, most_rows: int) -> None:
@@ -134,9 +144,14 @@ def _add(found: Scanned, cells: _Lines, line: int, layout: Layout, most_rows: in
 
 def _comments(cells: _Lines, encoding: str) -> Bools:
     """Return which lines are comments: their first sign that is no blank is #."""
-    comment: Bools = cells.lead == _HASH
-    unsure = (cells.lead != _LINE_END) & ((cells.lead <= _BLANK) | (cells.lead >= _DELETE))
-    for line in np.flatnonzero(unsure).tolist():
+    lead = cells.letters[cells.begins]
+    if _VISIBLE[lead].all():
+        return np.asarray(lead == _HASH)
+    # the first byte from the beginning of each line on that is no blank; a line end at the latest
+    signs = np.flatnonzero(~_WHITE[cells.letters] | (cells.letters == _LINE_END))
+    lead = cells.letters[signs[np.searchsorted(signs, cells.begins)]]
+    comment: Bools = lead == _HASH
+    for line in np.flatnonzero(lead >= _DELETE).tolist():
         comment[line] = cells.text(line, encoding).lstrip().startswith("#")
     return comment
 
@@ -144,9 +159,17 @@ def _comments(cells: _Lines, encoding: str) -> Bools:
 def _blank(cells: _Lines, encoding: str) -> Bools:
     """Return which lines hold nothing but blanks in all of their cells."""
     head = cells.letters[cells.starts]
-    seen = (head > _BLANK) & (head < _DELETE) & (cells.starts < cells.stops)
+    seen = _VISIBLE[head] & (cells.starts < cells.stops)
     blank = ~np.logical_or.reduceat(seen, cells.first)
-    for line in np.flatnonzero(blank).tolist():
+    if not blank.any():
+        return blank
+    parting = (cells.letters == cells.delimiter) | (cells.letters == _QUOTE)
+    visible = np.logical_or.reduceat(_VISIBLE[cells.letters] & ~parting, cells.begins)
+    # quotes, control characters, and bytes of which only the encoding knows whether they are blanks
+    odd = ~(_VISIBLE | _WHITE)[cells.letters] | (cells.letters == _QUOTE)
+    unsure = np.logical_or.reduceat(odd, cells.begins)
+    blank &= ~visible
+    for line in np.flatnonzero(blank & unsure).tolist():
         every = range(int(cells.first[line]), int(cells.last[line]) + 1)
         blank[line] = not any(_stripped(cells, at, encoding) for at in every)
     return blank

@@ -49,7 +49,7 @@ def agrees(content: bytes, delimiter=",", encoding="utf-8") -> bool:
 
 
 PIECES = st.sampled_from(
-    [*",;\t|\"'# \n", "\r\n", "a", "1", "-2.5", "\xfc", "\xa0", "\x85", "\u2003", "\u2028", "\x0b", "\x1c",
+    [*",;\t|\"'# \n", "\r\n", "a", "1", "-2.5", "\xfc", "\xa0", "\x85", "\u2003", "\u2028", "\x0b", "\x1c", "\x19",
      '"a,b"', '""', '"c"', ",,"]
 )  # fmt: skip
 
