@@ -40,6 +40,20 @@ def read(path: "str | Path | Traversable") -> Catalogue:
     return catalogue
 
 
+def read_quickly(path: Path) -> Catalogue | None:
+    """Return the catalogue in a file that is ordinary and sound throughout, None for any other that can be read."""
+    trouble = Trouble(str(path))
+    content = trouble.content_of(path, LARGEST_FILE).removeprefix(codecs.BOM_UTF8)
+    found = plain_columns(content, COLUMNS, MOST_ROWS)
+    if found is None:
+        return None
+    catalogue = Catalogue(**found)
+    lines = range(2, 2 + len(catalogue))
+    _check_unique(catalogue.designation, lines, trouble)
+    impossible_rows(catalogue, lines, trouble)
+    return None if trouble.found else catalogue
+
+
 @functools.cache
 def builtin() -> Catalogue:
     """Return the invented catalogue that comes with the program: the metric assemblies, then the inch ones."""
