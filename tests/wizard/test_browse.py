@@ -89,7 +89,7 @@ def test_limits_come_from_the_filter_and_from_the_space():
     answers = put(answers, "envelope.outside_a", Limits(None, 120.0, "<=120"))
     answers = put(answers, "envelope.outside_b", Limits(None, 120.0, "<=120"))
     answers = put(answers, "envelope.bore_b", Limits(55.0, 65.0, "55..65"))
-    assert parts.limits("T<30 steep", answers.envelope) == (
+    assert parts.limits("T<30 steep", answers) == (
         Limit("T", greatest=30),
         Limit("d", 55, 65, "B"),
         Limit("D", greatest=120),

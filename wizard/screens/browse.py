@@ -83,7 +83,7 @@ class BrowseScreen(EntryScreen):
             self.wrong = str(problems)
             return
         self.wrong = ""
-        self.view = replace(self.view, limits=parts.limits(self.filter, self.app.session.answers.envelope))
+        self.view = replace(self.view, limits=parts.limits(self.filter, self.app.session.answers))
         self.found = parts.ordered(rows, kept, self.view)
 
     def show_about(self) -> None:

@@ -15,7 +15,7 @@ from wizard.widgets.lines import Line, fitted, line
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from engine.answers.envelope import Envelope
+    from engine.answers.document import Answers
     from engine.catalogue.columns import Catalogue
     from engine.catalogue.room import Limit
     from engine.numerics import Bools
@@ -178,12 +178,12 @@ def rooms(rows: Catalogue, at: int, view: View, width: int) -> str:
     return ", ".join(f"{_limit_words(limit, view)}: {_room(limit, view)(rows, at)}" for limit in view.limits[shown:])
 
 
-def limits(filtered: str, envelope: Envelope) -> tuple[Limit, ...]:
+def limits(filtered: str, answers: Answers) -> tuple[Limit, ...]:
     """Return what the sizes are held against: the terms of a filter, then the space that the answers leave."""
     from engine.catalogue.room import Limit, joined, of_filter
 
     asked = [
-        (name, side, getattr(envelope, f"{field}_{side.lower()}"))
+        (name, side, getattr(answers.envelope, f"{field}_{side.lower()}"))
         for name, field in (("d", "bore"), ("D", "outside"), ("T", "width"))
         for side in ("A", "B")
     ]
