@@ -1,8 +1,12 @@
 """Random duties and small catalogues for the tests of what lies above the formulas."""
 
+import re
+
 import numpy as np
 
 from engine.answers.chapters.duty import LoadCase
+from engine.answers.chapters.element import Element
+from engine.answers.chapters.shaft import Section
 from engine.answers.document import Answers, put, question_at, with_items
 from engine.answers.resolved import resolve
 from engine.catalogue.invention.invent import synthetic
@@ -10,8 +14,11 @@ from engine.operating import Conditions
 
 
 def answered(texts, cases=1):
-    """Return answers typed as an engineer would; keys are paths."""
+    """Return answers typed as an engineer would; keys are paths, and lists get as many items as these name."""
     answers = with_items(Answers(), "duty.cases", tuple(LoadCase() for _ in range(cases)))
+    for listed, one in (("shaft.elements", Element), ("shaft.sections", Section)):
+        numbers = [int(found[1]) for path in texts if (found := re.match(rf"{re.escape(listed)}\[(\d+)\]", path))]
+        answers = with_items(answers, listed, tuple(one() for _ in range(max(numbers, default=-1) + 1)))
     for path, text in texts.items():
         answers = put(answers, path, question_at(path).parse(text))
     return answers

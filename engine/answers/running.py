@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from engine.answers.binned import Bins
 from engine.answers.chapters.duty import LoadCase
 from engine.answers.chapters.element import Element
-from engine.answers.document import Answers
+from engine.answers.document import Answers, answered
 from engine.answers.question import Quantity
 from engine.answers.reader import Assumption, Reader
 from engine.rating.application import application_factor_KA
@@ -16,7 +16,8 @@ class Case:
     """A load case in engine units: share of time as a fraction, thrust signed (positive towards B).
 
     The forces carry load level and application factor, which `level` holds as one number for the shaft's elements;
-    `sense` is 1 for the usual rotation and -1 for the reversed one, `shock` multiplies loads for static safety only.
+    `sense` is 1 for the usual rotation and -1 for the reversed one, `shock` multiplies loads for static safety only;
+    `number` is that among the answers, from 1.
     """
 
     name: str
@@ -31,6 +32,10 @@ class Case:
     shock: float = 1.0
     temperature: float = 70.0
     bins: Bins | None = None
+    number: int = 1
+
+
+_NO_CASE = "a load case with its speed and a force"
 
 
 def _loaded(case: LoadCase) -> bool:
@@ -42,11 +47,13 @@ def cases(
 ) -> tuple[tuple[Case, ...], list[str]]:
     """Return the load cases, or nothing and what is missing for them."""
     given = [(i, case) for i, case in enumerate(answers.duty.cases) if case != LoadCase()]
-    missing = [] if given else ["a load case with its speed and a force"]
+    powered = [at for at, element in enumerate(answers.shaft.elements, 1) if answered(element, "power")]
     on_shaft = any(element != Element() for element in answers.shaft.elements)
+    for_power = f", for the power of element {powered[0]}" if powered else ""
+    missing = [] if given else ["the speed of a load case" + for_power if on_shaft else _NO_CASE]
     for i, case in given:
         if case.speed is None:
-            missing.append(f"speed of load case {i + 1}")
+            missing.append(f"speed of load case {i + 1}{for_power}")
         if not _loaded(case) and not on_shaft:
             missing.append(f"a force of load case {i + 1}")
     if distance is None:
@@ -105,4 +112,5 @@ def _case(index: int, case: LoadCase, share: float, reader: Reader, common: tupl
         shock=take(f"{path}.shock_factor"),
         temperature=case.temperature.value if case.temperature is not None else temperature,
         bins=case.histogram,
+        number=index + 1,
     )

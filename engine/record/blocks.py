@@ -106,13 +106,14 @@ def case_blocks(evaluated: Evaluated, conditions: Conditions) -> list[Block]:
     cases = conditions.cases
     found = []
     for case, elements in enumerate(cases.elements):
-        title = f"Load case {case + 1}"
+        number = conditions.resolved.cases[case].number
+        title = f"Load case {number}"
         # what stands in the answers as it is needs no unfolding
         made = [one for one in elements if one.steps]
-        found += [_element_block(f"case_{case + 1}_on_shaft_{at + 1}", title, one) for at, one in enumerate(made)]
+        found += [_element_block(f"case_{number}_on_shaft_{at + 1}", title, one) for at, one in enumerate(made)]
         bins = [at for at, of in enumerate(cases.case_of) if of == case]
         for at in _heaviest(bins, evaluated.states, conditions):
-            key = f"case_{case + 1}" if len(bins) == 1 else f"case_{case + 1}_bin_{at - bins[0] + 1}"
+            key = f"case_{number}" if len(bins) == 1 else f"case_{number}_bin_{at - bins[0] + 1}"
             found.append(Block(key, f"{title}: {cases.names[at]}", _case(evaluated, conditions, at)))
     return found
 

@@ -22,7 +22,7 @@ FEW, MANY = 20, 1000
 
 
 def duty_of(bins):
-    """Return a duty of so many bins, each a factor on the load and a speed of its own, as a measured file gives them."""
+    """Return a duty of so many bins, each a factor on the load and a speed of its own, as a file gives them."""
     draw = np.random.default_rng(3)
     load, speed = draw.uniform(0.1, 1.2, bins), 540.0 * draw.uniform(0.5, 1.2, bins)
     measured = Bins("measured.csv", (1.0,) * bins, tuple(speed.tolist()), tuple(load.tolist()))
