@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from engine.answers.document import Answers, answered
+from engine.answers.mounted import ends, spans
 from engine.answers.question import Refused
 from engine.units import number_text
 
@@ -84,11 +85,11 @@ def _standing(answers: Answers) -> Iterator[Contradiction]:
 
 def _outside(answers: Answers) -> Iterator[Contradiction]:
     """Yield elements beyond the ends of the shaft, which are known once every step is measured."""
-    lengths = [section.length.value for section in answers.shaft.sections if section.length is not None]
-    if not lengths or len(lengths) < len(answers.shaft.sections):
+    sections = answers.shaft.sections
+    # a shaft that does not reach its bearings is one whose steps are still being given
+    if not sections or any(section.length is None for section in sections) or not spans(answers):
         return
-    begin = answers.shaft.start.value if answers.shaft.start is not None else 0.0
-    end = begin + sum(lengths)
+    begin, end = ends(answers)
     for at, element in enumerate(answers.shaft.elements):
         if element.position is not None and not begin <= element.position.value <= end:
             yield Contradiction(

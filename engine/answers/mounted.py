@@ -98,6 +98,20 @@ def mounted(answers: Answers, reader: Reader) -> tuple[Mounted, list[str]]:
     ), []
 
 
+def ends(answers: Answers) -> tuple[float, float]:
+    """Return where the steps of the shaft begin and, as far as their lengths are known, end [mm]."""
+    begin = answers.shaft.start.value if answers.shaft.start is not None else 0.0
+    return begin, begin + sum(one.length.value for one in answers.shaft.sections if one.length is not None)
+
+
+def spans(answers: Answers) -> bool:
+    """Return whether the steps reach both bearings; without a distance nothing says that they do not."""
+    if answers.duty.distance is None:
+        return True
+    (begin, end), distance = ends(answers), answers.duty.distance.value
+    return begin <= SHORT * distance and end >= (1 - SHORT) * distance
+
+
 def _steps(answers: Answers, reader: Reader) -> tuple[Step, ...]:
     """Return the steps, or none where they do not yet reach both bearings: bending is then left out, and said to be."""
     shaft, distance = answers.shaft, answers.duty.distance
@@ -108,9 +122,8 @@ def _steps(answers: Answers, reader: Reader) -> tuple[Step, ...]:
     ]
     if not given or distance is None:
         return ()
-    begin = shaft.start.value if shaft.start is not None else 0.0
-    end = begin + sum(length for _, length, _ in given)
-    if begin > SHORT * distance.value or end < (1 - SHORT) * distance.value:
+    begin, end = ends(answers)
+    if not spans(answers):
         reach = f"its steps reach from {number_text(begin)} to {number_text(end)} mm and not from bearing to bearing"
         reader.assumptions.append(Assumption("shaft.sections", "Bending of the shaft", "left out", reach))
         return ()

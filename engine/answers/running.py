@@ -34,6 +34,16 @@ class Case:
     bins: Bins | None = None
     number: int = 1
 
+    @property
+    def fastest(self) -> float:
+        """The greatest speed, of the bins where a spectrum was measured [rpm]."""
+        return max(self.bins.speed) if self.bins is not None else self.n
+
+    @property
+    def hottest(self) -> float:
+        """The greatest temperature of the bearings [degC]."""
+        return max(self.bins.temperature) if self.bins is not None and self.bins.temperature else self.temperature
+
 
 _NO_CASE = "a load case with its speed and a force"
 
