@@ -17,6 +17,7 @@ from wizard.screens.base import KeyedScreen
 from wizard.screens.browse import BrowseScreen
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.help import HelpScreen
+from wizard.screens.onshaft.screen import ShaftScreen
 from wizard.screens.pair import PairScreen
 from wizard.screens.reading import ReadingScreen
 from wizard.screens.section import SectionScreen
@@ -47,6 +48,7 @@ class Conewright(framework.OneQueue):
         "browse": BrowseScreen,
         "section": SectionScreen,
         "reading": ReadingScreen,
+        "shaft": ShaftScreen,
         "shortlist": ShortlistScreen,
         "pair": PairScreen,
         "help": HelpScreen,

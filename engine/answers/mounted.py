@@ -35,12 +35,16 @@ SHORT = 0.1
 
 @dataclass(frozen=True)
 class Part:
-    """One element with its answers in engine units (angles in rad, torque in N mm, power in W), by question."""
+    """One element with its answers in engine units (angles in rad, torque in N mm, power in W), by question.
+
+    `number` is that among the answers, from 1.
+    """
 
     name: str
     kind: str
     z: float
     values: dict[str, Any]
+    number: int = 1
 
     def of(self, question: str) -> Any:
         """Return the answer, or the default that stands in for it; None where there is neither."""
@@ -89,7 +93,7 @@ def mounted(answers: Answers, reader: Reader) -> tuple[Mounted, list[str]]:
     tilt = math.radians(take("shaft.tilt"))
     lower = take("shaft.lower") if tilt else "B"
     return Mounted(
-        parts=tuple(_part(shaft.elements[at], f"shaft.elements[{at}]", reader) for at in given),
+        parts=tuple(_part(shaft.elements[at], at, reader) for at in given),
         rotation=1 if take("shaft.rotation") == "clockwise" else -1,
         tilt=tilt if lower == "B" else -tilt,
         start=take("shaft.start") if steps else 0.0,
@@ -147,8 +151,8 @@ def _lowered(label: str) -> str:
     return label[0].lower() + label[1:]
 
 
-def _part(element: Element, path: str, reader: Reader) -> Part:
-    values: dict[str, Any] = {}
+def _part(element: Element, at: int, reader: Reader) -> Part:
+    path, values = f"shaft.elements[{at}]", dict[str, Any]()
     for name, question in questions_of(Element).items():
         if name in {"name", "kind", "position"} or not applies(element, question):
             continue
@@ -157,4 +161,4 @@ def _part(element: Element, path: str, reader: Reader) -> Part:
             value *= _TO_ENGINE.get(question.dimension.name, 1.0)
         values[name] = value
     assert element.kind is not None and isinstance(element.position, Quantity)
-    return Part(element.name or kind_of(element), element.kind, element.position.value, values)
+    return Part(element.name or kind_of(element), element.kind, element.position.value, values, at + 1)

@@ -110,7 +110,7 @@ def case_blocks(evaluated: Evaluated, conditions: Conditions) -> list[Block]:
         title = f"Load case {number}"
         # what stands in the answers as it is needs no unfolding
         made = [one for one in elements if one.steps]
-        found += [_element_block(f"case_{number}_on_shaft_{at + 1}", title, one) for at, one in enumerate(made)]
+        found += [element_block(f"case_{number}_on_shaft_{at + 1}", title, one) for at, one in enumerate(made)]
         bins = [at for at, of in enumerate(cases.case_of) if of == case]
         for at in _heaviest(bins, evaluated.states, conditions):
             key = f"case_{number}" if len(bins) == 1 else f"case_{number}_bin_{at - bins[0] + 1}"
@@ -128,7 +128,7 @@ def _heaviest(bins: list[int], states: tuple[State, State], conditions: Conditio
     return sorted(bins[at] for at in leading.tolist())
 
 
-def _element_block(key: str, title: str, element: Element) -> Block:
+def element_block(key: str, title: str, element: Element) -> Block:
     """Return how the forces of one element came about, line by line, angles in degrees."""
     forces = (("F_y", "N"), ("F_z", "N"), ("F_a", "N"), ("M_y", "N mm"), ("M_z", "N mm"))
     named = {"F_y": "force in plane y", "F_z": "force in plane z", "F_a": "force along the shaft",

@@ -308,6 +308,10 @@ class ChapterScreen(EntryScreen):
         """See the pairs that pass."""
         self.app.open("shortlist")
 
+    def action_shaft(self) -> None:
+        """See the shaft with its forces."""
+        self.app.open("shaft")
+
     def action_browse(self) -> None:
         """Look through the catalogue."""
         self.app.open("browse")

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 _PLACES = {
     "chapter": "Questions",
+    "shaft": "The shaft",
     "shortlist": "Shortlist",
     "browse": "Catalogue",
     "section": "One assembly",
