@@ -153,7 +153,7 @@ class Conewright(framework.OneQueue):
             self.standing.take_count(found, self._labels)
             self._labels = []
         elif isinstance(found, Listed):
-            self.standing.listed = found
+            self.standing.take_list(found)
             if isinstance(self.screen, ShortlistScreen):
                 self.screen.show_all()
         elif isinstance(found, Computed):
@@ -163,7 +163,7 @@ class Conewright(framework.OneQueue):
         self._show_panels()
 
     def _computed(self, found: Computed) -> None:
-        self.standing.result = found.result
+        self.standing.take_result(found.result)
         self.standing.trouble = found.trouble
         self.session.set_result(found.result, found.catalogue)
         if self.session.trouble:

@@ -27,6 +27,10 @@ KEYS = (
     Key(("x",), "x", "remove_item", "drop", "chapter", "Remove the marked load case or other listed item.", False),
     Key(("J",), "J", "move_down", "move down", "chapter", "Move the marked item down in its list.", False),
     Key(("K",), "K", "move_up", "move up", "chapter", "Move the marked item up in its list.", False),
+    Key(
+        ("right_square_bracket",), "]", "next_item", "next item", "chapter", "Go to the next load case or item.", False
+    ),
+    Key(("left_square_bracket",), "[", "previous_item", "item before", "chapter", "Go to the item before.", False),
     Key(("u",), "u", "undo", "undo", "chapter", "Take back the last change, as often as you like."),
     Key(("r",), "r", "redo", "redo", "chapter", "Bring back what was undone.", False),
     Key(("w",), "w", "save_as", "save as", "chapter", "Keep the record under a name of yours."),

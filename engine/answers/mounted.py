@@ -137,14 +137,14 @@ def _steps(answers: Answers, reader: Reader) -> tuple[Step, ...]:
 def _missing(element: Element, number: int) -> list[str]:
     """Return what an element still needs, as one phrase that says which it is, or nothing."""
     if element.kind is None:
-        return [f"the kind of element {number}"]
+        return [f"element {number}: its kind"]
     questions = questions_of(Element)
     needed = ("position", *_NEEDED.get(element.kind, ()))
     found = [_lowered(questions[name].label) for name in needed if getattr(element, name) is None]
     if element.kind in TURNING and element.power is None and element.torque is None:
         found.append("power or torque")
     whole = ", ".join(found[:-1]) + " and " + found[-1] if len(found) > 1 else "".join(found)
-    return [f"{whole} of element {number} ({kind_of(element)})"] if found else []
+    return [f"element {number} ({kind_of(element)}): {whole}"] if found else []
 
 
 def _lowered(label: str) -> str:

@@ -90,6 +90,7 @@ class Listing:
     many: str
     most: int
     least: int = 0
+    why: str = ""  # what such a list is for
     not_copied: tuple[str, ...] = ()  # what a copy of an item does not take over
     told: Callable[[Any], str] = lambda item: getattr(item, "name", None) or ""  # what an item is, behind its number
 

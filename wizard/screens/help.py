@@ -26,7 +26,9 @@ _PLACES = {
 }
 
 
-def page(place: str, item: Asked | None, assumptions: tuple[str, ...], width: int) -> list[Line]:
+def page(
+    place: str, item: Asked | None, assumptions: tuple[str, ...], missing: tuple[str, ...], width: int
+) -> list[Line]:
     """Return the help page for a place."""
     lines: list[Line] = []
 
@@ -44,6 +46,10 @@ def page(place: str, item: Asked | None, assumptions: tuple[str, ...], width: in
         for option in getattr(item.question, "options", ()):
             if option.means:
                 words(f"{option.label}: {option.means}")
+    if missing:
+        heading("Still missing for the loads")
+        for one in missing:
+            words(plain(one, 300))
     for part in (place, *(other for other in _PLACES if other != place)):
         heading(f"Keys: {_PLACES[part]}")
         for key in keys.KEYS:
@@ -83,7 +89,8 @@ class HelpScreen(PageScreen):
             return
         counted = self.app.standing.counted
         assumptions = tuple(str(one) for one in counted.resolved.assumptions) if counted else ()
-        lines = page(self.place, self.item, assumptions, width)
+        missing = counted.resolved.missing if counted else ()
+        lines = page(self.place, self.item, assumptions, missing, width)
         self.rows.show_rows(lines, range(len(lines)))
         rule = frame.rule(self.app.glyphs, width)
         self.block("#top", [frame.head("Help", "", width), rule])

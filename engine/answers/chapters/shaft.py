@@ -97,11 +97,17 @@ class Shaft(msgspec.Struct, frozen=True, kw_only=True):
     ] = None  # fmt: skip
     elements: Annotated[
         tuple[Element, ...],
-        Listing(of=Element, one="element", many="elements on the shaft", most=MOST_ELEMENTS, told=told),
-    ] = ()
+        Listing(
+            of=Element, one="element", many="elements on the shaft", most=MOST_ELEMENTS, told=told,
+            why="Gears, belts, chains, weights, impellers and whatever else loads the shaft: each makes its forces "
+            "from what its drawing says, beside those stated in the load cases.",
+        ),
+    ] = ()  # fmt: skip
     sections: Annotated[
         tuple[Section, ...],
         Listing(
-            of=Section, one="step", many="steps of the shaft, for its bending", most=MOST_SECTIONS, told=_step_told
+            of=Section, one="step", many="steps of the shaft, for its bending", most=MOST_SECTIONS, told=_step_told,
+            why="With its diameters from end to end the shaft's slope at both seats is computed. Needed for nothing "
+            "else.",
         ),
-    ] = ()
+    ] = ()  # fmt: skip

@@ -248,9 +248,9 @@ class TestWhatIsMissing:
                        "shaft.elements[3].kind": "helical", "shaft.elements[3].position": "20",
                        "shaft.sections[0].length": "40"}  # fmt: skip
         assert self.missing(texts) == (
-            "position along the shaft, diameter and power or torque of element 2 (V-belt)",
-            "the kind of element 3",
-            "diameter, helix or spiral angle and power or torque of element 4 (helical gear)",
+            "element 2 (V-belt): position along the shaft, diameter and power or torque",
+            "element 3: its kind",
+            "element 4 (helical gear): diameter, helix or spiral angle and power or torque",
             "diameter of step 1 of the shaft",
         )
 

@@ -72,7 +72,7 @@ class ShaftScreen(PageScreen):
         resolved, answers = conditions.resolved, self.app.session.answers
         rows, about = self._pair()
         if not resolved.cases:
-            return View(seen.drawn(answers), self.plane, about, missing=resolved.missing)
+            return View(seen.drawn(answers), self.plane, "", missing=resolved.missing)
         acting = onshaft.numbered(resolved.shaft, resolved.cases[self.case])
         arranged = self._arranged(conditions, rows)
         drawn = seen.drawn(answers, acting, arranged[0][1].z if arranged[0][1] is not None and rows else None)
