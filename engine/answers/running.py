@@ -72,7 +72,7 @@ def cases(
         return (), missing
     shares = _shares(given, reader)
     factor = _application_factor(answers)
-    return tuple(_case(i, case, shares[i], reader, (distance, temperature, factor)) for i, case in given), []
+    return tuple(_case(i, case, shares[i], reader, (distance, temperature, factor, on_shaft)) for i, case in given), []
 
 
 def _shares(given: list[tuple[int, LoadCase]], reader: Reader) -> dict[int, float]:
@@ -101,21 +101,23 @@ def _application_factor(answers: Answers) -> float:
     return application_factor_KA(duty.driver or "uniform", duty.driven or "uniform")
 
 
-def _case(index: int, case: LoadCase, share: float, reader: Reader, common: tuple[float, float, float]) -> Case:
-    distance, temperature, factor = common
+def _case(index: int, case: LoadCase, share: float, reader: Reader, common: tuple[float, float, float, bool]) -> Case:
+    distance, temperature, factor, on_shaft = common
     path = f"duty.cases[{index}]"
     take = reader.take
     level = take(f"{path}.load_level") / 100.0 * take(f"{path}.application_factor", Quantity(factor))
-    thrust = take(f"{path}.axial")
-    # a side is only needed, and only assumed, where there is a thrust
+    # that a case has no forces of its own goes without saying where the load comes from what sits on the shaft, and
+    # side and place are only needed, and only assumed, where there is a force
+    own = _loaded(case) or not on_shaft
+    thrust, F_y, F_z = (take(f"{path}.{name}") if own else 0.0 for name in ("axial", "radial_y", "radial_z"))
     towards = take(f"{path}.axial_towards") if thrust else "B"
     return Case(
         name=case.name or f"case {index + 1}",
         share=share,
         n=take(f"{path}.speed"),
-        F_y=level * take(f"{path}.radial_y"),
-        F_z=level * take(f"{path}.radial_z"),
-        position=take(f"{path}.position", Quantity(distance / 2)),
+        F_y=level * F_y,
+        F_z=level * F_z,
+        position=take(f"{path}.position", Quantity(distance / 2)) if F_y or F_z else distance / 2,
         K_a=level * thrust * (1.0 if towards == "B" else -1.0),
         level=level,
         sense=-1.0 if take(f"{path}.rotation") == "reversed" else 1.0,
