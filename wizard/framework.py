@@ -19,6 +19,7 @@ from textual.drivers import linux_driver
 from textual.events import Event, Key, Paste
 from textual.filter import LineFilter
 
+from wizard.exit_codes import Exit
 from wizard.repaint import Shown, cells_of
 
 if TYPE_CHECKING:
@@ -40,6 +41,7 @@ class OneQueue(App[int]):
     def __init__(self) -> None:
         super().__init__()
         self.shown = Shown()
+        self.said_last = ""  # to be printed once the terminal is restored
 
     async def on_event(self, event: Event) -> None:
         """Take keys and pasted text; leave the rest to the framework."""
@@ -55,6 +57,16 @@ class OneQueue(App[int]):
         if isinstance(renderable, ChopsUpdate | LayoutUpdate):
             renderable = Difference(renderable, self.shown, self.size.width)
         super()._display(screen, renderable)
+
+    def _fatal_error(self) -> None:
+        """End on an error inside with calm words (8.2.8 prints a traceback with every local variable)."""
+        self._return_code = Exit.ERROR_INSIDE
+        self.said_last = self.last_words(self._exception)
+        self._close_messages_no_wait()
+
+    def last_words(self, error: BaseException | None) -> str:
+        """Return what is said once the terminal is restored."""
+        raise NotImplementedError
 
     async def pressed(self, key: str, character: str | None) -> None:
         """Deal with one key."""

@@ -41,6 +41,7 @@ class ChapterScreen(ItemKeys):
         self.overwrite = ""
         self.fresh = False  # whether the entry line still holds the answer it was opened with
         self.stem = ""  # what was typed of an option, before the arrow keys went through those it leaves
+        self.last_typed = ""  # the last answer that was taken, as it was typed
 
     def compose(self) -> ComposeResult:
         """Lay out the blocks."""
@@ -139,9 +140,20 @@ class ChapterScreen(ItemKeys):
         if found is None:
             self.say("Every question is answered.")
             return
-        self.chapter, self.message = found.path.partition(".")[0], []
+        self.go_to(found.path)
+
+    def go_to(self, path: str) -> None:
+        """Mark a question, in whatever chapter it stands."""
+        self.chapter, self.message = path.partition(".")[0], []
         chapter = form.form(self.app.session.answers, self.chapter, self.app.glyphs, self.width)
-        self.show_all(chapter.line_of(found.path))
+        self.show_all(chapter.line_of(path))
+
+    def action_repeat(self) -> None:
+        """Give the marked question what was typed last."""
+        if self.marked is None or not self.last_typed:
+            self.say("Nothing has been typed yet; = repeats the last answer on another question.", "caution")
+        else:
+            self._take(self.marked.path, self.last_typed)
 
     # answering
 
@@ -233,6 +245,7 @@ class ChapterScreen(ItemKeys):
         except Problems as problems:
             self.say(str(problems), "fails")
             return
+        self.last_typed = text.strip() or self.last_typed
         self._close_entry()
         self.app.answered()
         self.show_all()

@@ -22,6 +22,7 @@ _PLACES = {
     "section": "One assembly",
     "reading": "A designation",
     "pair": "One pair",
+    "find": "Find",
     "every": "Everywhere",
 }
 
