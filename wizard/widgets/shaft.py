@@ -188,8 +188,10 @@ def _bearings(drawn: Drawn, scale: _Scale, marks: Ink) -> list[str]:
     row = _row(scale.width)
     for centre in drawn.centres or ():
         _put(row, scale.column(centre), marks.centre)
-    for side, plane in zip("AB", drawn.planes or (), strict=False):
-        _put(row, scale.column(plane), side)
+    for side, beside, plane in zip("AB", (-1, 1), drawn.planes or (), strict=False):
+        column = scale.column(plane)
+        # a load centre in the same column keeps it, and the letter goes outboard
+        _put(row, column + beside if row[column] == marks.centre else column, side)
     left, right = number_text(scale.low, 4), f"{number_text(scale.high, 4)} mm"
     for at, text in ((0, left), (scale.width - len(right), right)):
         if not "".join(row[max(0, at - 1) : at + len(text) + 1]).strip():

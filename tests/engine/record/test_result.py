@@ -93,7 +93,7 @@ def test_the_lines_of_statics_lead_by_hand_to_the_radial_loads(result):
         R_B = [(of[f"M_{p}"] - of[f"F_{p}"] * of["z_A"]) / (of["z_B"] - of["z_A"]) for p in "yz"]
         R_A = [of[f"F_{p}"] - R for p, R in zip("yz", R_B, strict=True)]
         assert (math.hypot(*R_A), math.hypot(*R_B)) == pytest.approx((told["Fr"].A, told["Fr"].B), rel=1e-9)
-        assert (told["R_y"].A, told["R_z"].B) == pytest.approx((R_A[0], R_B[1]), rel=1e-9, abs=1e-9)
+        assert pytest.approx((R_A[0], R_B[1]), rel=1e-9, abs=1e-9) == (told["R_y"].A, told["R_z"].B)
         assert (of["z_A"], of["z_B"]) == (blocks["pair"].figures[0].A, blocks["pair"].figures[0].B)
 
 
