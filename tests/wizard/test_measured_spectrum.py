@@ -8,9 +8,11 @@ import pytest
 
 from engine.answers.document import get
 from engine.answers.resolved import resolve
+from engine.duty import histogram
 from engine.duty.cases import load_cases
 from engine.errors import Problems
 from engine.record.document import Record
+from engine.record.histogram_file import format_help
 from engine.record.read import read
 from tests.duties import answered
 from tests.wizard.running import DUTY, new_session, wizard
@@ -107,6 +109,14 @@ def test_a_name_that_leads_nowhere_is_refused(name, session, tmp_path, monkeypat
         session.read_histogram(PATH, name)
 
 
+def test_the_sample_of_the_format_is_read_and_every_column_explained(session, file_of):
+    *paragraphs, header, one, two, three = format_help()
+    assert session.read_histogram(PATH, file_of("\n".join((header, one, two, three)))) == ()
+    assert get(session.answers, PATH).level == (1.25, 0.5, 0.125)
+    for column in histogram.COLUMNS:
+        assert any(text.startswith(", ".join(column.names)) for text in paragraphs)
+
+
 def test_a_thousand_bins_go_through_the_record_bit_by_bit(session, file_of):
     draw = np.random.default_rng(5)
     rows = zip(draw.uniform(0.01, 3, 1000), draw.uniform(10, 900, 1000), draw.uniform(0, 1.5, 1000), strict=True)
@@ -126,7 +136,11 @@ def test_typed_in_the_wizard(tmp_path, file_of):
     async def scene():
         async with wizard(new_session(tmp_path, DUTY)) as hand:
             await hand.go(PATH)
-            await hand.press("enter")
+            await hand.press("question_mark")
+            assert hand.sees("Format of a measured spectrum")
+            await hand.press("pagedown")
+            assert hand.sees("time, hours, duration (units: h, min, s): the same as time.")
+            await hand.press("escape", "enter")
             await hand.type(wrong)
             await hand.press("enter")
             assert hand.sees("line 2")

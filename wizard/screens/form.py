@@ -98,6 +98,8 @@ def help_lines(item: Asked, width: int, height: int) -> list[Line]:
         options = wrapped(f"Options: {wording.options_line(question)}", width - 2)
         if len(options) > 2 and len(lines) + len(options) > height:
             options = [f"{len(question.options)} options; Enter shows them."]
+        # what can be answered is never cut off
+        lines = lines[: max(1, height - len(options))]
         lines += [line(text, "title") for text in options]
     else:
         begin = " Enter begins it." if isinstance(question, Text | Histogram) else ""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from engine.answers.binned import Histogram
 from engine.errors import plain
 from engine.record.document import NOTICE
 from wizard import keys
@@ -47,6 +48,12 @@ def page(
         for option in getattr(item.question, "options", ()):
             if option.means:
                 words(f"{option.label}: {option.means}")
+    if item is not None and isinstance(item.question, Histogram):
+        from engine.record.histogram_file import format_help
+
+        heading("Format of a measured spectrum")
+        for paragraph in format_help():
+            words(paragraph)
     if missing:
         heading("Still missing for the loads")
         for one in missing:
