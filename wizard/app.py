@@ -189,7 +189,7 @@ class Conewright(Doors):
 
     def _show_panels(self) -> None:
         screen = self.screen
-        if isinstance(screen, ChapterScreen | ShortlistScreen) and screen.is_mounted:
+        if isinstance(screen, ChapterScreen | ShortlistScreen | ShaftScreen) and screen.is_mounted:
             screen.show_panel()
 
     # sessions

@@ -361,6 +361,19 @@ class TestScreen:
 
         scene(tmp_path)
 
+    def test_it_follows_the_search(self, tmp_path):
+        @on(GEAR)
+        async def scene(hand):
+            counted, hand.app.standing.counted = hand.app.standing.counted, None
+            await hand.press("v", "p", "o", "right", "enter")
+            assert hand.sees("Reading the catalogue ...")
+            hand.app.standing.counted = counted
+            hand.app._show_panels()
+            await hand.press("down")
+            assert hand.sees("Loads on the bearings")
+
+        scene(tmp_path)
+
     def test_of_an_empty_session(self, tmp_path):
         @on()
         async def scene(hand):

@@ -10,6 +10,7 @@ from wizard.screens import frame
 from wizard.screens.base import PageScreen
 from wizard.screens.onshaft import seen
 from wizard.screens.onshaft.page import ARRANGED, Acting, Page, View, page
+from wizard.widgets.lines import line
 from wizard.widgets.shaft import Mark
 
 if TYPE_CHECKING:
@@ -39,6 +40,12 @@ class ShaftScreen(PageScreen):
         width, glyphs = self.width, self.app.glyphs
         if width <= 0:
             return
+        if self.app.standing.counted is None:
+            # what computes is being loaded by the search; no key waits for that
+            self.block("#top", [frame.head("Shaft", "", width), frame.rule(glyphs, width)])
+            self.rows.show_rows([line(" Reading the catalogue ...", "quiet")], [0])
+            self.block("#foot", [frame.foot("shaft", width)])
+            return
         conditions = self._current()
         cases = conditions.resolved.cases
         self.case = max(0, min(self.case, len(cases) - 1))
@@ -53,6 +60,10 @@ class ShaftScreen(PageScreen):
         right = f"{self.case + 1} of {len(cases)}" if len(cases) > 1 else ""
         self.block("#top", [frame.head(title, right, width), frame.rule(glyphs, width)])
         self.block("#foot", [frame.foot("shaft", width)])
+
+    def show_panel(self) -> None:
+        """Follow what the search found: the leading pair, or that there is one at all."""
+        self.show_all()
 
     def _current(self) -> Conditions:
         """Return the conditions of the answers as they stand, made once."""
@@ -128,7 +139,7 @@ class ShaftScreen(PageScreen):
         self._turn(-1)
 
     def _turn(self, by: int) -> None:
-        cases = self._current().resolved.cases
+        cases = self._current().resolved.cases if self.page is not None else ()
         if len(cases) > 1:
             self.case = (self.case + by) % len(cases)
             self.show_all()
