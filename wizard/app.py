@@ -19,6 +19,7 @@ from wizard.screens.browse import BrowseScreen
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.find import FindScreen
 from wizard.screens.help import HelpScreen
+from wizard.screens.onshaft.screen import ShaftScreen
 from wizard.screens.opening.doors import Doors
 from wizard.screens.opening.start import StartScreen
 from wizard.screens.pair import PairScreen
@@ -58,6 +59,7 @@ class Conewright(Doors):
         "browse": BrowseScreen,
         "section": SectionScreen,
         "reading": ReadingScreen,
+        "shaft": ShaftScreen,
         "shortlist": ShortlistScreen,
         "pair": PairScreen,
         "help": HelpScreen,
@@ -169,7 +171,7 @@ class Conewright(Doors):
             self.standing.take_count(found, self._labels)
             self._labels = []
         elif isinstance(found, Listed):
-            self.standing.listed = found
+            self.standing.take_list(found)
             if isinstance(self.screen, ShortlistScreen):
                 self.screen.show_all()
         elif isinstance(found, Computed):
@@ -179,7 +181,7 @@ class Conewright(Doors):
         self._show_panels()
 
     def _computed(self, found: Computed) -> None:
-        self.standing.result = found.result
+        self.standing.take_result(found.result)
         self.standing.trouble = found.trouble
         self.session.set_result(found.result, found.catalogue)
         if self.session.trouble:
@@ -187,7 +189,7 @@ class Conewright(Doors):
 
     def _show_panels(self) -> None:
         screen = self.screen
-        if isinstance(screen, ChapterScreen | ShortlistScreen) and screen.is_mounted:
+        if isinstance(screen, ChapterScreen | ShortlistScreen | ShaftScreen) and screen.is_mounted:
             screen.show_panel()
 
     # sessions

@@ -85,7 +85,8 @@ def resolve(answers: Answers) -> Resolved:
     shock = take("steel.shock")
     measured = answers.lubrication.nu40 is not None and answers.lubrication.nu100 is not None
     overspeed = answers.speed.overspeed
-    fastest = max((case.n for case in cases), default=None)
+    fastest = max((case.fastest for case in cases), default=None)
+    hottest = max([temperature, *(case.hottest for case in cases)])
     return Resolved(
         arrangement=arrangement,
         distance=distance,
@@ -122,7 +123,7 @@ def resolve(answers: Answers) -> Resolved:
         heavy_interference=take("steel.heavy_interference"),
         hollow_shaft=take("steel.hollow_shaft"),
         dirt=take("steel.dirt"),
-        peak_temperature=take("steel.peak_temperature", Quantity(temperature)),
+        peak_temperature=take("steel.peak_temperature", Quantity(hottest)),
         assumptions=tuple(reader.assumptions),
         missing=tuple(missing),
     )
