@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from engine.checks import bending, loads, pair, part
+from engine.checks import bending, fits, loads, pair, part, steel
 from engine.checks.check import Outcome
 from engine.numerics import Bools
 from engine.operating import Bearings, Conditions, Loads, State, pair_loads, state
@@ -47,13 +47,15 @@ def evaluate(A: Catalogue, B: Catalogue, conditions: Conditions) -> Evaluated:
         *part.outcomes(A, "A", resolved),
         *part.outcomes(B, "B", resolved),
         *pair.mass(A.mass, B.mass, resolved),
+        *fits.advisory(A, "A", resolved),
+        *fits.advisory(B, "B", resolved),
     ]
     if not resolved.loads_known:
         return Evaluated(A, B, tuple(outcomes), None, None, None)
     bearings = Bearings.of(A, "A", conditions), Bearings.of(B, "B", conditions)
     both = pair_loads(*bearings, conditions)
     states = state(bearings[0], both[0], conditions), state(bearings[1], both[1], conditions)
-    outcomes = [*load_outcomes(bearings, states, conditions), *outcomes]
+    outcomes = [*load_outcomes(bearings, states, conditions), *seat_outcomes((A, B), both, conditions), *outcomes]
     outcomes.sort(key=lambda outcome: outcome.check.advisory)  # stable: cautions go last, the rest stays in order
     return Evaluated(A, B, tuple(outcomes), both, states, bearings)
 
@@ -74,4 +76,15 @@ def load_outcomes(
     found += bending.outcomes(*bearings, conditions)
     for side, rows, stated in sides:
         found += loads.advisory(side, rows, stated, conditions)
+    return found
+
+
+def seat_outcomes(
+    rows: tuple[Catalogue, Catalogue], both: tuple[Loads, Loads], conditions: Conditions
+) -> list[Outcome]:
+    """Return what cautions about the seats under their loads."""
+    found = []
+    for side, one, load in zip("AB", rows, both, strict=True):
+        found += fits.creeping(one, side, load, conditions)
+        found.append(steel.stability(one, side, load, conditions))
     return found
