@@ -55,8 +55,9 @@ def fitted(answers: Answers, reader: Reader) -> Fitted:
     """Return the fits, with the assumptions that were needed."""
     take = reader.take
     slides = _sliding(answers, reader)
-    bores, share = _bores(answers, reader)
-    classes = {path: _class(answers, reader, path) for path in _PATHS}
+    bores, share = _bores(answers, reader, take("steel.hollow_shaft"))
+    heavy = take("steel.heavy_interference")
+    classes = {path: _class(reader, path, heavy) for path in _PATHS}
     sides = [
         Side(
             shaft=classes[f"fits.shaft_fit_{side}"],
@@ -87,9 +88,9 @@ def fitted(answers: Answers, reader: Reader) -> Fitted:
 _PATHS = ("fits.shaft_fit_a", "fits.shaft_fit_b", "fits.housing_fit_a", "fits.housing_fit_b")
 
 
-def _class(answers: Answers, reader: Reader, path: str) -> str:
+def _class(reader: Reader, path: str, heavy: bool) -> str:
     """Return the class of a seat; a heavy interference, answered in a word, stands in for an open shaft fit."""
-    if reader.items[path].value is None and path.startswith("fits.shaft") and answers.steel.heavy_interference:
+    if reader.items[path].value is None and path.startswith("fits.shaft") and heavy:
         _assume(reader, path, HEAVY_FIT, "a heavy interference fit is answered")
         return HEAVY_FIT
     taken: str = reader.take(path)
@@ -120,7 +121,7 @@ def _sliding(answers: Answers, reader: Reader) -> str:
     return found
 
 
-def _bores(answers: Answers, reader: Reader) -> tuple[tuple[float, float], float]:
+def _bores(answers: Answers, reader: Reader, hollow: bool) -> tuple[tuple[float, float], float]:
     """Return the bore of the shaft at both sides [mm], and its share of the seat where only that is known."""
     path = "fits.shaft_bore"
     stated = answers.fits.shaft_bore
@@ -131,7 +132,7 @@ def _bores(answers: Answers, reader: Reader) -> tuple[tuple[float, float], float
         shown = " and ".join(f"{bore:g} mm at {side}" for side, bore in zip("AB", found, strict=True))
         _assume(reader, path, shown, "as the steps of the shaft have it")
         return found, 0.0
-    if answers.steel.hollow_shaft:
+    if hollow:
         _assume(reader, path, "half of each seat", "a hollow shaft is answered")
         return (0.0, 0.0), HOLLOW_SHARE
     _assume(reader, path, question_at(path).show(Quantity(0.0)), "solid shaft")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
@@ -227,10 +227,16 @@ def _holding(pair: tuple[Fit, Fit], evaluated: Evaluated) -> Block:
         figures.append(_held(f"{ring}_needed_{case + 1}", f"{lead}, interference needed", "um", of_creep,
                              [float(one.needed[0, i]) * _UM for one, i in zip(held, at, strict=True)]))  # fmt: skip
         for end in (LEAST, PROBABLE_LEAST, MEAN):
-            figures.append(_held(f"{ring}_margin_{case + 1}_{end}", f"{lead}, margin, {_ENDS[end]}", "", of_margin,
-                                 [float(one.margin[0, i, end]) for one, i in zip(held, at, strict=True)]))  # fmt: skip
+            margins = [_margin(one.margin[0, i, end]) for one, i in zip(held, at, strict=True)]
+            key = f"{ring}_margin_{case + 1}_{end}"
+            figures.append(_held(key, f"{lead}, margin, {_ENDS[end]}", "", of_margin, margins))
     return Block(f"holding_{ring}", f"{ring.capitalize()} against creep", tuple(figures))
 
 
-def _held(key: str, name: str, unit: str, source: object, values: list[float]) -> Figure:
+def _margin(margin: Floats) -> Value:
+    """Return a margin; a ring that needs nothing, since it stands, has none."""
+    return "not needed" if np.isposinf(margin) else float(margin)
+
+
+def _held(key: str, name: str, unit: str, source: object, values: Sequence[Value]) -> Figure:
     return Figure(key, "", name, unit, str(source), values[0], values[1], digits=3)

@@ -30,12 +30,11 @@ _PROPERTIES = (
 def block(evaluated: Evaluated, conditions: Conditions) -> Block:
     """Return the steels that both bearings are taken to be of, with where each value comes from."""
     both = [_grade(rows) for rows in (evaluated.A, evaluated.B)]
-    figures = [
-        Figure("grade", "", "steel taken", "", str(Citation(ISO_683_17, "")), *(one.designation for one in both))
-    ]
+    standard = str(Citation(ISO_683_17, ""))
+    figures = [Figure("grade", "", "steel taken", "", standard, both[0].designation, both[1].designation)]
     for name, words, unit in _PROPERTIES:
         values = [getattr(one, name) for one in both]
-        source = " or ".join(dict.fromkeys(value.source for value in values))
+        source = "catalogue of steels: " + " or ".join(dict.fromkeys(value.source for value in values))
         figures.append(Figure(f"steel_{name}", "", words, unit, source, values[0].value, values[1].value))
     figures.append(_growth(evaluated, conditions, both))
     return Block("steel", "Steel of the rings", tuple(figures))
