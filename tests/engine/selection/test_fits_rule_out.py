@@ -84,8 +84,10 @@ def test_random_fits_rule_out_some_and_not_all():
 def test_a_turning_cup_is_strained_by_turning_alone():
     """Against the flat rotating ring of one_ring.py, on a shaft that stands: a loose cup at high speed."""
     catalogue = small_catalogue(3, 60)
-    texts = {"speed.rotating_ring": "2", "speed.overspeed": "9000", "fits.housing_fit_a": "G7", "fits.shaft_fit_a": "g6",
-             "fits.cup_hotter": "-60", "fits.cone_hotter": "60"}  # fmt: skip
+    texts = {
+        "speed.rotating_ring": "2", "speed.overspeed": "9000", "fits.housing_fit_a": "G7", "fits.shaft_fit_a": "g6",
+        "fits.cup_hotter": "-60", "fits.cone_hotter": "60",
+    }  # fmt: skip
     made = random_duty(3)
     for path, text in texts.items():
         made = put(made, path, question_at(path).parse(text))
