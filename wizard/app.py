@@ -21,6 +21,7 @@ from wizard.screens.pair import PairScreen
 from wizard.screens.reading import ReadingScreen
 from wizard.screens.section import SectionScreen
 from wizard.screens.shortlist import ShortlistScreen
+from wizard.screens.views.fits import FitsScreen
 from wizard.search import Computed, Counted, Failed, Found, Listed, Search
 from wizard.standing import Standing
 
@@ -45,6 +46,7 @@ class Conewright(framework.OneQueue):
     ENABLE_COMMAND_PALETTE = False
     SCREENS: ClassVar = {
         "browse": BrowseScreen,
+        "fits": FitsScreen,
         "section": SectionScreen,
         "reading": ReadingScreen,
         "shortlist": ShortlistScreen,
@@ -169,7 +171,7 @@ class Conewright(framework.OneQueue):
 
     def _show_panels(self) -> None:
         screen = self.screen
-        if isinstance(screen, ChapterScreen | ShortlistScreen) and screen.is_mounted:
+        if isinstance(screen, ChapterScreen | ShortlistScreen | FitsScreen) and screen.is_mounted:
             screen.show_panel()
 
     # screens

@@ -4,15 +4,20 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from engine import fitting
 from engine.answers.chapters.fits import RECOMMENDED
+from engine.checks import fits
 from engine.checks.every import Evaluated
 from engine.numerics import Floats
 from engine.operating import Conditions
 from engine.record.seats.blocks import level_of
 from engine.record.seats.fit import Fit
+from engine.record.seats.steels import NAMES
 from engine.seat import recommend
 from engine.seat.seating import LEAST
+from engine.steel.grades import TREATMENTS
 from engine.units import number_text
 
 if TYPE_CHECKING:
@@ -36,7 +41,7 @@ def of(evaluated: Evaluated, conditions: Conditions) -> list[str]:
             found.append(f"The fits at {side} are left out: limits of class {_class(rows)} are not at hand at its size")
     found += _levels(evaluated, conditions)
     for ring in ("cone", "cup"):
-        found += [_twin(fit) for fit in Fit.both(ring, evaluated, conditions) if fit.from_plus]
+        found += [twin(fit) for fit in Fit.both(ring, evaluated, conditions) if fit.from_plus]
     return found
 
 
@@ -87,7 +92,7 @@ def _levels(evaluated: Evaluated, conditions: Conditions) -> list[str]:
     return found
 
 
-def _twin(fit: Fit) -> str:
+def twin(fit: Fit) -> str:
     """Return what using metric limits on an inch ring would do."""
     seat = "shaft" if fit.is_cone else "housing"
     made = fit.seats.shaft if fit.is_cone else fit.seats.housing
@@ -95,12 +100,23 @@ def _twin(fit: Fit) -> str:
     mistaken = fit.mistaken()
     errors = sorted(abs(round(float(one[0]) * 1e3)) for one in (mistaken.at_least, mistaken.at_greatest))
     way = "looser" if float(mistaken.at_greatest[0]) < 0 else "tighter"
-    least = float((fit.seat.cold[:, LEAST] + mistaken.at_least)[0])
-    loose = ", with play at the loose end" if way == "looser" and least < 0 else ""
+    least = float(fit.seat.cold[0, LEAST])
+    loose = ", with play at the loose end" if least >= 0 > least + float(mistaken.at_least[0]) else ""
     return (
         f"Inch {fit.ring} at {fit.side}: make the {seat} {_ends(made.upper, made.lower)} um. The metric limits of "
         f"{fit.class_name}, {_ends(upper, lower)} um, would sit {errors[0]} to {errors[1]} um {way}{loose}"
     )
+
+
+def ruled_out(rows: Catalogue, side: str, conditions: Conditions) -> str:
+    """Return what the fit and the shock on one side rule out of a catalogue, by heat treatment."""
+    outcomes = fits.binding(rows, side, conditions.resolved)
+    fails = np.logical_or.reduce([~one.passes for one in outcomes if one.check in (fits.HOOP, fits.SHOCK)])
+    parts = []
+    for treatment in TREATMENTS:
+        of = rows.steel == treatment
+        parts.append(f"{int((fails & of).sum())} of {int(of.sum())} {NAMES[treatment]}")
+    return f"Of the whole catalogue this fit and shock rule out at {side}: {' and '.join(parts)} bearings"
 
 
 def _ends(upper: Floats, lower: Floats) -> str:

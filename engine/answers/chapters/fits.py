@@ -26,8 +26,8 @@ def _ladder(label: str, why: str, classes: tuple[str, ...]) -> Choice:
 def _shaft_fit(side: str) -> Choice:
     return _ladder(
         f"Shaft fit at {side}",
-        "Class by ISO 286 for a metric cone; inch cones get the twin limits that sit alike. Tighter holds better and "
-        "strains the cone; v shows both moving.",
+        "Class for a metric cone; inch cones get twin limits that sit alike. Tighter holds better, and strains the "
+        "cone.",
         SHAFT_LADDER,
     )
 
@@ -35,8 +35,7 @@ def _shaft_fit(side: str) -> Choice:
 def _housing_fit(side: str) -> Choice:
     return _ladder(
         f"Housing fit at {side}",
-        "Class by ISO 286 for a metric cup; inch cups get the twin limits that sit alike. A cup under a point load "
-        "may be loose, one that the load goes round must hold.",
+        "Class for a metric cup; inch cups get twin limits. Under a point load it may be loose; else it must hold.",
         HOUSING_LADDER,
     )
 

@@ -18,7 +18,7 @@ from engine.steel.verdict import SIMILAR_LIFE
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
 
-_NAMES = {"through": "through-hardened", "case": "case-hardened"}
+NAMES = {"through": "through-hardened", "case": "case-hardened"}
 _PROPERTIES = (
     ("hardness", "hardness at the surface", "HRC"), ("core_toughness", "toughness of the core", "MPa m^.5"),
     ("hoop", "lasting tension allowed", "MPa"), ("temperature", "limit in service", "degC"),
@@ -54,15 +54,17 @@ def _growth(evaluated: Evaluated, conditions: Conditions, both: list[Grade]) -> 
     return Figure("steel_growth", "", "growth of the cone's bore in its life", "um", source, grown[0], grown[1])
 
 
-def sentences(evaluated: Evaluated, conditions: Conditions) -> tuple[str, ...]:
-    """Return the verdict on both heat treatments for either bearing, each with its reason."""
+def sentences(evaluated: Evaluated, conditions: Conditions, sides: str = "AB") -> tuple[str, ...]:
+    """Return the verdict on both heat treatments for the bearings of some sides, each with its reason."""
     found = []
-    for at, (side, rows) in enumerate((("A", evaluated.A), ("B", evaluated.B))):
+    for side in sides:
+        at = "AB".index(side)
+        rows = (evaluated.A, evaluated.B)[at]
         loads = evaluated.loads[at] if evaluated.loads is not None else None
         told = steel.told(rows, side, loads, conditions)
         if not fitting.seats_of(rows, side, conditions.resolved).known[0]:
             found.append(f"{side}: the limits of its tolerance class are not at hand, so its fit is left out")
         for treatment in TREATMENTS:
             this = ", as this bearing is" if str(rows.steel[0]) == treatment else ""
-            found.append(f"{side}, {_NAMES[treatment]}{this}: {told.sentence(0, treatment)}")
+            found.append(f"{side}, {NAMES[treatment]}{this}: {told.sentence(0, treatment)}")
     return (*found, SIMILAR_LIFE)
