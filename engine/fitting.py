@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from engine.answers.chapters.fits import RECOMMENDED
-from engine.answers.fitted import Side
+from engine.answers.fitted import Fitted, Side
 from engine.answers.resolved import Resolved
 from engine.catalogue.materials import steels
 from engine.numerics import Bools, Floats
@@ -78,9 +78,8 @@ def ring_loads(resolved: Resolved) -> tuple[str, str]:
     return recommend.ring_loads(resolved.rotating_ring, resolved.load_direction)
 
 
-def surroundings(rings: Rings, side: Side, resolved: Resolved) -> Surroundings:
+def surroundings(rings: Rings, side: Side, fits: Fitted) -> Surroundings:
     """Return shaft and housing of one side."""
-    fits = resolved.fits
     return Surroundings(
         shaft=MATERIALS[fits.shaft],
         shaft_bore=np.maximum(side.shaft_bore, fits.hollow_share * rings.d),
@@ -93,10 +92,15 @@ def surroundings(rings: Rings, side: Side, resolved: Resolved) -> Surroundings:
 
 def seats_of(rows: Catalogue, name: str, resolved: Resolved) -> Seats:
     """Return the seats of the rows of a catalogue on side A or B, with the classes answered or recommended."""
-    rings, side = rings_of(rows), resolved.fits.side(name)
-    around = surroundings(rings, side, resolved)
-    shaft = _shaft_codes(rings, side, around, resolved)
-    housing = _housing_codes(rings, side, around, resolved)
+    return _seats(rows, name, resolved.fits, ring_loads(resolved))
+
+
+@lru_cache(maxsize=16)
+def _seats(rows: Catalogue, name: str, fits: Fitted, loads: tuple[str, str]) -> Seats:
+    rings, side = rings_of(rows), fits.side(name)
+    around = surroundings(rings, side, fits)
+    shaft = _shaft_codes(rings, side, around, (fits, loads[0]))
+    housing = _housing_codes(rings, side, around, (fits, loads[1]))
     return with_classes(rings, around, shaft, housing)
 
 
@@ -121,10 +125,11 @@ def housing_code(name: str, D: Floats) -> Codes:
     return np.where(D > _J_UP_TO, iso286.hole_code(large), iso286.hole_code(name))
 
 
-def _shaft_codes(rings: Rings, side: Side, around: Surroundings, resolved: Resolved) -> Codes:
+def _shaft_codes(rings: Rings, side: Side, around: Surroundings, of: tuple[Fitted, str]) -> Codes:
     if side.shaft != RECOMMENDED:
         return shaft_code(side.shaft, rings.d)
-    need = recommend.Need(ring_loads(resolved)[0], _LEVELS[resolved.fits.level], side.cone_slides)
+    fits, load = of
+    need = recommend.Need(load, _LEVELS[fits.level], side.cone_slides)
     usual, tighter = (
         recommend.shaft_class(rings.d, replace(need, yielding=thin), rings.limits.precise) for thin in (False, True)
     )
@@ -136,11 +141,11 @@ def _shaft_codes(rings: Rings, side: Side, around: Surroundings, resolved: Resol
     return np.asarray(chosen)
 
 
-def _housing_codes(rings: Rings, side: Side, around: Surroundings, resolved: Resolved) -> Codes:
+def _housing_codes(rings: Rings, side: Side, around: Surroundings, of: tuple[Fitted, str]) -> Codes:
     if side.housing != RECOMMENDED:
         return housing_code(side.housing, rings.D)
-    fits = resolved.fits
-    need = recommend.Need(ring_loads(resolved)[1], _LEVELS[fits.level], side.cup_slides, split=fits.split)
+    fits, load = of
+    need = recommend.Need(load, _LEVELS[fits.level], side.cup_slides, split=fits.split)
     usual, tighter = (
         recommend.housing_class(rings.D, replace(need, yielding=thin), rings.limits.precise) for thin in (False, True)
     )
@@ -150,8 +155,20 @@ def _housing_codes(rings: Rings, side: Side, around: Surroundings, resolved: Res
 
 def running(resolved: Resolved, n: Floats, T: Floats) -> Running:
     """Return cases of given speeds [rpm] and ring temperatures [deg C], (k,) each."""
-    fits = resolved.fits
-    return Running(n, resolved.rotating_ring, T - fits.cone_hotter, T, T, T - fits.cup_hotter)
+    return _running(resolved.fits, resolved.rotating_ring, n, T)
+
+
+def _running(fits: Fitted, turning: str, n: Floats, T: Floats) -> Running:
+    return Running(n, turning, T - fits.cone_hotter, T, T, T - fits.cup_hotter)
+
+
+def _hardest(resolved: Resolved) -> tuple[float, tuple[float, ...]]:
+    """Return the highest speed, and the temperatures of the coldest and the hottest case."""
+    temperatures = {resolved.temperature} if not resolved.cases else set()
+    for case in resolved.cases:
+        temperatures |= set(case.bins.temperature) if case.bins and case.bins.temperature else {case.temperature}
+    fastest = max([resolved.n_greatest or 0.0, *(max(case.bins.speed) for case in resolved.cases if case.bins)])
+    return fastest, tuple(sorted({min(temperatures), max(temperatures)}))
 
 
 def hardest_running(resolved: Resolved) -> Running:
@@ -159,12 +176,8 @@ def hardest_running(resolved: Resolved) -> Running:
 
     Between both the strain changes evenly with the temperature.
     """
-    temperatures = {resolved.temperature} if not resolved.cases else set()
-    for case in resolved.cases:
-        temperatures |= set(case.bins.temperature) if case.bins and case.bins.temperature else {case.temperature}
-    T = np.array(sorted({min(temperatures), max(temperatures)}))
-    fastest = max([resolved.n_greatest or 0.0, *(max(case.bins.speed) for case in resolved.cases if case.bins)])
-    return running(resolved, np.full(T.shape, fastest), T)
+    fastest, temperatures = _hardest(resolved)
+    return running(resolved, np.full(len(temperatures), fastest), np.array(temperatures))
 
 
 def seated(seats: Seats, run: Running) -> Seating:
@@ -180,3 +193,19 @@ def greatest_tension(seats: Seats, run: Running) -> Floats:
     both = seated(seats, run)
     tension = np.fmax(np.fmax(both.cone.hoop_greatest, both.cup.hoop_greatest), 0.0)
     return np.where(seats.has_wall, tension, np.inf)
+
+
+def tension_of(rows: Catalogue, name: str, resolved: Resolved) -> Floats:
+    """Return that tension for the rows of a catalogue on side A or B; most answers change nothing of it."""
+    return _tension(rows, name, resolved.fits, ring_loads(resolved), (resolved.rotating_ring, *_hardest(resolved)))
+
+
+@lru_cache(maxsize=16)
+def _tension(
+    rows: Catalogue, name: str, fits: Fitted, loads: tuple[str, str], hardest: tuple[str, float, tuple[float, ...]]
+) -> Floats:
+    turning, fastest, temperatures = hardest
+    run = _running(fits, turning, np.full(len(temperatures), fastest), np.array(temperatures))
+    tension = greatest_tension(_seats(rows, name, fits, loads), run)
+    tension.flags.writeable = False
+    return tension

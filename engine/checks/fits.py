@@ -89,8 +89,7 @@ def shock_factor(resolved: Resolved) -> float:
 
 def binding(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
     """Return what rules a bearing out by its fit, its steel, shock and dirt, whatever its load."""
-    seats = fitting.seats_of(rows, side, resolved)
-    tension = fitting.greatest_tension(seats, fitting.hardest_running(resolved))
+    tension = fitting.tension_of(rows, side, resolved)
     floor = toughness.critical_tension(toughness.FLOOR[resolved.shock], toughness.FLAW)
     stands = toughness.critical_tension(of_steel(rows, "core_toughness"), toughness.FLAW)
     return [

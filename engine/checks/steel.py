@@ -57,7 +57,7 @@ def asked(rows: Catalogue, side: str, loads: Loads | None, conditions: Condition
     resolved = conditions.resolved
     seats = fitting.seats_of(rows, side, resolved)
     return verdict.Asked(
-        hoop=fitting.greatest_tension(seats, fitting.hardest_running(resolved)),
+        hoop=fitting.tension_of(rows, side, resolved),
         spare=spare(rows, side, loads, conditions),
         size=seats.rings.d,
         wall=fitting.wall_of(seats.rings),

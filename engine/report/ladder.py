@@ -64,7 +64,7 @@ def ladder(rows: Catalogue, ring: str, side: str, loads: Loads | None, condition
     codes, at = _classes(seats, cone)
     many = rows.take(np.zeros(len(codes), dtype=np.intp))
     rings = fitting.rings_of(many)
-    around = fitting.surroundings(rings, resolved.fits.side(side), resolved)
+    around = fitting.surroundings(rings, resolved.fits.side(side), resolved.fits)
     both = [seats.shaft_code.repeat(len(codes)), seats.housing_code.repeat(len(codes))]
     both[0 if cone else 1] = codes
     every = fitting.with_classes(rings, around, *both)
