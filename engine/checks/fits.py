@@ -24,6 +24,7 @@ from engine.steel.verdict import DIRT as DIRT_PLACES
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
+    from engine.checks.every import Evaluated
 
 #: Millimetres to micrometres.
 UM = 1e3
@@ -32,15 +33,16 @@ FINEST_SHAFT, FINEST_HOUSING = 4, 5
 
 HOOP = Check(
     "hoop", "Rings bear their fit", "MPa", citation_of(pressure.hoop_at_bore),
-    "greatest tension, tight end of the fit", "lasting tension that the steel bears",
+    "greatest tension, tight end of the fit", "lasting tension that the steel bears", margin=False,
 )  # fmt: skip
 SHOCK = Check(
     "shock", "Core stands the shock", "MPa", citation_of(toughness.toughness_demand),
     "tension times shock, at least the floor of heavy shock", "tension that a flaw of 0.5 mm stands in the core",
+    margin=False,
 )  # fmt: skip
 DIRT = Check(
     "dirt", "Steel suits the dirt", "place", Citation(COMMON_PRACTICE, "place of the steel in hard-particle dirt"),
-    "dirt (0 kept out, 1 some, 2 much)", "place of the steel (0 poor, 1 usual, 2 better)",
+    "dirt (0 kept out, 1 some, 2 much)", "place of the steel (0 poor, 1 usual, 2 better)", margin=False,
 )  # fmt: skip
 TWIN_SHAFT = Check(
     "twin_shaft", "Twin shaft can be made", "um", citation_of(twin_shaft_limits),
@@ -120,8 +122,14 @@ def _width(limits: SeatLimits) -> Floats:
     return np.maximum(limits.upper - limits.lower, 0.0)
 
 
-def creeping(rows: Catalogue, side: str, loads: Loads, conditions: Conditions) -> list[Outcome]:
-    """Return whether the rings that the load goes round hold in the case that is hardest on them."""
+def creeping(evaluated: Evaluated, conditions: Conditions) -> list[Outcome]:
+    """Return whether the rings that the load goes round hold in the case that is hardest on them, on both sides."""
+    assert evaluated.loads is not None
+    sides = zip("AB", (evaluated.A, evaluated.B), evaluated.loads, strict=True)
+    return [outcome for side, rows, loads in sides for outcome in _creeping(rows, side, loads, conditions)]
+
+
+def _creeping(rows: Catalogue, side: str, loads: Loads, conditions: Conditions) -> list[Outcome]:
     resolved, cases = conditions.resolved, conditions.cases
     seats = fitting.seats_of(rows, side, resolved)
     run = fitting.running(resolved, cases.n, cases.temperature)

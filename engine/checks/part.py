@@ -1,4 +1,4 @@
-"""Checks of one bearing that depend on no load: does it fit, is it fast enough, do fit and steel suit."""
+"""Checks of one bearing that depend on no load: does it fit, is it fast enough, does its steel stand the heat."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ import numpy as np
 
 from engine.answers.question import Limits
 from engine.answers.resolved import Resolved
-from engine.checks import fits
 from engine.checks.check import Check, Outcome
 from engine.numerics import Bools, Floats
 from engine.sources import COMMON_PRACTICE, Citation
@@ -21,8 +20,17 @@ DIMENSION_SLACK = 0.01
 
 _ASKED = Citation(COMMON_PRACTICE, "envelope as answered")
 ENVELOPE = {
-    name: Check(f"envelope_{name}", label, "mm", _ASKED, "dimension", "limit")
+    name: Check(f"envelope_{name}", label, "mm", _ASKED, "dimension", "limit", margin=False)
     for name, label in {"d": "Bore fits", "D": "Outside diameter fits", "T": "Width fits"}.items()
+}
+WISHES = {
+    key: Check(f"wanted_{key}", label, "-", _ASKED, "breaches (1: yes)", "none", margin=False)
+    for key, label in {
+        "system": "Measuring system asked for",
+        "stock": "Availability asked for",
+        "listed": "Listed as a set",
+        "steel": "Steel asked for",
+    }.items()
 }
 SPEED = Check(
     "speed", "Limiting speed", "rpm", Citation(COMMON_PRACTICE, "limiting speed of the catalogue"),
@@ -30,23 +38,32 @@ SPEED = Check(
 )  # fmt: skip
 HEAT = Check(
     "heat", "Steel stands the heat", "degC", Citation(COMMON_PRACTICE, "service temperature of the catalogue"),
-    "highest ring temperature", "limit of the steel",
+    "highest ring temperature", "limit of the steel", margin=False,
 )  # fmt: skip
+
+
+def wishes(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
+    """Return the wishes that keep a bearing out of the choice whatever it could carry: demanded are 0 breaches."""
+    met: dict[str, Bools] = {}
+    if resolved.system != "both":
+        met["system"] = rows.system == resolved.system
+    if resolved.availability == "stocked":
+        met["stock"] = rows.availability == "stocked"
+    elif resolved.availability == "current":
+        met["stock"] = rows.availability != "discontinued"
+    if not resolved.formed:
+        met["listed"] = rows.listed == "listed"
+    if resolved.steel != "either":
+        met["steel"] = rows.steel == resolved.steel
+    # a breach has no capacity to be set against, and no breach asks for none
+    return [Outcome(WISHES[key], side, (~kept).astype(np.float64), np.asarray(0.0)) for key, kept in met.items()]
 
 
 def eligible(rows: Catalogue, resolved: Resolved) -> Bools:
     """Return which rows are wanted at all: measuring system, stock, sets and steel as answered."""
     wanted = np.ones(len(rows), dtype=bool)
-    if resolved.system != "both":
-        wanted &= rows.system == resolved.system
-    if resolved.availability == "stocked":
-        wanted &= rows.availability == "stocked"
-    elif resolved.availability == "current":
-        wanted &= rows.availability != "discontinued"
-    if not resolved.formed:
-        wanted &= rows.listed == "listed"
-    if resolved.steel != "either":
-        wanted &= rows.steel == resolved.steel
+    for wish in wishes(rows, "A", resolved):  # the wishes are the same on both sides
+        wanted &= wish.passes
     return wanted
 
 
@@ -61,7 +78,6 @@ def outcomes(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
     if resolved.n_greatest is not None:
         limit = rows.n_grease if resolved.supply == "grease" else rows.n_oil
         found.append(Outcome(SPEED, side, np.asarray(resolved.n_greatest), limit))
-    found += fits.binding(rows, side, resolved)
     found.append(Outcome(HEAT, side, np.asarray(max(resolved.peak_temperature, 0.0)), rows.max_temperature))
     return found
 

@@ -19,6 +19,7 @@ from engine.steel import growth, verdict
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
+    from engine.checks.every import Evaluated
 
 STABILITY = Check(
     "stability", "Fit outlasts the growth", "um", citation_of(growth.growth_strain),
@@ -70,8 +71,14 @@ def asked(rows: Catalogue, side: str, loads: Loads | None, conditions: Condition
     )
 
 
-def stability(rows: Catalogue, side: str, loads: Loads, conditions: Conditions) -> Outcome:
-    """Return whether the fit outlasts the growth of the cone, of the steel that the bearing is taken to be of."""
+def stability(evaluated: Evaluated, conditions: Conditions) -> list[Outcome]:
+    """Return whether the fits outlast the growth of the cones, of the steel that each bearing is taken to be of."""
+    assert evaluated.loads is not None
+    sides = zip("AB", (evaluated.A, evaluated.B), evaluated.loads, strict=True)
+    return [_stability(rows, side, loads, conditions) for side, rows, loads in sides]
+
+
+def _stability(rows: Catalogue, side: str, loads: Loads, conditions: Conditions) -> Outcome:
     grades = steels.builtin()
     demand, capacity = verdict.demands(asked(rows, side, loads, conditions), grades)
     at = list(verdict.CHECKS).index("stability")

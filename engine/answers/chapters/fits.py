@@ -15,9 +15,9 @@ SHAFT_LADDER = ("g6", "h6", "j6", "k6", "m6", "n6", "p6", "r6")
 HOUSING_LADDER = ("G7", "H7", "J7", "K7", "M7", "N7", "P7")
 
 
-def _ladder(label: str, why: str, classes: tuple[str, ...]) -> Choice:
+def _ladder(label: str, why: str, classes: tuple[str, ...], loosen: str = "") -> Choice:
     return Choice(
-        label=label, why=why,
+        label=label, why=why, loosen=loosen,
         options=(Option(RECOMMENDED, RECOMMENDED), *(Option(name, name) for name in classes)),
         default=RECOMMENDED, default_why="by ring load, level, size, material and mounting",
     )  # fmt: skip
@@ -29,6 +29,7 @@ def _shaft_fit(side: str) -> Choice:
         "Class for a metric cone; inch cones get twin limits that sit alike. Tighter holds better, and strains the "
         "cone.",
         SHAFT_LADDER,
+        "towards_first",
     )
 
 
@@ -78,7 +79,7 @@ class Fits(msgspec.Struct, frozen=True, kw_only=True):
                 Option("light", "light"), Option("normal", "normal"), Option("heavy", "heavy"),
                 Option("shock", "heavy with shock"),
             ),
-            default="normal", default_why="the usual level",
+            default="normal", default_why="the usual level", loosen="towards_first",
         ),
     ] = None  # fmt: skip
     shaft_fit_a: Annotated[str | None, _shaft_fit("A")] = None

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from engine import fitting
 from engine.answers.chapters import fits as chapter
 from engine.catalogue.read import builtin
-from engine.checks import every, fits, part, steel
+from engine.checks import every, fits, steel
 from engine.seat import recommend
 from engine.steel import toughness
 from tests.duties import answered, conditions, small_catalogue
@@ -27,7 +27,7 @@ LOADED = {"duty.distance": "200", "duty.cases[0].speed": "500", "duty.cases[0].r
 
 def outcomes(texts, key, rows=ROWS, side="A"):
     resolved = conditions(answered(texts)).resolved
-    return next(one for one in part.outcomes(rows, side, resolved) if one.check.key == key)
+    return next(one for one in every.part_outcomes(rows, side, resolved) if one.check.key == key)
 
 
 def evaluated(texts, rows=ROWS):

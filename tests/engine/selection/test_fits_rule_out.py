@@ -6,7 +6,7 @@ import pytest
 from engine import fitting
 from engine.answers.document import put, question_at
 from engine.catalogue.materials import steels
-from engine.checks import fits, part
+from engine.checks import every, fits, part
 from engine.selection.screen import screen
 from tests.duties import conditions, random_duty, small_catalogue
 from tests.engine.selection import one_ring
@@ -67,7 +67,7 @@ def test_screening_keeps_no_row_that_they_rule_out_and_drops_none_for_them_that_
         assert expected[rows].all()
         if not duty.resolved.loads_known:
             others = part.eligible(catalogue, duty.resolved)
-            for outcome in part.outcomes(catalogue, side, duty.resolved):
+            for outcome in every.part_outcomes(catalogue, side, duty.resolved):
                 others &= outcome.passes if outcome.check.key not in keys else True
             assert np.array_equal(rows, np.flatnonzero(others & expected))
 
