@@ -22,6 +22,7 @@ _PLACES = {
     "reading": "A designation",
     "pair": "One pair",
     "fits": "Fits in a picture",
+    "start": "Start",
     "find": "Find",
     "every": "Everywhere",
 }
