@@ -26,6 +26,7 @@ from wizard.screens.pair import PairScreen
 from wizard.screens.reading import ReadingScreen
 from wizard.screens.section import SectionScreen
 from wizard.screens.shortlist import ShortlistScreen
+from wizard.screens.views.fits import FitsScreen
 from wizard.search import Computed, Counted, Failed, Found, Listed, Search
 from wizard.standing import Standing
 
@@ -57,6 +58,7 @@ class Conewright(Doors):
     ENABLE_COMMAND_PALETTE = False
     SCREENS: ClassVar = {
         "browse": BrowseScreen,
+        "fits": FitsScreen,
         "section": SectionScreen,
         "reading": ReadingScreen,
         "shaft": ShaftScreen,
@@ -189,7 +191,7 @@ class Conewright(Doors):
 
     def _show_panels(self) -> None:
         screen = self.screen
-        if isinstance(screen, ChapterScreen | ShortlistScreen | ShaftScreen) and screen.is_mounted:
+        if isinstance(screen, ChapterScreen | ShortlistScreen | ShaftScreen | FitsScreen) and screen.is_mounted:
             screen.show_panel()
 
     # sessions

@@ -15,6 +15,7 @@ import msgspec
 from engine.answers.chapters.choice import Chosen
 from engine.answers.chapters.duty import Duty
 from engine.answers.chapters.envelope import Envelope
+from engine.answers.chapters.fits import Fits
 from engine.answers.chapters.lubrication import Lubrication
 from engine.answers.chapters.shaft import Shaft
 from engine.answers.chapters.speed import Speed
@@ -31,6 +32,7 @@ class Answers(msgspec.Struct, frozen=True, kw_only=True):
     speed: Speed = Speed()
     lubrication: Lubrication = Lubrication()
     steel: Steel = Steel()
+    fits: Fits = Fits()
     choice: Chosen = Chosen()
 
 
@@ -50,7 +52,8 @@ CHAPTERS = (
     Chapter("envelope", "Envelope", "space, measuring system, mass", "Space"),
     Chapter("speed", "Speed", "turning ring, load direction, overspeed", "Speed"),
     Chapter("lubrication", "Lubrication", "lubricant, temperature, cleanliness", "Oil"),
-    Chapter("steel", "Steel", "shock, fit, dirt, heat", "Steel"),
+    Chapter("steel", "Steel", "shock, dirt, heat", "Steel"),
+    Chapter("fits", "Fits", "seats on shaft and in housing", "Fits"),
     Chapter("choice", "Choice", "ranking, catalogue, the chosen pair", "Pick"),
 )
 

@@ -23,6 +23,7 @@ _PLACES = {
     "section": "One assembly",
     "reading": "A designation",
     "pair": "One pair",
+    "fits": "Fits in a picture",
     "start": "Start",
     "find": "Find",
     "every": "Everywhere",

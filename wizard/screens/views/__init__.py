@@ -1,0 +1,1 @@
+"""Pictures that belong to a chapter of questions."""
