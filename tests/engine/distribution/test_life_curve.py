@@ -96,15 +96,6 @@ def test_torque_under_preload_is_the_sum_over_the_ribs():
     assert np.isnan(curve.setting_torque(one, -1.0))
 
 
-def test_friction_torque_of_the_reference_conditions():
-    # ISO 15312 check rows of a sheet of its own: P = 0.05 C0, d_m = 46, 70, 140 mm
-    for P, dm, M in ((2000.0, 46.0, "36.8"), (5000.0, 70.0, "140"), (22500.0, 140.0, "1260")):
-        assert curve.load_friction_torque(P, 0.0, 1.6, dm) == printed(M)
-    # 2 Y Fa counts where it is the larger: 2 x 1.6 x 1000 N
-    assert curve.load_friction_torque(2000.0, 1000.0, 1.6, 50.0) == printed("64")
-    assert np.isnan(curve.load_friction_torque(-1.0, 0.0, 1.6, 50.0))
-
-
 def test_alone_and_in_a_row():
     setting, heat = np.linspace(-0.1, 0.1, 9), np.linspace(5, 1, 9) ** 2
     row = curve.runaway_gain(setting, np.stack([heat, heat / 2]), -1e-3, 2.0)
