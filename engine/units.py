@@ -76,6 +76,13 @@ TEMPERATURE = Dimension(
     },
     "degC",
 )
+TEMPERATURE_DIFFERENCE = Dimension(
+    "temperature difference",
+    "K",
+    "8 K or 15 degF",
+    _scales(K=1, degC=1, C=1, degF=Fraction(5, 9), F=Fraction(5, 9)),
+    "K",
+)
 ROTATION = Dimension(
     "speed",
     "rpm",

@@ -6,6 +6,7 @@ What has no default stays unknown, and the checks that need it are left out and 
 from dataclasses import dataclass
 
 from engine.answers import running
+from engine.answers.adjusted import Adjusted, adjusted
 from engine.answers.contradiction import contradictions
 from engine.answers.document import Answers
 from engine.answers.mounted import Mounted, mounted
@@ -53,6 +54,7 @@ class Resolved:
     hollow_shaft: bool
     dirt: str
     peak_temperature: float
+    setting: Adjusted
     assumptions: tuple[Assumption, ...]
     missing: tuple[str, ...]  # labels of what must be answered before loads can be computed
 
@@ -123,6 +125,7 @@ def resolve(answers: Answers) -> Resolved:
         hollow_shaft=take("steel.hollow_shaft"),
         dirt=take("steel.dirt"),
         peak_temperature=take("steel.peak_temperature", Quantity(temperature)),
+        setting=adjusted(reader),
         assumptions=tuple(reader.assumptions),
         missing=tuple(missing),
     )
