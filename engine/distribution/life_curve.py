@@ -125,7 +125,7 @@ def band_within(setting: Floats, life: Floats, within: float = WITHIN) -> tuple[
 
 
 def friction_heat(zone: LoadZone, n: Array) -> Floats:
-    """Return the load-dependent friction heat of a bearing in every case at its speed [W]; d_m is the pitch diameter."""
+    """Return the load-dependent friction heat of a bearing in every case [W]; d_m is taken as the pitch diameter."""
     P1 = friction.friction_load_P1(zone.Fr, zone.Fa, 0.4 / np.tan(zone.rollers.alpha))
     return friction.friction_power(friction.load_dependent_M1(friction.F1, P1, zone.rollers.Dpw), n)
 

@@ -33,8 +33,8 @@ class Setting(msgspec.Struct, frozen=True, kw_only=True):
         str | None,
         Choice(
             label="Bench setting",
-            why="What the fitter sets in the cold machine. Left open, the setting is computed that keeps the setting in "
-            "service in the middle of the band of long life.",
+            why="What the fitter sets in the cold machine. Left open, it is computed so that the setting in service "
+            "lies in the middle of the band of long life.",
             options=(
                 Option("best", "as computed", "the middle of the band of long life, back through the chain"),
                 Option("end_play", "end play"),
@@ -137,7 +137,7 @@ class Setting(msgspec.Struct, frozen=True, kw_only=True):
         Quantity | None,
         Measure(
             label="Chance to reach the life",
-            why="Over tolerances, fits, temperatures and loads, and the scatter of bearing lives. Once answered it is a "
+            why="Over tolerances, fits, temperatures and loads, and the scatter of bearing lives. Answered, it is a "
             "limit; left open, the reliability of the duty is held against it as a caution.",
             dimension=PERCENT, least=50.0, greatest=99.9, default_why="the reliability of the duty, as a caution",
         ),
