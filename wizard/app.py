@@ -21,8 +21,10 @@ from wizard.screens.pair import PairScreen
 from wizard.screens.reading import ReadingScreen
 from wizard.screens.section import SectionScreen
 from wizard.screens.shortlist import ShortlistScreen
-from wizard.search import Computed, Counted, Failed, Found, Listed, Search
+from wizard.screens.views.setting import SettingScreen
+from wizard.search import Counted, Failed, Found, Listed, Search
 from wizard.standing import Standing
+from wizard.studying import Computed, Done, Led, Progress, Studied
 
 if TYPE_CHECKING:
     from collections.abc import Awaitable, Callable
@@ -30,6 +32,7 @@ if TYPE_CHECKING:
     from textual.screen import Screen
 
     from engine.answers.document import Asked
+    from engine.record.result import Result
     from wizard.session import Session
     from wizard.terminal import Abilities
 
@@ -49,6 +52,7 @@ class Conewright(framework.OneQueue):
         "reading": ReadingScreen,
         "shortlist": ShortlistScreen,
         "pair": PairScreen,
+        "setting": SettingScreen,
         "help": HelpScreen,
     }
 
@@ -127,7 +131,7 @@ class Conewright(framework.OneQueue):
         """Search again after a change; `label` names it where it is not the session's own name for it."""
         self._labels.append(self.session.last_change if label is None else label)
         self.standing.chosen = self.session.chosen
-        self.standing.result = None
+        self.standing.started()
         self.standing.trouble = self.session.trouble
         self.search.start(self.session.answers)
         waited_for = self.session.answers
@@ -152,20 +156,33 @@ class Conewright(framework.OneQueue):
             self._labels = []
         elif isinstance(found, Listed):
             self.standing.listed = found
-            if isinstance(self.screen, ShortlistScreen):
-                self.screen.show_all()
         elif isinstance(found, Computed):
             self._computed(found)
         elif isinstance(found, Failed):
-            self.standing.wrong = f"The catalogue cannot be searched: {found.wrong}"
+            self.standing.failed(found.answers, f"The catalogue cannot be searched: {found.wrong}")
+        else:
+            self._studied(found)
+        if isinstance(found, Listed | Led) and isinstance(self.screen, ShortlistScreen):
+            self.screen.show_all()
         self._show_panels()
 
     def _computed(self, found: Computed) -> None:
-        self.standing.result = found.result
+        self.standing.result, self.standing.whole = found.result, found.whole
         self.standing.trouble = found.trouble
-        self.session.set_result(found.result, found.catalogue)
+        # a record holds everything or nothing of the result
+        self.session.set_result(found.result if found.whole else None, found.catalogue)
         if self.session.trouble:
             self.standing.trouble = self.session.trouble
+
+    def _studied(self, found: Progress | Studied | Led | Done) -> None:
+        if isinstance(found, Progress):
+            self.standing.progress = found
+        elif isinstance(found, Led):
+            self.standing.leading = found.leading
+        elif isinstance(found, Done):
+            self.standing.finished(found.answers, found.halted)
+        if isinstance(self.screen, PairScreen | SettingScreen) and self.screen.is_mounted:
+            self.screen.follow(found)
 
     def _show_panels(self) -> None:
         screen = self.screen
@@ -177,16 +194,53 @@ class Conewright(framework.OneQueue):
     def show_pair(self, bearing_a: str, bearing_b: str) -> None:
         """Open the figures of a pair."""
         from engine.operating import Conditions
-        from engine.record.result import compute
+        from engine.record.result import without_setting
 
         catalogue, counted = self.search.catalogue, self.standing.counted
         if catalogue is None or counted is None:
             return
-        rows = [catalogue.take([catalogue.index_of(name)]) for name in (bearing_a, bearing_b)]
-        pair = self.get_screen("pair")
-        assert isinstance(pair, PairScreen)
-        pair.result = compute(rows[0], rows[1], Conditions.of(counted.resolved))
-        self.open(pair)
+        shown = self.get_screen("pair")
+        assert isinstance(shown, PairScreen)
+        shown.result = self.look((bearing_a, bearing_b))
+        if shown.result is None:
+            # the closed formulas at once; the rest follows when it is computed
+            rows = [catalogue.take([catalogue.index_of(name)]) for name in (bearing_a, bearing_b)]
+            shown.result = without_setting(rows[0], rows[1], Conditions.of(counted.resolved))
+        self.open(shown)
+
+    def look(self, pair: tuple[str, str]) -> Result | None:
+        """Return a pair with its load distribution; None where that is computed only now, and reported later."""
+        counted = self.standing.counted
+        if counted is None or not counted.resolved.loads_known:
+            return None
+        known = self.search.look(pair)
+        if known is None:
+            self.standing.done, self.standing.halted = None, False
+        return known
+
+    def show_setting(self, pair: tuple[str, str] | None) -> None:
+        """Open the setting of a pair."""
+        shown = self.get_screen("setting")
+        assert isinstance(shown, SettingScreen)
+        shown.show_pair(pair)
+        self.open(shown)
+
+    @property
+    def pair_in_view(self) -> tuple[str, str] | None:
+        """The chosen pair, else the first one of the shortlist."""
+        listed = self.standing.current(self.session.answers)
+        if self.session.chosen is not None or listed is None or not len(listed.shortlist):
+            return self.session.chosen
+        first = listed.shortlist.evaluated
+        return str(first.A.designation[0]), str(first.B.designation[0])
+
+    def halt_or_resume(self) -> None:
+        """Stop the load distributions being computed, or go on with them."""
+        if self.standing.done is None:
+            self.search.studies.halt()
+        elif self.standing.halted:
+            self.standing.done, self.standing.halted = None, False
+            self.search.start(self.session.answers)
 
     def show_section(self, at: int, inch: bool) -> None:
         """Open the section of a catalogue row."""

@@ -15,9 +15,15 @@ from wizard.screens.base import EntryScreen
 from wizard.widgets.lines import Line, Lines, Rows, wrapped
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from textual.app import ComposeResult
 
+    from wizard.app import Conewright
+
 _BEGINS_A_NUMBER = frozenset("0123456789+-.<>")
+#: What shows a chapter's answers at work, by chapter.
+VIEWS: dict[str, Callable[[Conewright], None]] = {"setting": lambda app: app.show_setting(app.pair_in_view)}
 HELP_HEIGHT = 4
 LONGEST_ENTRY = 64
 LONGEST_PATH = 300
@@ -303,6 +309,14 @@ class ChapterScreen(EntryScreen):
         self.app.open_unfinished()
 
     # other screens
+
+    def action_view(self) -> None:
+        """See what the answers of the chapter come to."""
+        opened = VIEWS.get(self.chapter)
+        if opened is None:
+            self.say("This chapter has no view.")
+        else:
+            opened(self.app)
 
     def action_shortlist(self) -> None:
         """See the pairs that pass."""

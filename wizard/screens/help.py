@@ -21,6 +21,7 @@ _PLACES = {
     "section": "One assembly",
     "reading": "A designation",
     "pair": "One pair",
+    "setting": "The setting of a pair",
     "every": "Everywhere",
 }
 
