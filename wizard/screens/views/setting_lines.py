@@ -27,7 +27,7 @@ NOT_THE_CATALOGUE = (
     "factor 0.83 in the rating for what is uneven and an exponent of 10/3. The reference life counts every slice of "
     "every roller at its own load, with an exponent of 4 and without that factor: about (1/0.83)^4 = 2.1 times as long "
     "where half the rollers are loaded without tilt, at a light load more, shorter with end play, tilt, or load at the "
-    "roller ends. Both are shown; each check says which one it uses."
+    "roller ends, of which rollers without a profile have most. Both are shown; each check says which one it uses."
 )
 
 
@@ -204,8 +204,8 @@ def _carried(side: str, zone: LoadZone, at: int) -> str:
     Q = zone.Q[at]
     return (
         f"{side}: {int(np.count_nonzero(Q > 0))} of {zone.rollers.Z} rollers loaded, zone "
-        f"{shown(np.degrees(zone.extent[at]))} deg, heaviest {_kilo(Q.max())} kN, pressure {shown(zone.p_max[at])} MPa, "
-        f"at the ends {shown(zone.p_edge[at])} MPa, rib {shown(zone.rib[at].max())} N, Fr {_kilo(zone.Fr[at])} kN, "
+        f"{shown(np.degrees(zone.extent[at]))} deg, heaviest {_kilo(Q.max())} kN, pressure "
+        f"{shown(zone.p_max[at])} MPa, at the ends {shown(zone.p_edge[at])} MPa, rib {shown(zone.rib[at].max())} N, Fr {_kilo(zone.Fr[at])} kN, "
         f"Fa {_kilo(zone.Fa[at])} kN"
     )
 
