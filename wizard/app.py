@@ -24,7 +24,7 @@ from wizard.screens.shortlist import ShortlistScreen
 from wizard.screens.views.setting import SettingScreen
 from wizard.search import Counted, Failed, Found, Listed, Search
 from wizard.standing import Standing
-from wizard.studying import Computed, Done, Led, Progress, Studied
+from wizard.studies.distributions import Computed, Done, Led, Progress, Studied
 
 if TYPE_CHECKING:
     from collections.abc import Awaitable, Callable
@@ -89,7 +89,7 @@ class Conewright(framework.OneQueue):
     def on_ready(self) -> None:
         """Start what may wait until the first frame is drawn."""
         framework.show_caret(self)
-        self.app_resume_signal.subscribe(self, lambda _: self.refresh(layout=True))
+        self.app_resume_signal.subscribe(self, lambda _: self.repaint())
         loop = asyncio.get_running_loop()
         for number in (signal.SIGHUP, signal.SIGTERM, signal.SIGINT):
             if not self.is_headless:
@@ -264,6 +264,15 @@ class Conewright(framework.OneQueue):
         self.open(page)
 
     # sessions
+
+    def on_resize(self) -> None:
+        """Paint everything again: a terminal of another size has moved its text about."""
+        self.shown.forget()
+
+    def repaint(self) -> None:
+        """Paint everything again, whatever the terminal shows."""
+        self.shown.forget()
+        self.refresh(layout=True)
 
     def _offer_unfinished(self) -> None:
         kept = session.unfinished(self.session.path.parent, self.session.path)

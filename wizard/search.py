@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from engine.answers.document import Answers
-from wizard.studying import LEADING, Computed, Done, Halted, Led, Pair, Progress, Studied, Studies
+from wizard.studies.distributions import LEADING, Computed, Done, Halted, Led, Pair, Progress, Studied, Studies
 
 if TYPE_CHECKING:
     from engine.answers.resolved import Resolved

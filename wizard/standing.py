@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from engine.record.result import Result
     from engine.selection.leading import Leading
     from wizard.search import Counted, Listed
-    from wizard.studying import Pair, Progress
+    from wizard.studies.distributions import Pair, Progress
 
 
 @dataclass

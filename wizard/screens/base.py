@@ -9,7 +9,7 @@ from textual.geometry import Offset
 from textual.screen import Screen
 
 from wizard import keys
-from wizard.entry import Entry
+from wizard.widgets.entry import Entry
 from wizard.widgets.lines import Line, Lines, Rows, line
 
 if TYPE_CHECKING:

@@ -46,7 +46,7 @@ class ChapterScreen(EntryScreen):
         """Lay out the blocks."""
         meanings = self.app.meanings
         yield Lines(meanings, id="head")
-        yield Rows(meanings, id="rows")
+        yield Rows(meanings, id="rows", whole=False)
         yield Lines(meanings, id="help")
         yield Lines(meanings, id="entry")
         yield Lines(meanings, id="panel")

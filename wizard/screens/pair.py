@@ -8,7 +8,7 @@ from engine.errors import plain
 from wizard.screens import frame
 from wizard.screens.base import KeyedScreen
 from wizard.screens.detail import detail
-from wizard.studying import Done, Led, Progress, Studied
+from wizard.studies.distributions import Done, Led, Progress, Studied
 from wizard.widgets.lines import Line, Lines, Rows, line, wrapped
 
 if TYPE_CHECKING:

@@ -9,7 +9,7 @@ from engine.units import number_text
 from wizard import wording
 from wizard.screens import frame
 from wizard.screens.base import KeyedScreen
-from wizard.studying import LEADING
+from wizard.studies.distributions import LEADING
 from wizard.widgets.lines import Line, Lines, Rows, fitted, line
 
 if TYPE_CHECKING:

@@ -76,6 +76,6 @@ def test_changes():
 
 @pytest.mark.parametrize("path", ["grade", "cleanliness", "supply"])
 def test_the_answers_that_are_changed_are_asked(path):
-    from engine.answers.lubrication import Lubrication
+    from engine.answers.chapters.lubrication import Lubrication
 
     assert path in Lubrication.__struct_fields__

@@ -8,7 +8,7 @@ from engine.errors import plain
 from wizard.screens import frame
 from wizard.screens.base import PageScreen
 from wizard.screens.views.setting_lines import View, page, worst_case
-from wizard.studying import Done, Led, Progress, Studied
+from wizard.studies.distributions import Done, Led, Progress, Studied
 from wizard.widgets.lines import Line, line, wrapped
 
 if TYPE_CHECKING:
