@@ -12,13 +12,14 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from rich.cells import cell_len
-from rich.segment import Segment
+from rich.segment import Segment, Segments
 from textual._compositor import ChopsUpdate, CompositorUpdate, LayoutUpdate
 from textual.app import App
 from textual.drivers import linux_driver
 from textual.events import Event, Key, Paste
 from textual.filter import LineFilter
 
+from wizard.exit_codes import Exit
 from wizard.repaint import Shown, cells_of
 
 if TYPE_CHECKING:
@@ -55,6 +56,17 @@ class OneQueue(App[int]):
         if isinstance(renderable, ChopsUpdate | LayoutUpdate):
             renderable = Difference(renderable, self.shown, self.size.width)
         super()._display(screen, renderable)
+
+    def _fatal_error(self) -> None:
+        """End on an error inside with calm words (8.2.8 prints a traceback with every local variable)."""
+        self._return_code = Exit.ERROR_INSIDE
+        words = self.last_words(self._exception)
+        self._exit_renderables.append(Segments([Segment(words)]))
+        self._close_messages_no_wait()
+
+    def last_words(self, error: BaseException | None) -> str:
+        """Return what is said once the terminal is restored."""
+        raise NotImplementedError
 
     async def pressed(self, key: str, character: str | None) -> None:
         """Deal with one key."""

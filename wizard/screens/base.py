@@ -84,6 +84,14 @@ class KeyedScreen(Screen[None]):
         """See the keys."""
         self.app.show_help_page(self.PLACE)
 
+    def action_find(self) -> None:
+        """Find a question, a part or an action by typing."""
+        self.app.show_find(self.PLACE)
+
+    def action_repaint(self) -> None:
+        """Paint everything again."""
+        self.app.repaint()
+
     def action_back(self) -> None:
         """Go back to where this was opened."""
         self.app.pop_screen()

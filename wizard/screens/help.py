@@ -22,6 +22,7 @@ _PLACES = {
     "reading": "A designation",
     "pair": "One pair",
     "setting": "The setting of a pair",
+    "find": "Find",
     "every": "Everywhere",
 }
 
