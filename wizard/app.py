@@ -27,6 +27,7 @@ from wizard.screens.views.setting import SettingScreen
 from wizard.search import Counted, Failed, Found, Listed, Search
 from wizard.standing import Standing
 from wizard.studies.distributions import Computed, Done, Led, Progress, Studied
+from wizard.studies.pairs import Pairs
 
 if TYPE_CHECKING:
     from collections.abc import Awaitable, Callable
@@ -34,7 +35,6 @@ if TYPE_CHECKING:
     from textual.screen import Screen
 
     from engine.answers.document import Asked
-    from engine.record.result import Result
     from wizard.session import Session
     from wizard.terminal import Abilities
 
@@ -74,6 +74,7 @@ class Conewright(framework.OneQueue):
             framework.only_ascii(self)
         self.standing = Standing(chosen=opened.chosen)
         self.search = Search(self._found_elsewhere, load=load, default=catalogue, folder=opened.path.parent)
+        self.pairs = Pairs(self.search, self.standing)
         opened.on_change = self.search.start
         self._labels: list[str] = []  # of the changes made since the last count
         self._opening: Awaitable[None] | None = None
@@ -181,12 +182,7 @@ class Conewright(framework.OneQueue):
             self.standing.trouble = self.session.trouble
 
     def _studied(self, found: Progress | Studied | Led | Done) -> None:
-        if isinstance(found, Progress):
-            self.standing.progress = found
-        elif isinstance(found, Led):
-            self.standing.leading = found.leading
-        elif isinstance(found, Done):
-            self.standing.finished(found.answers, found.halted)
+        self.pairs.take(found)
         if isinstance(self.screen, PairScreen | SettingScreen) and self.screen.is_mounted:
             self.screen.follow(found)
 
@@ -207,46 +203,19 @@ class Conewright(framework.OneQueue):
             return
         shown = self.get_screen("pair")
         assert isinstance(shown, PairScreen)
-        shown.result = self.look((bearing_a, bearing_b))
+        shown.result = self.pairs.look((bearing_a, bearing_b))
         if shown.result is None:
             # the closed formulas at once; the rest follows when it is computed
             rows = [catalogue.take([catalogue.index_of(name)]) for name in (bearing_a, bearing_b)]
             shown.result = without_setting(rows[0], rows[1], Conditions.of(counted.resolved))
         self.open(shown)
 
-    def look(self, pair: tuple[str, str]) -> Result | None:
-        """Return a pair with its load distribution; None where that is computed only now, and reported later."""
-        counted = self.standing.counted
-        if counted is None or not counted.resolved.loads_known:
-            return None
-        known = self.search.look(pair)
-        if known is None:
-            self.standing.done, self.standing.halted = None, False
-        return known
-
-    def show_setting(self, pair: tuple[str, str] | None) -> None:
-        """Open the setting of a pair."""
+    def show_setting(self, pair: tuple[str, str] | None = None) -> None:
+        """Open the setting of a pair, or of the one in view."""
         shown = self.get_screen("setting")
         assert isinstance(shown, SettingScreen)
-        shown.show_pair(pair)
+        shown.show_pair(pair or self.pairs.in_view(self.session.answers))
         self.open(shown)
-
-    @property
-    def pair_in_view(self) -> tuple[str, str] | None:
-        """The chosen pair, else the first one of the shortlist."""
-        listed = self.standing.current(self.session.answers)
-        if self.session.chosen is not None or listed is None or not len(listed.shortlist):
-            return self.session.chosen
-        first = listed.shortlist.evaluated
-        return str(first.A.designation[0]), str(first.B.designation[0])
-
-    def halt_or_resume(self) -> None:
-        """Stop the load distributions being computed, or go on with them."""
-        if self.standing.done is None:
-            self.search.studies.halt()
-        elif self.standing.halted:
-            self.standing.done, self.standing.halted = None, False
-            self.search.start(self.session.answers)
 
     def show_section(self, at: int, inch: bool) -> None:
         """Open the section of a catalogue row."""

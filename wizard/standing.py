@@ -10,7 +10,7 @@ from wizard import wording
 
 if TYPE_CHECKING:
     from engine.record.result import Result
-    from engine.selection.leading import Leading
+    from engine.selection.stages.load_distribution import Leading
     from wizard.search import Counted, Listed
     from wizard.studies.distributions import Pair, Progress
 
@@ -52,6 +52,10 @@ class Standing:
         """Take word that nothing could be found."""
         self.wrong = wrong
         self.finished(answers, halted=False)
+
+    def going_on(self) -> None:
+        """Take word that more is being computed."""
+        self.done, self.halted = None, False
 
     def finished(self, answers: Answers, halted: bool) -> None:
         """Take word that nothing more will be found, or that the user had it stopped."""

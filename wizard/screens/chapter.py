@@ -15,15 +15,13 @@ from wizard.screens.base import EntryScreen
 from wizard.widgets.lines import Line, Lines, Rows, wrapped
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from textual.app import ComposeResult
 
-    from wizard.app import Conewright
-
 _BEGINS_A_NUMBER = frozenset("0123456789+-.<>")
-#: What shows a chapter's answers at work, by chapter.
-VIEWS: dict[str, Callable[[Conewright], None]] = {"setting": lambda app: app.show_setting(app.pair_in_view)}
+#: What shows the answers of a chapter at work: a method of the application.
+VIEWS = {"setting": "show_setting"}
+    "setting": lambda app: app.show_setting(app.pairs.in_view(app.session.answers))
+}
 HELP_HEIGHT = 4
 LONGEST_ENTRY = 64
 LONGEST_PATH = 300
@@ -329,7 +327,7 @@ class ChapterScreen(EntryScreen):
         if opened is None:
             self.say("This chapter has no view.")
         else:
-            opened(self.app)
+            getattr(self.app, opened)()
 
     def action_shortlist(self) -> None:
         """See the pairs that pass."""

@@ -96,7 +96,7 @@ class PairScreen(KeyedScreen):
 
     def action_halt(self) -> None:
         """Stop the computing, or go on with it."""
-        self.app.halt_or_resume()
+        self.app.pairs.halt_or_resume(self.app.session.answers)
         if self.result is not None and self.app.standing.done is None:
-            self.app.look((self.result.bearing_A, self.result.bearing_B))
+            self.app.pairs.look((self.result.bearing_A, self.result.bearing_B))
         self.show_all()

@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from textual.app import ComposeResult
 
     from engine.catalogue.columns import Catalogue
-    from engine.selection.leading import Leading
     from engine.selection.rank import Shortlist
+    from engine.selection.stages.load_distribution import Leading
     from wizard.glyphs import Glyphs
     from wizard.search import Listed
 

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
     from engine.operating import Conditions
     from engine.record.result import Result
-    from engine.selection.leading import Leading
+    from engine.selection.stages.load_distribution import Leading
 
 Pair = tuple[str, str]
 #: So many pairs from the top of the shortlist are looked at.
@@ -175,7 +175,7 @@ class Studies:
 
     def run(self, answers: Answers, leading: tuple[Pair, ...]) -> None:
         """Compute what was asked for, then the chosen pair, then the leading ones; raise SearchCancelled or Halted."""
-        from engine.selection.leading import lead
+        from engine.selection.stages.load_distribution import lead
 
         pair, kept = chosen_pair(answers), self._kept
         if kept is None or not kept.conditions.resolved.loads_known:

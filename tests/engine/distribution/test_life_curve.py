@@ -9,7 +9,6 @@ from engine.distribution.pair_system import ShaftLoads, pair_system, solve
 from engine.distribution.reference_life import Film, reference_life
 from engine.pair.arrangement import ARRANGEMENTS, BACK_TO_BACK
 from tests.engine.distribution.bearings import rollers
-from tests.printed import printed
 
 CASES = ShaftLoads(F_y=np.array([8000.0, 5000.0]), M_y=np.array([8000.0, 5000.0]) * 50, K_a=np.array([500.0, -300.0]))
 SPECTRUM = curve.Spectrum(CASES, np.array([0.3, 0.7]), np.array([1000.0, 1500.0]), (Film(1.0, 0.5, 1.0),) * 2)

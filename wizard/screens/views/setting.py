@@ -30,7 +30,7 @@ class SettingScreen(PageScreen):
         """Take the pair to be shown; what is not known of it is computed next."""
         self.pair = pair
         self.view = View(inch=self.view.inch)
-        self._take(self.app.look(pair) if pair is not None else None)
+        self._take(self.app.pairs.look(pair) if pair is not None else None)
 
     def _take(self, result: Result | None) -> None:
         self.result = result
@@ -87,7 +87,7 @@ class SettingScreen(PageScreen):
 
     def action_halt(self) -> None:
         """Stop the computing, or go on with it."""
-        self.app.halt_or_resume()
+        self.app.pairs.halt_or_resume(self.app.session.answers)
         if self.pair is not None and self.result is None and self.app.standing.done is None:
-            self.app.look(self.pair)
+            self.app.pairs.look(self.pair)
         self.show_all()

@@ -205,7 +205,8 @@ def _carried(side: str, zone: LoadZone, at: int) -> str:
     return (
         f"{side}: {int(np.count_nonzero(Q > 0))} of {zone.rollers.Z} rollers loaded, zone "
         f"{shown(np.degrees(zone.extent[at]))} deg, heaviest {_kilo(Q.max())} kN, pressure "
-        f"{shown(zone.p_max[at])} MPa, at the ends {shown(zone.p_edge[at])} MPa, rib {shown(zone.rib[at].max())} N, Fr {_kilo(zone.Fr[at])} kN, "
+        f"{shown(zone.p_max[at])} MPa, at the ends {shown(zone.p_edge[at])} MPa, rib {shown(zone.rib[at].max())} N, "
+        f"Fr {_kilo(zone.Fr[at])} kN, "
         f"Fa {_kilo(zone.Fa[at])} kN"
     )
 
