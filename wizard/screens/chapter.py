@@ -20,8 +20,6 @@ if TYPE_CHECKING:
 _BEGINS_A_NUMBER = frozenset("0123456789+-.<>")
 #: What shows the answers of a chapter at work: a method of the application.
 VIEWS = {"setting": "show_setting"}
-    "setting": lambda app: app.show_setting(app.pairs.in_view(app.session.answers))
-}
 HELP_HEIGHT = 4
 LONGEST_ENTRY = 64
 LONGEST_PATH = 300
