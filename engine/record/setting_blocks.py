@@ -16,6 +16,8 @@ from engine.setting.study import Study
 from engine.sources import COMMON_PRACTICE, ISO_TS_16281, STATICS, Citation, citation_of
 from engine.steel import growth
 
+#: What moves the setting by less than this is left out [mm].
+LEAST_PART = 0.0001
 #: Points of the curve that a record keeps, evenly spaced.
 CURVE_POINTS = 13
 _REST = str(Citation(STATICS, "equilibrium of a shaft on the rollers of both bearings"))
@@ -54,8 +56,8 @@ def _chain_block(study: Study) -> Block:
         _of_pair("service_greatest", "", "greatest in service, probable", "mm", _CHAIN, reach.rss[1]),
         _of_pair("service_worst_least", "", "least in service, worst case", "mm", _CHAIN, reach.worst[0]),
         _of_pair("service_worst_greatest", "", "greatest in service, worst case", "mm", _CHAIN, reach.worst[1]),
-        *[_of_pair(f"part_{name}", "", f"of that, plus/minus by {PARTS[name]}", "mm", _CHAIN, part)
-          for name, part in reach.parts.items()],
+        *[_of_pair(f"part_{name}", "", f"+/- by {PARTS[name]}", "mm", _CHAIN, part)
+          for name, part in reach.parts.items() if part >= LEAST_PART],
     ))  # fmt: skip
 
 

@@ -1,8 +1,9 @@
 """The load cases that the load distribution is computed for: a measured spectrum is gathered into a few steps.
 
 An equilibrium of all rollers takes a thousand times as long as the closed formulas, so bins of alike load count as one:
-their loads by the mean that wears as they do (exponent 4, that of the lamina ratings), their speeds, temperatures and
-films by the mean over time.
+their loads by the mean that wears as they do (exponent 4, that of the lamina ratings), their speeds and temperatures by
+the mean over time, their viscosities by a mean that leans to the thin films, since these take most life. Lives come out
+within a few percent of those bin by bin without the film, and about a tenth with it.
 """
 
 from dataclasses import dataclass, replace
@@ -15,17 +16,20 @@ from engine.numerics import Floats, Rows
 from engine.operating import Conditions
 
 #: Steps that the bins of one case are gathered into at most.
-MOST_STEPS = 8
+MOST_STEPS = 10
 _EXPONENT = 4.0
+#: Power of the viscosity by which a film spares life, about; it only steers the mean.
+_FILM = 2.5
 
 
 @dataclass(frozen=True)
 class _Share:
-    """How the bins of one step are weighed: over time, over revolutions, and the factor from mean to wearing load."""
+    """How the bins of one step are weighed: over time, turns, wear, and the factor from mean to wearing load."""
 
     bins: Rows
     time: Floats
     turns: Floats
+    worn: Floats
     factor: float
 
 
@@ -47,7 +51,7 @@ def gathered(conditions: Conditions) -> Conditions:
         elements=cases.elements,
         case_of=tuple(of),
     )
-    return replace(conditions, cases=merged, nu=_over_time(conditions.nu, shares))
+    return replace(conditions, cases=merged, nu=_thin(conditions.nu, shares))
 
 
 def load_sizes(forces: Forces) -> Floats:
@@ -75,7 +79,7 @@ def _share(cases: LoadCases, bins: Rows) -> _Share:
     size = load_sizes(cases.forces)[bins]
     mean = float(turns @ size)
     factor = float(turns @ np.power(size, _EXPONENT)) ** (1 / _EXPONENT) / mean if mean > 0 else 1.0
-    return _Share(bins, time, turns, factor)
+    return _Share(bins, time, turns, _weights(turns * np.power(size, _EXPONENT)), factor)
 
 
 def _weights(values: Floats) -> Floats:
@@ -85,6 +89,10 @@ def _weights(values: Floats) -> Floats:
 
 def _over_time(values: Floats, shares: list[_Share]) -> Floats:
     return np.array([one.time @ values[one.bins] for one in shares])
+
+
+def _thin(nu: Floats, shares: list[_Share]) -> Floats:
+    return np.array([(one.worn @ np.power(nu[one.bins], -_FILM)) ** (-1 / _FILM) for one in shares])
 
 
 def _forces(forces: Forces, shares: list[_Share]) -> Forces:

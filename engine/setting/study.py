@@ -35,6 +35,8 @@ Tick = Callable[[float], None]
 _CURVE, _AT_REST = 0.3, 0.35
 #: Settings beyond the usual ones that a curve is carried on to, where the setting in service lies there.
 _BEYOND = 8
+#: Times that a curve is computed at most, each time carried on where the band of long life has not ended yet.
+_TURNS = 3
 
 
 @dataclass(frozen=True)
@@ -100,13 +102,8 @@ def _study(A: Catalogue, B: Catalogue, conditions: Conditions, drawing: bool, ti
     pair = on_rollers(A, B, gathered(conditions))
     asked = conditions.resolved.setting
     parts = chained(A, B, pair.system.rollers, conditions)
-    curve = life_curve.life_curve(
-        pair.system, pair.spectrum, _settings(pair, parts, asked.bench), lambda done: tick(_CURVE * done)
-    )
-    filmed = bool(np.any(np.isfinite(curve.modified)))
+    curve, filmed = _curve(pair, _settings(pair, parts, asked.bench), asked.keeps, tick)
     life = curve.modified if filmed else curve.life
-    if not np.any(np.isfinite(life)):
-        raise NotComputed(f"at no setting does the pair come to rest: {_why(curve.solution)}")
     band = life_curve.band_within(curve.setting, life, asked.keeps)
     wide = setting_chain.bench_band(parts.mounting, parts.nominal, parts.half, band)
     bench = asked.bench if asked.bench is not None else sum(wide) / 2
@@ -121,6 +118,26 @@ def _study(A: Catalogue, B: Catalogue, conditions: Conditions, drawing: bool, ti
         at=at, gain=_gain(A, B, curve, parts, reach.rss[0]),
         draws=_drawn(pair, parts, nominal, tick) if drawing else None,
     )  # fmt: skip
+
+
+def _curve(pair: OnRollers, settings: Floats, keeps: float, tick: Tick) -> tuple[LifeCurve, bool]:
+    """Return the curve of life, carried on into end play while the band has no end, and whether it counts the film."""
+    for again in range(_TURNS):
+        curve = life_curve.life_curve(pair.system, pair.spectrum, settings, _part(tick, again / _TURNS, 1 / _TURNS))
+        filmed = bool(np.any(np.isfinite(curve.modified)))
+        life = curve.modified if filmed else curve.life
+        if not np.any(np.isfinite(life)):
+            raise NotComputed(f"at no setting does the pair come to rest: {_why(curve.solution)}")
+        if life_curve.band_within(curve.setting, life, keeps)[1] < settings[-1]:
+            break
+        step = settings[-1] - settings[-2]
+        settings = np.concatenate([settings, settings[-1] + 2 * step * np.arange(1, 2 * _BEYOND + 1)])
+    return curve, filmed
+
+
+def _part(tick: Tick, begin: float, share: float) -> Tick:
+    """Return what tells `tick` of a part of the curve's work."""
+    return lambda done: tick(_CURVE * (begin + share * done))
 
 
 def _settings(pair: OnRollers, parts: Chained, bench: float | None) -> Floats:
