@@ -46,6 +46,8 @@ def on_rollers(A: Catalogue, B: Catalogue, conditions: Conditions) -> OnRollers:
         raise NotComputed("two paired units are four rows of rollers, which are not computed here")
     if not resolved.loads_known or resolved.distance is None:
         raise NotComputed("the loads are not yet known")
+    if not conditions.cases.running.any():
+        raise NotComputed("no load case turns, so that there is no life to set the bearings for")
     try:
         a, b = (roller_set(rows, 0, resolved.between_middles) for rows in (A, B))
     except ValueError as error:

@@ -17,7 +17,7 @@ from tests.duties import answered, conditions
 from tests.engine.setting.pairs import DUTY, STRAIGHT, duty, rows
 from tests.printed import printed
 
-A, B = rows(50.0, 4), rows(45.0, 4)
+A, B, STEEP = rows(50.0, 4), rows(45.0, 4), rows(50.0, 6)
 
 
 @pytest.fixture(scope="module")
@@ -70,14 +70,15 @@ def with_idle_case():
     [
         ("paired units", {"duty__locating": "unit_a"}),
         ("not yet known", {"duty__distance": None}),
-        ("load centres", {"duty__distance": "5", "duty__arrangement": "back_to_back"}),
+        ("no load case turns", {"duty__cases[0]__speed": "0", "duty__cases[1]__speed": "0"}),
+        ("load centres", {"duty__distance": "5", "duty__arrangement": "face_to_face"}),
     ],
 )
 def test_what_is_not_computed_is_named(why, texts):
     given = {path.replace("__", "."): text for path, text in texts.items()}
     kept = {path: text for path, text in (DUTY | given).items() if text is not None}
     with pytest.raises(NotComputed, match=why):
-        study(A, B, conditions(answered(kept, 2)))
+        study(STEEP, STEEP, conditions(answered(kept, 2)))
 
 
 def test_a_catalogue_that_says_too_little_is_named():
