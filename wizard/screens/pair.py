@@ -37,9 +37,11 @@ class PairScreen(KeyedScreen):
 
     def show_all(self) -> None:
         """Bring every block up to date."""
-        result, width, glyphs = self.result, self.width, self.app.glyphs
-        if result is None or width <= 0:
+        width, glyphs = self.width, self.app.glyphs
+        if self.result is None or width <= 0:
             return
+        whole = self.app.search.studies.known((self.result.bearing_A, self.result.bearing_B))
+        result = self.result = whole or self.result
         lines, stops, self.sources = detail(result, glyphs, width)
         self.rows.show_rows(lines, stops)
         names = f"A {plain(result.bearing_A, 30)}   B {plain(result.bearing_B, 30)}"
@@ -52,11 +54,8 @@ class PairScreen(KeyedScreen):
 
     def follow(self, found: Progress | Studied | Led | Done) -> None:
         """Take the load distribution once it is computed, and show how far it is."""
-        if self.result is None:
-            return
-        if isinstance(found, Studied) and found.pair == (self.result.bearing_A, self.result.bearing_B):
-            self.result = found.result
-        self.show_all()
+        if isinstance(found, Studied | Progress | Done):
+            self.show_all()
 
     def _verdict(self, result: Result) -> tuple[str, str]:
         """Return the verdict in words, and its meaning for the eye."""
@@ -96,7 +95,6 @@ class PairScreen(KeyedScreen):
 
     def action_halt(self) -> None:
         """Stop the computing, or go on with it."""
-        self.app.pairs.halt_or_resume(self.app.session.answers)
-        if self.result is not None and self.app.standing.done is None:
-            self.app.pairs.look((self.result.bearing_A, self.result.bearing_B))
+        pair = (self.result.bearing_A, self.result.bearing_B) if self.result is not None else None
+        self.app.pairs.halt_or_resume(self.app.session.answers, pair)
         self.show_all()

@@ -115,6 +115,7 @@ class Studies:
         self._wishes: list[Pair] = []
         self._halt = False
         self._kept: _Kept | None = None
+        self._current = False  # whether what is kept belongs to the duty last asked for
         self._told = 0.0
 
     # asked for by the screens
@@ -131,9 +132,9 @@ class Studies:
             self._wishes = [one for one in self._wishes if one != pair] + [pair]
 
     def forget_wishes(self) -> None:
-        """Drop what was asked for: it was asked for another duty."""
+        """Drop what was asked for: it was asked for another duty. What is kept is shown once that duty is taken."""
         with self._lock:
-            self._halt = False
+            self._halt = self._current = False
             self._wishes = []
 
     def halt(self) -> None:
@@ -144,7 +145,7 @@ class Studies:
 
     def known(self, pair: Pair) -> Result | None:
         """Return a pair with its load distribution, where it has been computed."""
-        return self._kept.results.get(pair) if self._kept is not None else None
+        return self._kept.results.get(pair) if self._kept is not None and self._current else None
 
     # run by the thread of the search
 
@@ -154,6 +155,7 @@ class Studies:
         same = kept is not None and kept.catalogue is catalogue and kept.conditions.resolved == conditions.resolved
         if not same:
             self._kept = _Kept(conditions, catalogue, name)
+        self._current = True
 
     def compute_chosen(self, answers: Answers) -> None:
         """Report the chosen pair: whole where that is known or needs no load distribution, else by closed formulas."""
@@ -179,7 +181,8 @@ class Studies:
 
         pair, kept = chosen_pair(answers), self._kept
         if kept is None or not kept.conditions.resolved.loads_known:
-            self.forget_wishes()
+            with self._lock:
+                self._wishes = []
             return
         self._serve(answers, kept)
         if pair is not None and pair not in kept.results and kept.has(pair):

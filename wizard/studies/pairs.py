@@ -38,13 +38,15 @@ class Pairs:
         first = listed.shortlist.evaluated
         return str(first.A.designation[0]), str(first.B.designation[0])
 
-    def halt_or_resume(self, answers: Answers) -> None:
-        """Stop the load distributions being computed, or go on with them where they were stopped."""
+    def halt_or_resume(self, answers: Answers, pair: Pair | None) -> None:
+        """Stop the load distributions being computed, or go on with them, this pair first, where they were stopped."""
         if self._standing.done is None:
             self._search.studies.halt()
         elif self._standing.halted:
             self._standing.going_on()
             self._search.start(answers)
+            if pair is not None:
+                self._search.look(pair)
 
     def take(self, found: Progress | Studied | Led | Done) -> None:
         """Keep what was found."""

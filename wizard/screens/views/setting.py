@@ -39,10 +39,7 @@ class SettingScreen(PageScreen):
 
     def follow(self, found: Progress | Studied | Led | Done) -> None:
         """Show what was found meanwhile."""
-        if isinstance(found, Studied) and found.pair == self.pair:
-            self._take(found.result)
-            self.show_all()
-        elif self.result is None:
+        if self.result is None or (isinstance(found, Studied) and found.pair == self.pair):
             self.show_all()
 
     def show_all(self) -> None:
@@ -50,6 +47,9 @@ class SettingScreen(PageScreen):
         width, glyphs = self.width, self.app.glyphs
         if width <= 0:
             return
+        if self.result is None and self.pair is not None:
+            # it may have been found before this screen was in front
+            self._take(self.app.search.studies.known(self.pair))
         names = "no pair" if self.pair is None else f"A {plain(self.pair[0], 24)}, B {plain(self.pair[1], 24)}"
         self.block("#top", [frame.head(f"Setting: {names}", "", width), frame.rule(glyphs, width)])
         lines = self._lines(width)
@@ -87,7 +87,5 @@ class SettingScreen(PageScreen):
 
     def action_halt(self) -> None:
         """Stop the computing, or go on with it."""
-        self.app.pairs.halt_or_resume(self.app.session.answers)
-        if self.pair is not None and self.result is None and self.app.standing.done is None:
-            self.app.pairs.look(self.pair)
+        self.app.pairs.halt_or_resume(self.app.session.answers, self.pair if self.result is None else None)
         self.show_all()
