@@ -69,8 +69,8 @@ def by_distribution(one: Leading | None, row: int, computing: bool) -> str:
         )
     if not one.known:
         return f"load distribution: {one.why_not}"
-    said = "passes" if one.passes else f"FAILS {', '.join(one.failing)}"
-    return f"load distribution {said}: life {number_text(one.life, 3)} h, pressure {number_text(one.p_max, 3)} MPa"
+    said = "passes" if one.passes else f"FAILS: {', '.join(one.failing)}"
+    return f"load distribution: {number_text(one.life, 3)} h, {number_text(one.p_max, 3)} MPa, {said}"
 
 
 def _margin(ratio: float) -> str:

@@ -108,9 +108,9 @@ def _curve(study: Study, view: View, width: int) -> list[Line]:
     curves = [
         *(Curve((end * scale, end * scale), (0.0, top), "|", name)
           for end, name in zip(study.band, ("band", ""), strict=True)),
-        Curve((low, high), (0.0, 0.0), "=", "range in service"),
+        Curve((low, high), (0.0, 0.0), "=", "its scatter"),
         Curve(x, y, "*", "life"),
-        Curve((service,), (_at(study, study.service),), "O", "in service"),
+        Curve((service,), (_at(study, study.service),), "O", "setting"),
     ]  # fmt: skip
     across = Axis("preload < 0 < end play", "in" if view.inch else "mm")
     up = Axis("life", "h", least=0.0, greatest=top)
