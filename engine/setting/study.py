@@ -66,7 +66,7 @@ class Study:
     chain: Chain
     reach: Range
     at: InService
-    gain: float  # of the loop from heat to setting to heat, at the tight end of the range
+    gains: Floats  # of the loop from heat to setting to heat, along the curve
     draws: Scatter | None
 
     @property
@@ -78,6 +78,17 @@ class Study:
     def life(self) -> Floats:
         """The curve's life of the pair [h]."""
         return self.curve.modified if self.filmed else self.curve.life
+
+    @property
+    def gain(self) -> float:
+        """Gain of the loop from heat to setting to heat at the tight end of the probable range."""
+        return float(np.interp(self.reach.rss[0], self.curve.setting, self.gains))
+
+    @property
+    def runs_away_from(self) -> float | None:
+        """The setting of the curve from which on preload feeds itself [mm]; None where it does nowhere."""
+        lost = self.curve.setting[self.gains >= 1.0]
+        return float(lost.max()) if lost.size else None
 
     @property
     def service(self) -> float:
@@ -115,7 +126,7 @@ def _study(A: Catalogue, B: Catalogue, conditions: Conditions, drawing: bool, ti
     return Study(
         rollers=pair, chained=parts, curve=curve, filmed=filmed,
         best=life_curve.summit(curve.setting, life), band=band, bench=bench, bench_band=wide, chain=chain, reach=reach,
-        at=at, gain=_gain(A, B, curve, parts, reach.rss[0]),
+        at=at, gains=_gains(A, B, curve, parts),
         draws=_drawn(pair, parts, nominal, tick) if drawing else None,
     )  # fmt: skip
 
@@ -181,8 +192,8 @@ def _why(found: PairSolution) -> str:
     return balance.STATUS[int(np.argmax(counts))]
 
 
-def _gain(A: Catalogue, B: Catalogue, curve: LifeCurve, parts: Chained, tight: float) -> float:
-    """Return the gain of the loop from heat to setting to heat at a setting.
+def _gains(A: Catalogue, B: Catalogue, curve: LifeCurve, parts: Chained) -> Floats:
+    """Return the gain of the loop from heat to setting to heat along the curve.
 
     The temperature differences grow in proportion as the pair warms up from the room; heat leaves as ISO 15312 takes
     it at its reference conditions.
@@ -198,9 +209,7 @@ def _gain(A: Catalogue, B: Catalogue, curve: LifeCurve, parts: Chained, tight: f
     )
     area = [reference_area(rows.d[0], rows.D[0], rows.T[0]) for rows in (A, B)]
     cooling = sum(float(reference_conductance(one)) for one in area)
-    known = np.isfinite(curve.heat)
-    gain = life_curve.runaway_gain(curve.setting[known], curve.heat[known], after - before, cooling)
-    return float(np.interp(tight, curve.setting[known], gain))
+    return life_curve.runaway_gain(curve.setting, curve.heat, after - before, cooling)
 
 
 def _drawn(pair: OnRollers, parts: Chained, nominal: setting_chain.Conditions, tick: Tick) -> Scatter:

@@ -97,7 +97,7 @@ def test_life_over_the_setting(duty):
 
 @pytest.fixture(scope="module")
 def example():
-    """The chosen pair of a shipped example, with the conditions of its duty."""
+    """Read the chosen pair of a shipped example, with the conditions of its duty."""
     record = read(Path(str(files("catalogs") / "examples")) / "peat_harvester_bevel_drive.toml")
     choice, rows = record.answers.choice, builtin()
     A, B = (rows.take([rows.index_of(name)]) for name in (choice.bearing_a, choice.bearing_b))

@@ -95,7 +95,7 @@ def test_the_chance_cautions_until_it_is_asked_for(made):
 
 def test_gain_below_nought_is_none():
     made = study(A, B, duty(), False)
-    away = replace(made, gain=-0.4)
+    away = replace(made, gains=made.gains * 0.0 - 0.4)
     assert float(of(away, "runaway")["pair"].demand) == 0.0
-    assert not of(replace(made, gain=1.2), "runaway")["pair"].passes
-    assert of(replace(made, gain=0.9), "runaway")["pair"].passes
+    assert not of(replace(made, gains=made.gains * 0.0 + 1.2), "runaway")["pair"].passes
+    assert of(replace(made, gains=made.gains * 0.0 + 0.9), "runaway")["pair"].passes

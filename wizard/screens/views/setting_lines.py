@@ -21,6 +21,8 @@ if TYPE_CHECKING:
 PLOT = 9
 CIRCLE = 11
 BINS = 8
+#: Settings at which more than the life is told.
+BESIDE = 7
 #: Why the life by load distribution is another one than that of the catalogue.
 NOT_THE_CATALOGUE = (
     "The catalogue's L10 takes the load as spread over half the rollers, each loaded evenly along its length, with a "
@@ -54,6 +56,7 @@ def page(study: Study, view: View, glyphs: Glyphs, width: int) -> list[Line]:
     return [
         *_summary(study, view, width),
         *_curve(study, view, width),
+        *_beside(study, view, width),
         *_chain(study, view, width),
         *_bench(study, width),
         *_stiffness(study, width),
@@ -116,6 +119,37 @@ def _curve(study: Study, view: View, width: int) -> list[Line]:
     up = Axis("life", "h", least=0.0, greatest=top)
     return [line(""), line("Life against setting", "heading"), legend(curves, up, width), *plot(
         curves, across, up, width, PLOT)]  # fmt: skip
+
+
+def _beside(study: Study, view: View, width: int) -> list[Line]:
+    """Return life, heat, stiffness and pressure at a few settings, and where the danger lies."""
+    import numpy as np
+
+    from engine.setting.bench import spelled
+
+    curve, scale = study.curve, 1 / 25.4 if view.inch else 1.0
+    low, high = min(study.reach.rss[0], study.band[0]), max(study.reach.rss[1], study.band[1])
+    lines = [
+        line(fitted(f" {'setting':>9} {'life h':>9} {'heat W':>8} {'axial kN/mm':>12} {'MPa':>6}", width), "quiet")
+    ]
+    for setting in np.linspace(low, high, BESIDE):
+        life, heat, axial, pressure = (
+            float(np.interp(setting, curve.setting, of))
+            for of in (study.life, curve.heat, curve.stiffness[:, 2] / 1e3, curve.p_max)
+        )
+        inside = study.band[0] - 1e-9 <= setting <= study.band[1] + 1e-9
+        text = (
+            f" {setting * scale:>+9.4f} {number_text(life, 3):>9} {number_text(heat, 3):>8} "
+            f"{number_text(axial, 3):>12} {number_text(pressure, 3):>6}  {'in the band' if inside else ''}"
+        )
+        lines.append(line(fitted(text, width)))
+    danger = study.runs_away_from
+    said = (
+        "Danger lies on the side of preload: life falls more steeply there, and heat brings more preload. "
+        + (f"From {spelled(danger, view.inch)} on it feeds itself." if danger is not None
+           else "On this curve it nowhere feeds itself.")
+    )  # fmt: skip
+    return [*lines, *_words(said, width, "caution" if danger is not None else "plain")]
 
 
 def _at(study: Study, setting: float) -> float:
