@@ -245,7 +245,7 @@ async def test_the_record_gets_the_result_only_when_it_is_whole(hand):
     assert hand.app.standing.verdict[0] == "passes"
     assert "result" not in tomllib.loads(hand.app.session.path.read_text())
     await hand.press("escape")
-    assert hand.sees("passes so far; load distribution")
+    assert hand.sees("passes so far, setting")
     gate.open.set()
     await hand.rest()
     kept = tomllib.loads(hand.app.session.path.read_text())["result"]

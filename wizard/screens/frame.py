@@ -81,11 +81,11 @@ def _second(standing: Standing, glyphs: Glyphs, width: int) -> Line:
 
 
 def progress(standing: Standing, glyphs: Glyphs, pair: tuple[str, str] | None) -> str:
-    """Return how far the load distribution of a pair is, or that it is waited for."""
+    """Return how far the load distribution of a pair is."""
     now = standing.progress
     share = now.share if now is not None and now.pair == pair else 0.0
     full = round(BAR * share)
-    return f"load distribution {glyphs.bar_full * full}{glyphs.bar_empty * (BAR - full)} {100 * share:3.0f} %"
+    return f"{glyphs.bar_full * full}{glyphs.bar_empty * (BAR - full)} {100 * share:3.0f} %"
 
 
 def _chosen(standing: Standing, glyphs: Glyphs, width: int) -> Line:
@@ -95,9 +95,9 @@ def _chosen(standing: Standing, glyphs: Glyphs, width: int) -> Line:
     mark = {"passes": glyphs.passes, "fails": glyphs.fails}.get(meaning, glyphs.caution)
     if verdict and not standing.whole and meaning == "passes":
         # the closed formulas say so; the load distribution may not
-        verdict, meaning, mark = f"{verdict} so far; {_more(standing, glyphs)}", "quiet", glyphs.caution
+        verdict, meaning, mark = f"{verdict} so far, {_more(standing, glyphs)}", "quiet", glyphs.caution
     return ((pair, "plain"), (fitted(f"{mark} {verdict}" if verdict else "", max(0, width - len(pair))), meaning))
 
 
 def _more(standing: Standing, glyphs: Glyphs) -> str:
-    return "load distribution stopped" if standing.halted else progress(standing, glyphs, standing.chosen)
+    return "setting stopped" if standing.halted else f"setting {progress(standing, glyphs, standing.chosen)}"

@@ -67,7 +67,11 @@ class PairScreen(KeyedScreen):
         if result.missing or known is not None:
             return verdict, meaning
         standing, pair = self.app.standing, (result.bearing_A, result.bearing_B)
-        more = "stopped, x goes on" if standing.halted else frame.progress(standing, self.app.glyphs, pair)
+        more = (
+            "stopped, x goes on"
+            if standing.halted
+            else f"load distribution {frame.progress(standing, self.app.glyphs, pair)}"
+        )
         return f"{verdict} so far; {more}", "quiet" if meaning == "passes" else meaning
 
     def show_source(self) -> None:
