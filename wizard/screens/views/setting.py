@@ -70,7 +70,8 @@ class SettingScreen(PageScreen):
             return [line(" The loads are not yet known.", "caution")]
         if standing.halted:
             return [line(" Stopped before it was computed; x goes on.", "caution")]
-        text = f"load distribution {frame.progress(standing, self.app.glyphs, self.pair)}   x stops it, Esc leaves it running"
+        bar = frame.progress(standing, self.app.glyphs, self.pair)
+        text = f"load distribution {bar}   x stops it, Esc leaves it running"
         return [line(f" {text}"[:width], "quiet")]
 
     def action_next_case(self) -> None:
