@@ -76,13 +76,6 @@ TEMPERATURE = Dimension(
     },
     "degC",
 )
-TEMPERATURE_DIFFERENCE = Dimension(
-    "temperature difference",
-    "K",
-    "8 K or 15 degF",
-    _scales(K=1, degC=1, C=1, degF=Fraction(5, 9), F=Fraction(5, 9)),
-    "K",
-)
 ROTATION = Dimension(
     "speed",
     "rpm",
@@ -150,6 +143,12 @@ PRESSURE = Dimension(
     _scales(MPa=1, GPa=1000, kPa=Fraction(1, 1000), bar=Fraction(1, 10))
     | {"psi": (_POUND * _GRAVITY / _INCH**2, Fraction(0)), "N/mm2": (Fraction(1), Fraction(0))},
     "MPa",
+)
+ROUGHNESS = Dimension(
+    "roughness", "um", "2.5 um or 100 uin", _scales(um=1, mm=1000, nm=Fraction(1, 1000), uin=_INCH / 1000), "um"
+)
+DIFFERENCE = Dimension(
+    "temperature difference", "K", "5 K or 9 degF", _scales(K=1, degC=1, degF=Fraction(5, 9), R=Fraction(5, 9)), "K"
 )
 PERCENT = Dimension("percentage", "%", "40 %", {"%": (Fraction(1), Fraction(0))}, "percent")
 RATIO = Dimension("number", "", "1.25", {}, "")

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 import asyncio
 import os
-import shlex
 import signal
 import sys
 import termios
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from engine.errors import Problems, plain
-from wizard import framework, glyphs, session, theme
+from engine.errors import Problems
+from wizard import framework, glyphs, session, theme, wording
 from wizard.screens.base import KeyedScreen
 from wizard.screens.browse import BrowseScreen
 from wizard.screens.chapter import ChapterScreen
@@ -23,6 +22,7 @@ from wizard.screens.pair import PairScreen
 from wizard.screens.reading import ReadingScreen
 from wizard.screens.section import SectionScreen
 from wizard.screens.shortlist import ShortlistScreen
+from wizard.screens.views.fits import FitsScreen
 from wizard.screens.views.setting import SettingScreen
 from wizard.search import Counted, Failed, Found, Listed, Search
 from wizard.standing import Standing
@@ -50,6 +50,7 @@ class Conewright(framework.OneQueue):
     ENABLE_COMMAND_PALETTE = False
     SCREENS: ClassVar = {
         "browse": BrowseScreen,
+        "fits": FitsScreen,
         "section": SectionScreen,
         "reading": ReadingScreen,
         "shortlist": ShortlistScreen,
@@ -188,7 +189,7 @@ class Conewright(framework.OneQueue):
 
     def _show_panels(self) -> None:
         screen = self.screen
-        if isinstance(screen, ChapterScreen | ShortlistScreen) and screen.is_mounted:
+        if isinstance(screen, ChapterScreen | ShortlistScreen | FitsScreen) and screen.is_mounted:
             screen.show_panel()
 
     # screens
@@ -302,13 +303,8 @@ class Conewright(framework.OneQueue):
     def last_words(self, error: BaseException | None) -> str:
         """Say where the answers are, and where the details of an error inside are for those who can mend it."""
         saved = self.session.save()
-        where = f"Your answers are saved in {plain(self.session.path, 1000)}" if saved else plain(self.session.trouble)
         report = session.write_error(session.state_folder(), error)
-        details = f"What happened stands in {plain(report, 1000)}; please send that file to whoever keeps Conewright.\n"
-        return (
-            f"Conewright had to stop: an error inside it ({type(error).__name__}).\n{where}.\n"
-            f"{details if report else ''}Go on with:  conewright {shlex.quote(plain(self.session.path, 1000))}\n"
-        )
+        return wording.last_words(error, self.session.path, "" if saved else self.session.trouble, report)
 
     def leave(self) -> None:
         """Leave; everything is saved already."""
@@ -336,15 +332,9 @@ def run(opened: Session, can: Abilities, note: str = "", catalogue: Path | None 
         app.call_later(lambda: app.questions.say(note, "caution"))
     status = app.run(mouse=False)
     app.search.stop()
-    _farewell(app.session, app.standing)
+    if app.said_last:
+        print(app.said_last, end="", file=sys.stderr)
+    else:
+        for words in wording.farewell(app.session.path, app.session.trouble, bool(app.standing.chosen)):
+            print(words, file=sys.stderr if app.session.trouble else sys.stdout)
     return app.return_code or status or 0
-
-
-def _farewell(kept: Session, standing: Standing) -> None:
-    if kept.trouble:
-        print(f"conewright: {kept.trouble}", file=sys.stderr)
-    elif Path(kept.path).exists():
-        name = shlex.quote(plain(kept.path, 1000))
-        print(f"Saved in {name}\nGo on with:  conewright {name}")
-        if standing.chosen:
-            print(f"Compute it:  conewright calc {name}")

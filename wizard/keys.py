@@ -11,7 +11,7 @@ class Key:
     shown: str
     action: str
     label: str
-    place: str  # chapter, shortlist, pair, or every
+    place: str  # the screen it belongs to, or every
     help: str
     in_footer: bool = True
 
@@ -49,6 +49,12 @@ KEYS = (
     Key(("x",), "x", "halt", "stop", "setting", "Stop the load distribution being computed, or go on with it."),
     Key(("escape", "left", "b"), "Esc", "back", "back", "setting", "Back to where you were."),
     Key(("c",), "c", "choose", "choose", "pair", "Choose this pair; the record keeps it."),
+    Key(("plus", "greater_than_sign"), "+", "tighter", "tighter", "fits", "Take the next tighter class for this seat."),
+    Key(("minus", "less_than_sign"), "-", "looser", "looser", "fits", "Take the next looser class for this seat."),
+    Key(("r",), "r", "recommended", "recommended", "fits", "Go back to the class that is recommended."),
+    Key(("right", "tab"), "Right", "next_seat", "next seat", "fits", "See the next seat: cones, then cups."),
+    Key(("left", "shift+tab"), "Left", "previous_seat", "seat before", "fits", "See the seat before.", False),
+    Key(("escape", "b", "v"), "Esc", "back", "back", "fits", "Back to the questions."),
     Key(("b",), "b", "browse", "catalogue", "chapter", "Look through the catalogue."),
     Key(("slash",), "/", "filter", "filter", "browse", "Filter as you type: d=60, D<=5in, steep, case ..."),
     Key(("enter",), "Enter", "section", "section", "browse", "See the section of the marked one and its neighbours."),

@@ -13,17 +13,14 @@ LOOSE_RINGS = ("spacer",)
 class Adjusted:
     """In engine units: mm, K, rad, fractions instead of percent.
 
-    `bench` is the end play to be set, negative for preload; None where it is to be computed. Temperatures are over that
-    of the bearing. `chance` is the chance wanted to reach the life, None where the duty's reliability only cautions.
+    `bench` is the end play to be set, negative for preload; None where it is to be computed. `chance` is the chance
+    wanted to reach the life, None where the duty's reliability only cautions.
     """
 
     method: str = "nut"
     bench: float | None = None
     tolerance: float = 0.025
-    cone_warmer: float = 5.0
-    shaft_warmer: float = 0.0
-    cup_warmer: float = -5.0
-    housing_warmer: float = -10.0
+    cone_over_cup: float = 8.0
     temperatures_within: float = 4.0
     misalignment: float = math.radians(0.01)
     keeps: float = 0.9
@@ -46,10 +43,7 @@ def adjusted(reader: Reader) -> Adjusted:
         method=take("setting.method"),
         bench=None if aim == "best" else (-amount if aim == "preload" else amount) + 0.0,
         tolerance=take("setting.tolerance"),
-        cone_warmer=take("setting.cone_warmer"),
-        shaft_warmer=take("setting.shaft_warmer"),
-        cup_warmer=take("setting.cup_warmer"),
-        housing_warmer=take("setting.housing_warmer"),
+        cone_over_cup=take("setting.cone_over_cup"),
         temperatures_within=take("setting.temperatures_within"),
         misalignment=math.radians(take("setting.misalignment")),
         keeps=take("setting.keeps") / 100.0,

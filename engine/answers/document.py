@@ -15,6 +15,7 @@ import msgspec
 from engine.answers.chapters.choice import Chosen
 from engine.answers.chapters.duty import Duty
 from engine.answers.chapters.envelope import Envelope
+from engine.answers.chapters.fits import Fits
 from engine.answers.chapters.lubrication import Lubrication
 from engine.answers.chapters.setting import Setting
 from engine.answers.chapters.shaft import Shaft
@@ -32,6 +33,7 @@ class Answers(msgspec.Struct, frozen=True, kw_only=True):
     speed: Speed = Speed()
     lubrication: Lubrication = Lubrication()
     steel: Steel = Steel()
+    fits: Fits = Fits()
     setting: Setting = Setting()
     choice: Chosen = Chosen()
 
@@ -52,7 +54,8 @@ CHAPTERS = (
     Chapter("envelope", "Envelope", "space, measuring system, mass", "Space"),
     Chapter("speed", "Speed", "turning ring, load direction, overspeed", "Speed"),
     Chapter("lubrication", "Lubrication", "lubricant, temperature, cleanliness", "Oil"),
-    Chapter("steel", "Steel", "shock, fit, dirt, heat", "Steel"),
+    Chapter("steel", "Steel", "shock, dirt, heat", "Steel"),
+    Chapter("fits", "Fits", "seats on shaft and in housing", "Fits"),
     Chapter("setting", "Setting", "end play or preload, heat, its scatter", "Set"),
     Chapter("choice", "Choice", "ranking, catalogue, the chosen pair", "Pick"),
 )

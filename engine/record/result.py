@@ -13,11 +13,13 @@ from engine.checks.every import Evaluated, evaluate
 from engine.figures import Block
 from engine.numerics import Floats
 from engine.operating import Conditions
+from engine.record import cautions
 from engine.record.blocks import bearings_block, case_blocks, pair_block
+from engine.record.seats import blocks as seat_blocks
+from engine.record.seats import steels
 from engine.record.setting_blocks import setting_blocks
 from engine.setting.study import Study, Tick, study
 from engine.setting.system import NotComputed
-from engine.steel.verdict import reasons_for_case_hardening
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -52,6 +54,7 @@ class Result:
     assumptions: tuple[str, ...]
     cautions: tuple[str, ...]
     missing: tuple[str, ...]
+    steels: tuple[str, ...] = ()  # what is said of both heat treatments
     study: Study | None = None  # the setting, where it has been computed
 
     @property
@@ -92,6 +95,7 @@ def _result(evaluated: Evaluated, conditions: Conditions, made: Study | None, wh
     blocks = [bearings_block(A, B)]
     if evaluated.states is not None:
         blocks += [pair_block(evaluated, conditions), *case_blocks(evaluated, conditions)]
+    blocks += [*seat_blocks.blocks(evaluated, conditions), steels.block(evaluated, conditions)]
     if made is not None:
         found = sorted([*found, *setting.outcomes(made)], key=lambda outcome: outcome.check.advisory)
         blocks += setting_blocks(made)
@@ -102,8 +106,9 @@ def _result(evaluated: Evaluated, conditions: Conditions, made: Study | None, wh
         blocks=tuple(blocks),
         checks=checks,
         assumptions=tuple(str(assumption) for assumption in resolved.assumptions),
-        cautions=(*_cautions(checks, conditions), *([why] if why else [])),
+        cautions=(*_short(checks), *cautions.of(evaluated, conditions), *([why] if why else [])),
         missing=resolved.missing,
+        steels=steels.sentences(evaluated, conditions),
         study=made,
     )
 
@@ -121,34 +126,10 @@ def _check_row(outcome: Outcome) -> CheckRow:
     )  # fmt: skip
 
 
-UNITS_CAUTION = (
-    "Paired units: each is taken as one simple support in its middle and its two bearings as sharing the load evenly; "
-    "play or preload between them, and a partner of another kind, are not covered"
-)
-
-
-def _cautions(checks: tuple[CheckRow, ...], conditions: Conditions) -> list[str]:
-    resolved = conditions.resolved
-    found = [
+def _short(checks: tuple[CheckRow, ...]) -> list[str]:
+    """Return one sentence for each check that cautions."""
+    return [
         f"{c.name} at {c.side}: {c.capacity_is} is short of {c.demand_is}"
         for c in checks
         if c.advisory and not c.passes
     ]
-    reasons = reasons_for_case_hardening(
-        resolved.shock, resolved.heavy_interference, resolved.hollow_shaft, resolved.dirt
-    )
-    if resolved.locating:
-        found.append(UNITS_CAUTION)
-    found += [f"Case-hardened rings are asked for: {reason}" for reason in reasons]
-    found += _tight_ring(resolved.rotating_ring, resolved.load_direction)
-    return found
-
-
-def _tight_ring(rotating_ring: str, load_direction: str) -> list[str]:
-    """Return which ring sees a circumferential load and must sit tightly; by the definition of the load itself."""
-    if load_direction == "indeterminate":
-        return ["The load direction is unknown: both rings must sit tightly (circumferential load on either)"]
-    load_turns_with = {"with_cone": "cone", "with_cup": "cup"}.get(load_direction, "")
-    turning = [ring for ring in ("cone", "cup") if (ring == rotating_ring) != (ring == load_turns_with)]
-    # a load that turns with the turning ring stands still relative to it and walks round the other one
-    return [f"The {ring} sees a circumferential load and must sit tightly on its seat" for ring in turning]

@@ -7,15 +7,14 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from engine import fitting
 from engine.catalogue.materials import steels
 from engine.distribution.rollers import RollerSet
+from engine.distribution.setting_chain import REFERENCE_TEMPERATURE, Mounting, Seats
 from engine.distribution.setting_chain import Conditions as Quantities
-from engine.distribution.setting_chain import Mounting, Seats
-from engine.numerics import Floats
-from engine.operating import Bearings, Conditions, pair_loads, state
-from engine.pair.arrangement import BACK_TO_BACK
-from engine.seat import limits, pressure, recommend, seating
-from engine.seat.material import STEEL
+from engine.operating import Conditions
+from engine.seat import iso286, pressure, seating
+from engine.seat.material import MATERIALS, STEEL
 from engine.steel import grades, growth
 
 if TYPE_CHECKING:
@@ -23,6 +22,8 @@ if TYPE_CHECKING:
 
 #: Lasting growth is known to half its amount at best; common practice, no source.
 GROWTH_WITHIN = 0.5
+#: What is taken for half the range of an interference whose limits are not at hand [mm]; common practice, no source.
+FIT_WITHIN = 0.015
 #: Interference by which the give of rings and seats is measured [mm]; all is linear.
 _UNIT = 0.01
 
@@ -51,125 +52,84 @@ class Chained:
 def chained(A: Catalogue, B: Catalogue, rollers: tuple[RollerSet, RollerSet], conditions: Conditions) -> Chained:
     """Return the chain of a pair, given as catalogues of one row each."""
     resolved = conditions.resolved
-    asked = resolved.setting
+    asked, fits = resolved.setting, resolved.fits
     assert resolved.distance is not None  # pairs without known loads are not followed
-    levels = _levels(A, B, conditions)
-    fitted = [_fitted(rows, level, conditions) for rows, level in zip((A, B), levels, strict=True)]
+    seats = [fitting.seats_of(rows, side, resolved) for side, rows in (("A", A), ("B", B))]
+    fitted = [_fitted(one, conditions) for one in seats]
     cones, cups = (fitted[0][0], fitted[1][0]), (fitted[0][1], fitted[1][1])
-    seats = [_seats(rows, one) for rows, one in zip((A, B), rollers, strict=True)]
     T = _mean_temperature(conditions)
-    grown = [_growth(rows, one, T, conditions) for rows, one in zip((A, B), rollers, strict=True)]
+    T_cone, T_cup = T + asked.cone_over_cup / 2, T - asked.cone_over_cup / 2
+    grown = [_growth(rows, one, (T_cone, T_cup), resolved.life) for rows, one in zip((A, B), rollers, strict=True)]
     growth_cone, growth_cup = (float(np.mean([one[at] for one in grown])) for at in (0, 1))
     within = asked.temperatures_within
     nominal = Quantities(
         0.0, cones[0].mean, cups[0].mean, cones[1].mean, cups[1].mean,
-        T + asked.cone_warmer, T + asked.shaft_warmer, T + asked.cup_warmer, T + asked.housing_warmer,
-        growth_cone, growth_cup,
+        T_cone, T_cone - fits.cone_hotter, T_cup, T_cup - fits.cup_hotter, growth_cone, growth_cup,
     )  # fmt: skip
     half = Quantities(
         asked.tolerance, cones[0].half, cups[0].half, cones[1].half, cups[1].half, within, within, within, within,
         GROWTH_WITHIN * growth_cone, GROWTH_WITHIN * growth_cup,
     )  # fmt: skip
-    around = _surroundings()
     mounting = Mounting(
         rollers=rollers,
         arrangement=resolved.arrangement,
         distance=resolved.distance,
-        seats=(seats[0], seats[1]),
-        shaft=around.shaft.alpha,
-        housing=around.housing.alpha,
+        seats=(_give(seats[0], rollers[0]), _give(seats[1], rollers[1])),
+        shaft=MATERIALS[fits.shaft].alpha,
+        housing=MATERIALS[fits.housing].alpha,
         rings=STEEL.alpha,
         measured_mounted=asked.measured_mounted,
     )
     return Chained(mounting, nominal, half, cones, cups, T)
 
 
-def _surroundings() -> seating.Surroundings:
-    return seating.Surroundings()
-
-
-def _levels(A: Catalogue, B: Catalogue, conditions: Conditions) -> list[str]:
-    """Return how heavy the load on each bearing is, in the words by which fits are chosen."""
-    bearings = Bearings.of(A, "A", conditions), Bearings.of(B, "B", conditions)
-    found = []
-    for one, loads in zip(bearings, pair_loads(*bearings, conditions), strict=True):
-        P = state(one, loads, conditions).P[0]
-        place = int(recommend.load_level(P.max(), one.C[0, 0]))
-        heavy_shock = conditions.resolved.shock == "heavy" and place == 2
-        found.append(recommend.LEVELS[3 if heavy_shock else place])
-    return found
-
-
-def _fitted(rows: Catalogue, level: str, conditions: Conditions) -> tuple[Fitted, Fitted]:
-    """Return how cone and cup sit with the class that suits the duty; the ring that is adjusted must slide."""
-    resolved = conditions.resolved
-    adjusted_cone = resolved.arrangement == BACK_TO_BACK
-    on_cone, on_cup = recommend.ring_loads(resolved.rotating_ring, resolved.load_direction)
-    rings = seating.Rings.of(
-        rows.system, rows.tolerance, {name: getattr(rows, name) for name in ("d", "D", "B", "C", "F", "E")}
+def _fitted(seats: fitting.Seats, conditions: Conditions) -> tuple[Fitted, Fitted]:
+    """Return how cone and cup sit with the classes answered or recommended, cold."""
+    cold = np.array([REFERENCE_TEMPERATURE])
+    both = fitting.seated(
+        seats, seating.Running(np.zeros(1), conditions.resolved.rotating_ring, cold, cold, cold, cold)
     )
-    slides = resolved.setting.measured_mounted
-    shaft_need = recommend.Need(on_cone, level, displaced=adjusted_cone and slides and on_cone == recommend.POINT)
-    housing_need = recommend.Need(on_cup, level, displaced=not adjusted_cone and slides)
-    shaft = recommend.shaft_class(rings.d, shaft_need, rings.limits.precise)
-    housing = recommend.housing_class(rings.D, housing_need, rings.limits.precise)
-    running = seating.Running(np.zeros(1), "cone", *(np.full(1, 20.0) for _ in range(4)))
-    both = seating.seat_of(
-        rings,
-        limits.shaft_limits(rings.d, shaft, rings.limits),
-        limits.housing_limits(rings.D, housing, rings.limits),
-        _surroundings(),
-        running,
+    shaft, housing = int(seats.shaft_code[0]), int(seats.housing_code[0])
+    return (
+        _of(both.cone, iso286.SHAFT_CLASSES[shaft] if shaft >= 0 else ""),
+        _of(both.cup, iso286.HOLE_CLASSES[housing] if housing >= 0 else ""),
     )
-    return _of(both.cone, _class_name(shaft, shaft_side=True)), _of(both.cup, _class_name(housing, shaft_side=False))
-
-
-def _class_name(code: Floats, shaft_side: bool) -> str:
-    from engine.seat.iso286 import HOLE_CLASSES, SHAFT_CLASSES
-
-    at = int(np.ravel(code)[0])
-    return str((SHAFT_CLASSES if shaft_side else HOLE_CLASSES)[at]) if at >= 0 else ""
 
 
 def _of(seat: seating.Seat, name: str) -> Fitted:
     low, mean, high = (float(seat.mounted[0, at]) for at in (
         seating.PROBABLE_LEAST, seating.MEAN, seating.PROBABLE_GREATEST))  # fmt: skip
     if not np.isfinite(mean):
-        # limits that are not at hand: line to line, and as wide as a usual fit
-        return Fitted(0.0, 0.015, "")
+        return Fitted(0.0, FIT_WITHIN, "")
     return Fitted(mean, (high - low) / 2, name)
 
 
-def _seats(rows: Catalogue, one: RollerSet) -> Seats:
+def _give(seats: fitting.Seats, one: RollerSet) -> Seats:
     """Return the seats of a bearing, and how much of an interference its raceways feel."""
-    d, D = float(rows.d[0]), float(rows.D[0])
-    around = _surroundings()
-    ring = STEEL
-    on_shaft = pressure.joint_pressure(_UNIT, around.shaft_bore, d, one.cone_diameter, around.shaft, ring)
-    outside = float(around.housing_outside(np.array(D)))
-    in_housing = pressure.joint_pressure(_UNIT, one.cup_diameter, D, outside, ring, around.housing)
-    cone = float(pressure.raceway_growth(on_shaft, d, one.cone_diameter, ring)) / _UNIT
-    cup = float(pressure.raceway_shrinkage(in_housing, one.cup_diameter, D, ring)) / _UNIT
+    around = seats.around
+    d, D = float(seats.rings.d[0]), float(seats.rings.D[0])
+    bore, outside = float(np.ravel(around.shaft_bore)[0]), float(np.ravel(around.housing_outside(seats.rings.D))[0])
+    on_shaft = pressure.joint_pressure(_UNIT, bore, d, one.cone_diameter, around.shaft, STEEL)
+    in_housing = pressure.joint_pressure(_UNIT, one.cup_diameter, D, outside, STEEL, around.housing)
+    cone = float(pressure.raceway_growth(on_shaft, d, one.cone_diameter, STEEL)) / _UNIT
+    cup = float(pressure.raceway_shrinkage(in_housing, one.cup_diameter, D, STEEL)) / _UNIT
     return Seats(d, D, cone if np.isfinite(cone) else 0.0, cup if np.isfinite(cup) else 0.0)
 
 
 def _mean_temperature(conditions: Conditions) -> float:
     cases = conditions.cases
     time = cases.share * cases.running
-    if not time.sum() > 0:
-        return float(np.mean(cases.temperature))
     return float(np.sum(time * cases.temperature) / np.sum(time))
 
 
-def _growth(rows: Catalogue, one: RollerSet, T: float, conditions: Conditions) -> tuple[float, float]:
+def _growth(rows: Catalogue, one: RollerSet, T: tuple[float, float], life: float) -> tuple[float, float]:
     """Return by how much cone and cup grow over the life as their structure settles [-]."""
     table = steels.builtin()
-    asked = conditions.resolved.setting
     walls = (one.cone_diameter - float(rows.d[0])) / 2, (float(rows.D[0]) - one.cup_diameter) / 2
     found = []
-    for wall, warmer in zip(walls, (asked.cone_warmer, asked.cup_warmer), strict=True):
+    for wall, warm in zip(walls, T, strict=True):
         place = grades.grade_of(table, rows.steel[:1], rows.max_temperature[:1], np.array([wall]))
         austenite, limit = (grades.of_rows(table, place, name) for name in ("austenite", "temperature"))
-        strain = float(growth.growth_strain(austenite, conditions.resolved.life, T + warmer, limit)[0])
+        strain = float(growth.growth_strain(austenite, life, warm, limit)[0])
         found.append(strain if np.isfinite(strain) else 0.0)
     return found[0], found[1]

@@ -18,11 +18,11 @@ if TYPE_CHECKING:
     from textual.app import ComposeResult
 
 _BEGINS_A_NUMBER = frozenset("0123456789+-.<>")
-#: What shows the answers of a chapter at work: a method of the application.
-VIEWS = {"setting": "show_setting"}
 HELP_HEIGHT = 4
 LONGEST_ENTRY = 64
 LONGEST_PATH = 300
+#: Chapters that have a picture of their own, and the screen that draws it.
+VIEWS = {"fits": "fits", "setting": "setting"}
 
 
 class ChapterScreen(EntryScreen):
@@ -319,14 +319,6 @@ class ChapterScreen(EntryScreen):
 
     # other screens
 
-    def action_view(self) -> None:
-        """See what the answers of the chapter come to."""
-        opened = VIEWS.get(self.chapter)
-        if opened is None:
-            self.say("This chapter has no view.")
-        else:
-            getattr(self.app, opened)()
-
     def action_shortlist(self) -> None:
         """See the pairs that pass."""
         self.app.open("shortlist")
@@ -334,6 +326,16 @@ class ChapterScreen(EntryScreen):
     def action_browse(self) -> None:
         """Look through the catalogue."""
         self.app.open("browse")
+
+    def action_view(self) -> None:
+        """See the picture of this chapter, where it has one."""
+        view = VIEWS.get(self.chapter)
+        if view is None:
+            self.say("This chapter has no picture; Fits and Setting have one.")
+        elif view == "setting":
+            self.app.show_setting()
+        else:
+            self.app.open(view)
 
     def action_help(self) -> None:
         """See the keys, with the help on the marked question."""

@@ -21,6 +21,7 @@ _PLACES = {
     "section": "One assembly",
     "reading": "A designation",
     "pair": "One pair",
+    "fits": "Fits in a picture",
     "setting": "The setting of a pair",
     "find": "Find",
     "every": "Everywhere",

@@ -7,7 +7,7 @@ import msgspec
 from engine.answers.measured import Measure
 from engine.answers.question import Quantity
 from engine.answers.worded import Choice, Option
-from engine.units import ANGLE, LENGTH, PERCENT, TEMPERATURE_DIFFERENCE
+from engine.units import ANGLE, DIFFERENCE, LENGTH, PERCENT
 
 _AMOUNT = ("aim", ("end_play", "preload"))
 
@@ -61,47 +61,22 @@ class Setting(msgspec.Struct, frozen=True, kw_only=True):
             default_why="what a nut and a dial indicator reach; common practice, no source",
         ),
     ] = None  # fmt: skip
-    cone_warmer: Annotated[
+    cone_over_cup: Annotated[
         Quantity | None,
         Measure(
-            label="Cone over bearing temperature",
-            why="Cones run warmer than cups, since the cup sheds its heat through the housing. It takes play.",
-            dimension=TEMPERATURE_DIFFERENCE, least=-100.0, greatest=150.0, default=Quantity(5.0),
-            default_why="a cone some 10 K over its cup; common practice, no source",
-        ),
-    ] = None  # fmt: skip
-    shaft_warmer: Annotated[
-        Quantity | None,
-        Measure(
-            label="Shaft over bearing temperature",
-            why="Between the bearings. Whether a longer shaft opens or closes the pair depends on the arrangement.",
-            dimension=TEMPERATURE_DIFFERENCE, least=-150.0, greatest=150.0, default=Quantity(0.0),
-            default_why="as warm as the bearing; common practice, no source",
-        ),
-    ] = None  # fmt: skip
-    cup_warmer: Annotated[
-        Quantity | None,
-        Measure(
-            label="Cup over bearing temperature", why="Usually below it: -5 K.",
-            dimension=TEMPERATURE_DIFFERENCE, least=-150.0, greatest=100.0, default=Quantity(-5.0),
-            default_why="a cone some 10 K over its cup; common practice, no source",
-        ),
-    ] = None  # fmt: skip
-    housing_warmer: Annotated[
-        Quantity | None,
-        Measure(
-            label="Housing over bearing temperature",
-            why="Between the bearings; usually below it. A housing of aluminium grows twice as much as the shaft.",
-            dimension=TEMPERATURE_DIFFERENCE, least=-200.0, greatest=150.0, default=Quantity(-10.0),
-            default_why="a housing in still air; common practice, no source",
+            label="Cone hotter than the cup",
+            why="Cups shed their heat through the housing. The bearing temperature is taken as the mean of both; those "
+            "of shaft and housing stand in the chapter Fits. A warmer cone takes play.",
+            dimension=DIFFERENCE, least=-150.0, greatest=200.0, default=Quantity(8.0),
+            default_why="common practice, no source",
         ),
     ] = None  # fmt: skip
     temperatures_within: Annotated[
         Quantity | None,
         Measure(
             label="Temperatures known within",
-            why="Plus/minus, each of the four: load, weather and running-in move them.",
-            dimension=TEMPERATURE_DIFFERENCE, least=0.0, greatest=60.0, default=Quantity(4.0),
+            why="Plus/minus, each of cones, cups, shaft and housing: load, weather and running-in move them.",
+            dimension=DIFFERENCE, least=0.0, greatest=60.0, default=Quantity(4.0),
             default_why="a guess that measurement should replace; common practice, no source",
         ),
     ] = None  # fmt: skip

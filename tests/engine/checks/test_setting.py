@@ -66,8 +66,8 @@ def test_under_the_static_rating_the_pressure_is_that_of_the_static_rating():
     load = f"{float(one.C0r[0]):.0f}"
     both = study(one, one, duty(
         duty__distance="200", **{"duty.cases[0].radial_y": f"{2 * float(load):.0f}", "duty.cases[0].axial": "0",
-        "setting.aim": "end_play", "setting.misalignment": "0", "setting.cone_warmer": "0", "setting.cup_warmer": "0",
-        "setting.shaft_warmer": "0", "setting.housing_warmer": "0"}), False)  # fmt: skip
+        "setting.aim": "end_play", "setting.misalignment": "0", "setting.cone_over_cup": "0",
+        "fits.cone_hotter": "0", "fits.cup_hotter": "0"}), False)  # fmt: skip
     assert both.at.zones[0].p_max[0] == pytest.approx(4000.0, rel=0.1)
 
 

@@ -137,7 +137,7 @@ def test_fits_are_those_of_the_tables(made):
 
 def test_the_parts_have_the_answered_temperatures(made):
     T = made.chained.nominal
-    assert (T.T_cone, T.T_cup) == (75.0, 65.0)
+    assert (T.T_cone, T.T_shaft, T.T_cup, T.T_housing) == (74.0, 69.0, 66.0, 61.0)
     assert made.chained.temperature == 70.0
 
 
@@ -204,8 +204,8 @@ def test_draws_lie_in_the_worst_range_and_mostly_in_the_probable_one(made):
     settings = made.draws.setting
     assert made.reach.worst[0] <= settings.min() and settings.max() <= made.reach.worst[1]
     inside = np.mean((settings > made.reach.rss[0]) & (settings < made.reach.rss[1]))
-    # three standard deviations of a normal distribution: 99.73 %
-    assert inside == pytest.approx(0.9973, abs=0.002)
+    # three standard deviations of a normal distribution: 99.73 %, and a little more where each part is cut off there
+    assert 0.997 <= inside < 1.0
 
 
 def test_work_is_told_and_can_be_ended():

@@ -29,7 +29,6 @@ class SettingScreen(PageScreen):
     def show_pair(self, pair: tuple[str, str] | None) -> None:
         """Take the pair to be shown; what is not known of it is computed next."""
         self.pair = pair
-        self.view = View(inch=self.view.inch)
         self._take(self.app.pairs.look(pair) if pair is not None else None)
 
     def _take(self, result: Result | None) -> None:
