@@ -167,12 +167,14 @@ class Search:
         from engine.selection import rank, screen
 
         catalogue = self._read(answers)
+        wrong = self._say_wrong_names(answers, catalogue)
         conditions = Conditions.of(resolve(answers))
         assert self._source is not None
         self.studies.begin(conditions, catalogue, (self._source.name, self._source.content))
         found = screen.screen(catalogue, conditions, self._stale)
         self.report(Counted(answers, found.count, found.listed, found.too_many, conditions.resolved))
-        self.studies.compute_chosen(answers)
+        if not wrong:
+            self.studies.compute_chosen(answers)
         rank_by = answers.choice.rank_by or "mass"
         listed = rank.shortlist(catalogue, found, conditions, rank_by, self.most, self._stale)
         self.report(Listed(answers, listed, rank_by))
@@ -190,3 +192,15 @@ class Search:
         if self._source is None or path != self._path:
             self._source, self._path = source.opened(path, self.load or read.builtin), path
         return self._source.rows
+
+    def _say_wrong_names(self, answers: Answers, catalogue: Catalogue) -> bool:
+        """Report a designation that the catalogue does not have, before anything is searched; return whether one is."""
+        from engine.catalogue.designation import no_assembly
+
+        named = {"A": answers.choice.bearing_a, "B": answers.choice.bearing_b}
+        said = {side: no_assembly(name, catalogue) for side, name in named.items() if name}
+        wrong = "; ".join(f"{side}: {words}" for side, words in said.items() if words)
+        if wrong:
+            assert self._source is not None
+            self.report(Computed(answers, None, wrong, (self._source.name, self._source.content)))
+        return bool(wrong)

@@ -23,6 +23,7 @@ _PLACES = {
     "pair": "One pair",
     "fits": "Fits in a picture",
     "setting": "The setting of a pair",
+    "start": "Start",
     "find": "Find",
     "every": "Everywhere",
 }
