@@ -17,6 +17,7 @@ from engine.answers.chapters.duty import Duty
 from engine.answers.chapters.envelope import Envelope
 from engine.answers.chapters.fits import Fits
 from engine.answers.chapters.lubrication import Lubrication
+from engine.answers.chapters.setting import Setting
 from engine.answers.chapters.shaft import Shaft
 from engine.answers.chapters.speed import Speed
 from engine.answers.chapters.steel import Steel
@@ -33,6 +34,7 @@ class Answers(msgspec.Struct, frozen=True, kw_only=True):
     lubrication: Lubrication = Lubrication()
     steel: Steel = Steel()
     fits: Fits = Fits()
+    setting: Setting = Setting()
     choice: Chosen = Chosen()
 
 
@@ -54,6 +56,7 @@ CHAPTERS = (
     Chapter("lubrication", "Lubrication", "lubricant, temperature, cleanliness", "Oil"),
     Chapter("steel", "Steel", "shock, dirt, heat", "Steel"),
     Chapter("fits", "Fits", "seats on shaft and in housing", "Fits"),
+    Chapter("setting", "Setting", "end play or preload, heat, its scatter", "Set"),
     Chapter("choice", "Choice", "ranking, catalogue, the chosen pair", "Pick"),
 )
 

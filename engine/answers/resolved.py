@@ -6,6 +6,7 @@ What has no default stays unknown, and the checks that need it are left out and 
 from dataclasses import dataclass
 
 from engine.answers import running
+from engine.answers.adjusted import Adjusted, adjusted
 from engine.answers.contradiction import contradictions
 from engine.answers.document import Answers
 from engine.answers.fitted import Fitted, fitted
@@ -53,6 +54,7 @@ class Resolved:
     dirt: str
     peak_temperature: float
     fits: Fitted
+    setting: Adjusted
     assumptions: tuple[Assumption, ...]
     missing: tuple[str, ...]  # labels of what must be answered before loads can be computed
 
@@ -123,6 +125,7 @@ def resolve(answers: Answers) -> Resolved:
         dirt=take("steel.dirt"),
         peak_temperature=take("steel.peak_temperature", Quantity(hottest)),
         fits=fitted(answers, reader),
+        setting=adjusted(reader),
         assumptions=tuple(reader.assumptions),
         missing=tuple(missing),
     )

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from engine.checks import setting
 from engine.checks.check import Outcome
-from engine.checks.every import evaluate
+from engine.checks.every import Evaluated, evaluate
 from engine.figures import Block
 from engine.numerics import Floats
 from engine.operating import Conditions
@@ -16,6 +17,9 @@ from engine.record import cautions
 from engine.record.blocks import bearings_block, case_blocks, pair_block
 from engine.record.seats import blocks as seat_blocks
 from engine.record.seats import steels
+from engine.record.setting_blocks import setting_blocks
+from engine.setting.study import Study, Tick, study
+from engine.setting.system import NotComputed
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -51,6 +55,7 @@ class Result:
     cautions: tuple[str, ...]
     missing: tuple[str, ...]
     steels: tuple[str, ...] = ()  # what is said of both heat treatments
+    study: Study | None = None  # the setting, where it has been computed
 
     @property
     def passes(self) -> bool:
@@ -65,24 +70,46 @@ class Result:
         return "incomplete" if self.missing else "passes"
 
 
-def compute(A: Catalogue, B: Catalogue, conditions: Conditions) -> Result:
-    """Return everything about one pair, given as catalogues of one row each."""
+def compute(A: Catalogue, B: Catalogue, conditions: Conditions, tick: Tick = lambda _: None) -> Result:
+    """Return everything about one pair, given as catalogues of one row each.
+
+    `tick` is told the share of the work done, most of which is the load distribution; an exception it raises ends it.
+    """
     evaluated = evaluate(A, B, conditions)
-    checks = tuple(_check_row(outcome) for outcome in evaluated.outcomes)
+    if evaluated.states is None:
+        return _result(evaluated, conditions, None, "")
+    try:
+        return _result(evaluated, conditions, study(A, B, conditions, tick=tick), "")
+    except NotComputed as why:
+        return _result(evaluated, conditions, None, f"The load distribution is not computed: {why}")
+
+
+def without_setting(A: Catalogue, B: Catalogue, conditions: Conditions) -> Result:
+    """Return what the closed formulas say of one pair: at once, while its load distribution is still being computed."""
+    return _result(evaluate(A, B, conditions), conditions, None, "")
+
+
+def _result(evaluated: Evaluated, conditions: Conditions, made: Study | None, why: str) -> Result:
+    A, B, resolved = evaluated.A, evaluated.B, conditions.resolved
+    found = list(evaluated.outcomes)
     blocks = [bearings_block(A, B)]
     if evaluated.states is not None:
         blocks += [pair_block(evaluated, conditions), *case_blocks(evaluated, conditions)]
     blocks += [*seat_blocks.blocks(evaluated, conditions), steels.block(evaluated, conditions)]
-    resolved = conditions.resolved
+    if made is not None:
+        found = sorted([*found, *setting.outcomes(made)], key=lambda outcome: outcome.check.advisory)
+        blocks += setting_blocks(made)
+    checks = tuple(_check_row(outcome) for outcome in found)
     return Result(
         bearing_A=str(A.designation[0]),
         bearing_B=str(B.designation[0]),
         blocks=tuple(blocks),
         checks=checks,
         assumptions=tuple(str(assumption) for assumption in resolved.assumptions),
-        cautions=(*_short(checks), *cautions.of(evaluated, conditions)),
+        cautions=(*_short(checks), *cautions.of(evaluated, conditions), *([why] if why else [])),
         missing=resolved.missing,
         steels=steels.sentences(evaluated, conditions),
+        study=made,
     )
 
 

@@ -88,5 +88,5 @@ def _figure(figure: Figure) -> str:
 
 def _sourced(line: str, source: str) -> str:
     """Return a line with its source at the end, on as many lines as the source needs."""
-    first, *more = wrap(source, WIDTH - len(line)) or [""]
+    first, *more = wrap(source, WIDTH - len(line), break_on_hyphens=False) or [""]
     return "\n".join([line + first, *(" " * len(line) + rest for rest in more)])

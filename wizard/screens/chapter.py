@@ -26,7 +26,7 @@ OPTIONS_TITLE = "Up and Down, or the beginning of a name; Enter takes it"
 LONGEST_ENTRY = 64
 LONGEST_PATH = 300
 #: Chapters that have a picture of their own, and the screen that draws it.
-VIEWS = {"fits": "fits"}
+VIEWS = {"fits": "fits", "setting": "setting"}
 
 
 class ChapterScreen(ItemKeys):
@@ -337,7 +337,9 @@ class ChapterScreen(ItemKeys):
         """See the picture of this chapter, where it has one."""
         view = VIEWS.get(self.chapter)
         if view is None:
-            self.say("This chapter has no picture; Fits has one.")
+            self.say("This chapter has no picture; Fits and Setting have one.")
+        elif view == "setting":
+            self.app.show_setting()
         else:
             self.app.open(view)
 

@@ -24,6 +24,7 @@ _PLACES = {
     "reading": "A designation",
     "pair": "One pair",
     "fits": "Fits in a picture",
+    "setting": "The setting of a pair",
     "start": "Start",
     "find": "Find",
     "every": "Everywhere",

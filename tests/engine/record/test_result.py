@@ -49,6 +49,9 @@ def test_blocks_follow_the_duty(result):
         "Bearings", "The pair", "Load case 1, statics", "Load case 1: lifting", "Load case 2, statics",
         "Load case 2: case 2",
         "Cone on the shaft", "Cone against creep", "Cup in the housing", "Steel of the rings",
+        "The setting: end play of the pair, negative for preload", "Life against setting",
+        "Life and chances at the setting in service",
+        "At its setting, load case 1: lifting", "At its setting, load case 2: case 2",
     ]  # fmt: skip
     keys = [(block.key, figure.key) for block in result.blocks for figure in block.figures]
     assert len(set(keys)) == len(keys)

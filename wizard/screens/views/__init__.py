@@ -1,1 +1,1 @@
-"""Pictures that belong to a chapter of questions."""
+"""Views of a chapter: what its answers come to, drawn in text."""
