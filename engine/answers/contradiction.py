@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from engine.answers.document import Answers
+from engine.answers.document import Answers, questions_of
 from engine.answers.question import Refused
 from engine.units import number_text
 
@@ -26,7 +26,8 @@ class Contradiction:
 
 def contradictions(answers: Answers) -> tuple[Contradiction, ...]:
     """Return everything in the answers that cannot be true together."""
-    return (*_shares(answers), *_twice(answers), *_standing(answers), *_outside(answers), *_hollow(answers))
+    found = (_shares, _twice, _standing, _outside, _hollow, _oil)
+    return tuple(one for contradict in found for one in contradict(answers))
 
 
 def refuse_new(before: Answers, after: Answers, path: str) -> None:
@@ -103,4 +104,32 @@ def _hollow(answers: Answers) -> Iterator[Contradiction]:
             f"shaft.sections[{at}].bore",
             f"the bore of shaft step {at + 1} leaves no wall",
             f"less than its diameter, {number_text(section.diameter.value)} mm",
+        )
+
+
+def _oil(answers: Answers) -> Iterator[Contradiction]:
+    """Yield a lubricant that the supply cannot bring, and viscosities that no oil has."""
+    oil = answers.lubrication
+    if oil.lubricant is not None:
+        from engine.catalogue.lubricants.names import builtin_forms
+
+        supply = oil.supply or questions_of(type(oil))["supply"].default
+        form = builtin_forms().get(oil.lubricant, "")
+        if form and (form == "grease") != (supply == "grease"):
+            yield Contradiction(
+                "lubrication.lubricant",
+                f"{oil.lubricant} is {'a grease' if form == 'grease' else 'an oil'}, and the supply is "
+                f"{'grease' if supply == 'grease' else 'oil'}",
+                "a lubricant that goes with the supply; clear it to change the supply",
+            )
+        return
+    if oil.vi is not None and oil.nu100 is not None:
+        yield Contradiction(
+            "lubrication.vi", "viscosity index and viscosity at 100 degC are both given", "one of them; clear the other"
+        )
+    if oil.nu40 is not None and oil.nu100 is not None and oil.nu100.value >= oil.nu40.value:
+        yield Contradiction(
+            "lubrication.nu100",
+            f"{number_text(oil.nu100.value)} mm2/s at 100 degC is not below {number_text(oil.nu40.value)} at 40 degC",
+            "an oil that thins as it warms",
         )

@@ -7,10 +7,12 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from engine.checks import bending, loads, pair, part
+from engine.checks import bending, heat, loads, lubrication, pair, part
 from engine.checks.check import Outcome
 from engine.numerics import Bools
 from engine.operating import Bearings, Conditions, Loads, State, pair_loads, state
+from engine.warmth.contact import Contact, contact_of
+from engine.warmth.settling import Warmth, warmed
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -26,6 +28,8 @@ class Evaluated:
     loads: tuple[Loads, Loads] | None
     states: tuple[State, State] | None
     bearings: tuple[Bearings, Bearings] | None
+    warmth: Warmth | None = None
+    contacts: tuple[Contact, Contact] | None = None
 
     @property
     def passes(self) -> Bools:
@@ -50,12 +54,37 @@ def evaluate(A: Catalogue, B: Catalogue, conditions: Conditions) -> Evaluated:
     ]
     if not resolved.loads_known:
         return Evaluated(A, B, tuple(outcomes), None, None, None)
-    bearings = Bearings.of(A, "A", conditions), Bearings.of(B, "B", conditions)
-    both = pair_loads(*bearings, conditions)
+    cold = Bearings.of(A, "A", conditions), Bearings.of(B, "B", conditions)
+    both = pair_loads(*cold, conditions)
+    bearings, warmth = warmed(*cold, both, conditions)
     states = state(bearings[0], both[0], conditions), state(bearings[1], both[1], conditions)
-    outcomes = [*load_outcomes(bearings, states, conditions), *outcomes]
+    at = list(zip(warmth.T, warmth.nu, strict=True))
+    contacts = (
+        contact_of(A, bearings[0], both[0], at[0], conditions),
+        contact_of(B, bearings[1], both[1], at[1], conditions),
+    )
+    outcomes = [
+        *load_outcomes(bearings, states, conditions),
+        *heat_outcomes(bearings, warmth, contacts, conditions),
+        *outcomes,
+    ]
     outcomes.sort(key=lambda outcome: outcome.check.advisory)  # stable: cautions go last, the rest stays in order
-    return Evaluated(A, B, tuple(outcomes), both, states, bearings)
+    return Evaluated(A, B, tuple(outcomes), both, states, bearings, warmth, contacts)
+
+
+def heat_outcomes(
+    bearings: tuple[Bearings, Bearings],
+    warmth: Warmth,
+    contacts: tuple[Contact, Contact],
+    conditions: Conditions,
+) -> list[Outcome]:
+    """Return what heat, film, rib and grease have to say."""
+    sides = list(zip("AB", bearings, warmth.T, contacts, strict=True))
+    found = [outcome for side, rows, T, _ in sides for outcome in heat.binding(side, rows, T, conditions)]
+    found += [outcome for side, rows, T, _ in sides for outcome in heat.stated(side, rows, T, conditions)]
+    for side, rows, _, contact in sides:
+        found += lubrication.advisory(side, rows, contact, conditions)
+    return found + lubrication.oil_flow(contacts, conditions)
 
 
 def load_outcomes(

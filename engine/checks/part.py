@@ -70,7 +70,8 @@ def outcomes(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
     )
     offered = verdict.toughness_offered(rows.steel == "case")
     found.append(Outcome(TOUGHNESS, side, np.asarray(verdict.toughness_asked(len(reasons))), offered))
-    found.append(Outcome(HEAT, side, np.asarray(max(resolved.peak_temperature, 0.0)), rows.max_temperature))
+    if resolved.peak_temperature is not None:
+        found.append(Outcome(HEAT, side, np.asarray(max(resolved.peak_temperature, 0.0)), rows.max_temperature))
     return found
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from engine.lubrication.contamination import LEVELS
+from engine.lubrication.cleanliness import LEVELS
 from engine.lubrication.viscosity import NU100_AT_VI_95, kinematic_viscosity_full
 from engine.lubrication.viscosity_index import nu100_of_index
 from engine.numerics import Array, Floats, as_arrays

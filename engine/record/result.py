@@ -13,6 +13,9 @@ from engine.figures import Block
 from engine.numerics import Floats
 from engine.operating import Conditions
 from engine.record.blocks import bearings_block, case_blocks, pair_block
+from engine.record.lubrication.cautions import cautions as oil_cautions
+from engine.record.lubrication.grease_block import grease_block
+from engine.record.lubrication.oil_blocks import lubricant_block, speeds_block
 from engine.steel.verdict import reasons_for_case_hardening
 
 if TYPE_CHECKING:
@@ -66,9 +69,10 @@ def compute(A: Catalogue, B: Catalogue, conditions: Conditions) -> Result:
     """Return everything about one pair, given as catalogues of one row each."""
     evaluated = evaluate(A, B, conditions)
     checks = tuple(_check_row(outcome) for outcome in evaluated.outcomes)
-    blocks = [bearings_block(A, B)]
+    blocks = [bearings_block(A, B), lubricant_block(conditions)]
     if evaluated.states is not None:
-        blocks += [pair_block(evaluated, conditions), *case_blocks(evaluated, conditions)]
+        blocks += [pair_block(evaluated, conditions), speeds_block(evaluated, conditions)]
+        blocks += [*grease_block(evaluated, conditions), *case_blocks(evaluated, conditions)]
     resolved = conditions.resolved
     return Result(
         bearing_A=str(A.designation[0]),
@@ -76,7 +80,7 @@ def compute(A: Catalogue, B: Catalogue, conditions: Conditions) -> Result:
         blocks=tuple(blocks),
         checks=checks,
         assumptions=tuple(str(assumption) for assumption in resolved.assumptions),
-        cautions=tuple(_cautions(checks, conditions)),
+        cautions=(*_cautions(checks, conditions), *oil_cautions(evaluated, conditions)),
         missing=resolved.missing,
     )
 

@@ -12,11 +12,13 @@ from dataclasses import dataclass, fields
 
 import numpy as np
 
-from engine.checks import loads
+from engine.checks import heat, loads
 from engine.checks.pair import SPREAD_LEAST
+from engine.lubrication.friction import friction_load_P1
 from engine.numerics import Bools, Floats, Rows
 from engine.operating import Bearings, Conditions, Loads, axial_loads, state
 from engine.rating.system import SLOPE
+from engine.warmth.settling import HeatBox, between
 
 #: Numbers (groups times bearings times cases) bounded at a time, so that the arrays stay in the processor's cache.
 CELLS = 65_536
@@ -35,16 +37,22 @@ class Partners:
     z_greatest: Floats
     Y_least: Floats
     Y_greatest: Floats
+    heat: HeatBox | None = None
 
     @classmethod
     def of(cls, bearings: Bearings, groups: Sequence[Rows]) -> "Partners":
         """Return the box around each group of some bearings."""
         starts = np.cumsum([0, *(len(group) for group in groups[:-1])])
         rows = np.concatenate(groups)
-        z, Y = bearings.z[rows, 0], bearings.Y[rows, 0]
-        boxes = (np.minimum.reduceat(z, starts), np.maximum.reduceat(z, starts),
-                 np.minimum.reduceat(Y, starts), np.maximum.reduceat(Y, starts))  # fmt: skip
-        return cls(*(box[:, None, None] for box in boxes))
+
+        def box(column: Floats) -> tuple[Floats, Floats]:
+            values = column[rows, 0]
+            ends = np.minimum.reduceat(values, starts), np.maximum.reduceat(values, starts)
+            return ends[0][:, None, None], ends[1][:, None, None]
+
+        warm = bearings.thermal
+        heat = HeatBox(box(warm.flow), box(warm.dm), box(warm.conductance)) if warm is not None else None
+        return cls(*box(bearings.z), *box(bearings.Y), heat=heat)
 
 
 @dataclass(frozen=True)
@@ -81,12 +89,16 @@ def bound(
 
 
 def _bound(side: str, bearings: Bearings, partners: Partners, conditions: Conditions) -> Bounds:
-    least, greatest = _load_bounds(side, bearings, partners, conditions)
-    low, high = state(bearings, least, conditions), state(bearings, greatest, conditions)
+    ends, theirs = _load_bounds(side, bearings, partners, conditions)
+    corners = _warm_corners(side, bearings, partners, ends, theirs, conditions)
+    low, high = (state(rows, at, conditions) for (rows, _), at in zip(corners, ends, strict=True))
     passes_low, passes_high = (
-        np.logical_and.reduce([outcome.passes for outcome in loads.binding(side, bearings, at, conditions)])
-        for at in (low, high)
-    )
+        np.logical_and.reduce([
+            outcome.passes
+            for outcome in (*loads.binding(side, rows, at, conditions), *heat.binding(side, rows, T, conditions))
+        ])
+        for (rows, T), at in zip(corners, (low, high), strict=True)
+    )  # fmt: skip
     apart = _spreads(side, bearings, partners)[0][..., 0] >= SPREAD_LEAST
     return Bounds(
         never=~passes_low,
@@ -94,6 +106,21 @@ def _bound(side: str, bearings: Bearings, partners: Partners, conditions: Condit
         damage_least=damage(low.life, conditions),
         damage_greatest=damage(high.life, conditions),
     )
+
+
+def _warm_corners(
+    side: str,
+    own: Bearings,
+    partners: Partners,
+    ends: tuple[Loads, Loads],
+    theirs: tuple[Floats, Floats],
+    conditions: Conditions,
+) -> tuple[tuple[Bearings, Floats], tuple[Bearings, Floats]]:
+    """Return the bearings at the least and the greatest temperature that they can come to, and these."""
+    if partners.heat is None:
+        return ((own, conditions.cases.temperature),) * 2
+    mine = tuple(friction_load_P1(loads.Fr, loads.Fa, own.Y) for loads in ends)
+    return between(side, own, partners.heat, ((mine[0], mine[1]), theirs), conditions)
 
 
 def damage(life: Floats, conditions: Conditions) -> Floats:
@@ -112,8 +139,10 @@ def _spreads(side: str, bearings: Bearings, partners: Partners) -> tuple[Floats,
     return bearings.z - partners.z_greatest, bearings.z - partners.z_least
 
 
-def _load_bounds(side: str, own: Bearings, partners: Partners, conditions: Conditions) -> tuple[Loads, Loads]:
-    """Return the least and the greatest loads, of shape (g, n, k)."""
+def _load_bounds(
+    side: str, own: Bearings, partners: Partners, conditions: Conditions
+) -> tuple[tuple[Loads, Loads], tuple[Floats, Floats]]:
+    """Return the least and the greatest loads, of shape (g, n, k), and with them the P1 of the partners' friction."""
     cases = conditions.cases
     near, far = (np.maximum(s, SPREAD_LEAST) for s in _spreads(side, own, partners))
     u_least, u_greatest = 1.0 / far, 1.0 / near
@@ -127,18 +156,28 @@ def _load_bounds(side: str, own: Bearings, partners: Partners, conditions: Condi
         found.append((*_length_bounds((F_y, F_z), (sign * m[0], sign * m[1]), u_least, u_greatest), np.hypot(*m)))
     Fr_least, Fr_greatest, partner = (sum(parts[1:], parts[0]) for parts in zip(*found, strict=True))
     # the induced load of a partner is least where it is loaded least and steep least (Y greatest), and the other way
+    Fr_theirs = u_least * partner, u_greatest * partner
     Fa = [
-        _own_axial(side, (Fr_least, own.Y), (u_least * partner, partners.Y_greatest), conditions),
-        _own_axial(side, (Fr_greatest, own.Y), (u_greatest * partner, partners.Y_least), conditions),
+        _axial(side, (Fr_least, own.Y), (Fr_theirs[0], partners.Y_greatest), conditions),
+        _axial(side, (Fr_greatest, own.Y), (Fr_theirs[1], partners.Y_least), conditions),
     ]
     down, up = 1.0 - ROUNDING, 1.0 + ROUNDING
-    return Loads(Fr_least * down, Fa[0] * down), Loads(Fr_greatest * up, Fa[1] * up)
+    ends = Loads(Fr_least * down, Fa[0][0] * down), Loads(Fr_greatest * up, Fa[1][0] * up)
+    # of the friction load the axial part grows with Y, the thrust itself falls with it: each end takes the worse
+    theirs = (
+        friction_load_P1(Fr_theirs[0], Fa[0][1], partners.Y_least) * down,
+        friction_load_P1(Fr_theirs[1], Fa[1][1], partners.Y_greatest) * up,
+    )
+    return ends, theirs
 
 
-def _own_axial(side: str, own: tuple[Floats, Floats], partner: tuple[Floats, Floats], conditions: Conditions) -> Floats:
-    """Return the axial load of a side from the radial load and axial factor of it and of its partner."""
+def _axial(
+    side: str, own: tuple[Floats, Floats], partner: tuple[Floats, Floats], conditions: Conditions
+) -> tuple[Floats, Floats]:
+    """Return the axial load of a side and of its partner from the radial load and axial factor of both."""
     (Fr_A, Y_A), (Fr_B, Y_B) = (own, partner) if side == "A" else (partner, own)
-    return axial_loads(Fr_A, Fr_B, Y_A, Y_B, conditions)[0 if side == "A" else 1]
+    Fa_A, Fa_B = axial_loads(Fr_A, Fr_B, Y_A, Y_B, conditions)
+    return (Fa_A, Fa_B) if side == "A" else (Fa_B, Fa_A)
 
 
 def _length_bounds(

@@ -14,6 +14,7 @@ from engine.operating import Bearings, Conditions, pair_loads, state
 from engine.rating import system
 from engine.selection.bounds import damage
 from engine.selection.screen import Cancelled, Screening, SearchCancelled, chunk_of, grouped_bounds
+from engine.warmth.settling import warmed
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -213,4 +214,5 @@ class _PossibleDamage:
 
 def _damage(A: Bearings, B: Bearings, conditions: Conditions, join: Callable[..., Floats]) -> Floats:
     loads = pair_loads(A, B, conditions)
-    return join(*(damage(state(rows, at, conditions).life, conditions) for rows, at in zip((A, B), loads, strict=True)))
+    both, _ = warmed(A, B, loads, conditions)
+    return join(*(damage(state(rows, at, conditions).life, conditions) for rows, at in zip(both, loads, strict=True)))

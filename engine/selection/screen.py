@@ -13,10 +13,11 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from engine.checks import loads, pair, part
+from engine.checks import heat, loads, pair, part
 from engine.numerics import Bools, Rows
 from engine.operating import Bearings, Conditions, pair_loads, state
 from engine.selection.bounds import Bounds, Partners, bound
+from engine.warmth.settling import warmed
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -118,7 +119,7 @@ def _fitting(catalogue: Catalogue, side: str, conditions: Conditions) -> Rows:
     for outcome in part.outcomes(catalogue, side, resolved):
         fits = fits & outcome.passes
     rows = np.flatnonzero(fits)
-    if resolved.loads_known and len(rows):
+    if resolved.loads_known and len(rows) and not conditions.settling.any():
         bearings = Bearings.of(catalogue.take(rows), side, conditions)
         rows = rows[loads.film_method(side, bearings, conditions).passes]
     return rows
@@ -144,11 +145,15 @@ def _by_loads(
 
 def exact(A: Bearings, B: Bearings, conditions: Conditions) -> Bools:
     """Return which pairs (row i of A with row i of B) pass every check that needs loads."""
-    loads_A, loads_B = pair_loads(A, B, conditions)
-    states = state(A, loads_A, conditions), state(B, loads_B, conditions)
+    both = pair_loads(A, B, conditions)
+    (A, B), warmth = warmed(A, B, both, conditions)
+    states = state(A, both[0], conditions), state(B, both[1], conditions)
     outcomes = [pair.spread(A.z[..., 0], B.z[..., 0])]
-    for side, rows, stated in zip("AB", (A, B), states, strict=True):
+    for side, rows, stated, T in zip("AB", (A, B), states, warmth.T, strict=True):
         outcomes += [loads.life_outcome(side, stated, conditions), *loads.binding(side, rows, stated, conditions)]
+        outcomes += heat.binding(side, rows, T, conditions)
+        if rows.thermal is not None:  # a film at a stated temperature needs no load and has been looked at before
+            outcomes.append(loads.film_method(side, rows, conditions))
     if conditions.resolved.life_of_pair:
         outcomes.append(pair.system_life(states[0].life, states[1].life, conditions.resolved))
     return np.asarray(np.logical_and.reduce([outcome.passes for outcome in outcomes]))

@@ -5,7 +5,8 @@ import pytest
 from hypothesis import given
 
 from engine.lubrication.advice import GRADES, Change, dirtiest, grade_for_kappa, oil_called_for, thinnest, why_oil
-from engine.lubrication.contamination import LEVELS, e_C_of
+from engine.lubrication.cleanliness import LEVELS
+from engine.lubrication.contamination import e_C_of
 from engine.lubrication.heat import Cooling, losses, settle
 from engine.lubrication.viscosity import kinematic_viscosity_full
 from engine.lubrication.viscosity_index import nu100_of_index
@@ -76,6 +77,6 @@ def test_changes():
 
 @pytest.mark.parametrize("path", ["grade", "cleanliness", "supply"])
 def test_the_answers_that_are_changed_are_asked(path):
-    from engine.answers.lubrication import Lubrication
+    from engine.answers.chapters.lubrication import Lubrication
 
     assert path in Lubrication.__struct_fields__
