@@ -56,7 +56,8 @@ class Thermal:
     """What the heat balance must know of bearings, as columns (n, 1).
 
     flow f0 dm^3 of all rows of a side [mm3], dm [mm], conductance [W/K] of the seats as ISO 15312 takes them, limit
-    [deg C] of the steel, Dpw [mm]; and nu1 [mm2/s] at each case, (n, k).
+    [deg C] of the steel, Dpw [mm]; nu1 [mm2/s] at each case, (n, k). `T` [deg C] and `nu` [mm2/s] are there once the
+    temperatures of pairs are settled, (pairs, k).
     """
 
     flow: Floats
@@ -65,6 +66,8 @@ class Thermal:
     limit: Floats
     Dpw: Floats
     nu1: Floats
+    T: Floats | None = None
+    nu: Floats | None = None
 
     @classmethod
     def of(cls, rows: Catalogue, nu1: Floats, resolved: Resolved) -> Thermal:
@@ -78,7 +81,9 @@ class Thermal:
 
     def take(self, index: Floats) -> Thermal:
         """Return some of the rows."""
-        return Thermal(*(getattr(self, field.name)[index] for field in fields(self)))
+        assert self.T is None  # what has settled belongs to a pair
+        columns = (field.name for field in fields(self) if field.name not in {"T", "nu"})
+        return Thermal(**{name: getattr(self, name)[index] for name in columns})
 
 
 @dataclass(frozen=True)

@@ -43,6 +43,16 @@ ISO_281 = Document("ISO 281:2007", "Rolling bearings - Dynamic load ratings and 
 ISO_76 = Document("ISO 76:2006", "Rolling bearings - Static load ratings", _OPEN_CODE)
 ISO_TR_1281_1 = Document("ISO/TR 1281-1", "Rolling bearings - Explanatory notes on ISO 281 - Part 1", _RECALLED)
 ISO_TR_1281_2 = Document("ISO/TR 1281-2", "Rolling bearings - Explanatory notes on ISO 281 - Part 2", _OPEN_CODE)
+ISO_TS_16281 = Document(
+    "ISO/TS 16281:2008",
+    "Rolling bearings - Methods for calculating the modified reference rating life for universally loaded bearings",
+    _OPEN_CODE,
+)
+ISO_16281 = Document(
+    "ISO 16281:2025",
+    "Rolling bearings - Methods for calculating the modified reference rating life for universally loaded bearings",
+    _OPEN_CODE,
+)
 ISO_355 = Document("ISO 355:2019", "Rolling bearings - Tapered roller bearings - Boundary dimensions", _RECALLED)
 ISO_3448 = Document("ISO 3448", "Industrial liquid lubricants - ISO viscosity classification", _RECALLED)
 ASTM_D341 = Document("ASTM D341", "Standard practice for viscosity-temperature charts", _OPEN_CODE)
@@ -109,6 +119,9 @@ RETAINED_AUSTENITE = Document(
 FRACTURE = Document(
     "Fracture mechanics", "Stress intensity of a surface crack under tension, any textbook of fracture", "textbook"
 )
+HERTZ = Document("Hertz", "Contact of elastic bodies, any handbook of contact mechanics", "textbook")
+ELASTICITY = Document("Elasticity", "Strains and press fits, any textbook of machine design", "textbook")
+HEAT_BALANCE = Document("Heat balance", "Steady state of a warm body, any textbook of heat transfer", "textbook")
 COMMON_PRACTICE = Document("Common practice", "Rule of thumb of the trade, no source", "common practice, no source")
 MACHINE_DESIGN = Document(
     "Mechanical Engineering Design", "Shigley's Mechanical Engineering Design, 10th edition", "recalled"

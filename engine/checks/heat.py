@@ -3,10 +3,10 @@
 import numpy as np
 
 from engine.checks.check import Check, Outcome
-from engine.checks.loads import over_running
+from engine.checks.loads import film_method, over_running
 from engine.lubrication import heat
 from engine.numerics import Array, Floats
-from engine.operating import Bearings, Conditions
+from engine.operating import Bearings, Conditions, State
 from engine.sources import COMMON_PRACTICE, Citation, citation_of
 
 STEEL = Check(
@@ -24,23 +24,24 @@ LUBRICANT_STATED = Check(
 )  # fmt: skip
 
 
-def binding(side: str, bearings: Bearings, T: Array, conditions: Conditions) -> list[Outcome]:
-    """Return whether steel and lubricant stand the temperature [deg C] that settles; nothing where none does."""
-    if bearings.thermal is None:
+def binding(side: str, bearings: Bearings, state: State, conditions: Conditions) -> list[Outcome]:  # noqa: ARG001
+    """Return whether steel, lubricant and film stand the temperature that settles; nothing where it is stated."""
+    if bearings.thermal is None or bearings.thermal.T is None:
         return []
-    hottest = _hottest(T, conditions)
-    found = [Outcome(STEEL, side, hottest, bearings.thermal.limit[..., 0])]
+    hottest = _hottest(bearings.thermal.T, conditions)
+    found = [film_method(side, bearings, conditions), Outcome(STEEL, side, hottest, bearings.thermal.limit[..., 0])]
     oil = conditions.resolved.lubricated
     if oil.named:
         found.append(Outcome(LUBRICANT, side, hottest, np.asarray(oil.lubricant.T_greatest)))
     return found
 
 
-def stated(side: str, bearings: Bearings, T: Array, conditions: Conditions) -> list[Outcome]:
+def stated(side: str, bearings: Bearings, state: State, conditions: Conditions) -> list[Outcome]:  # noqa: ARG001
     """Return a caution where the stated temperature is more than the lubricant of the list stands."""
     oil = conditions.resolved.lubricated
     if not oil.named or bearings.thermal is not None:
         return []
+    T = conditions.cases.temperature
     return [Outcome(LUBRICANT_STATED, side, _hottest(T, conditions), np.asarray(oil.lubricant.T_greatest))]
 
 

@@ -52,8 +52,13 @@ def binding(side: str, bearings: Bearings, state: State, conditions: Conditions)
     ]
 
 
+def stated_film(side: str, bearings: Bearings, conditions: Conditions) -> list[Outcome]:
+    """Return the check of the film where it depends on no load: where no temperature settles by the friction."""
+    return [] if bearings.thermal is not None else [film_method(side, bearings, conditions)]
+
+
 def film_method(side: str, bearings: Bearings, conditions: Conditions) -> Outcome:
-    """Return whether the film lies within the method of ISO 281; it depends on no load."""
+    """Return whether the film lies within the method of ISO 281."""
     least = over_running(bearings.kappa, conditions, np.min, np.inf)
     return Outcome(METHOD, side, np.asarray(modified_life.KAPPA_LEAST), least)
 

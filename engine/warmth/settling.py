@@ -17,7 +17,7 @@ from engine.lubrication.cooling import Cooling
 from engine.lubrication.friction import F1, friction_load_P1, load_dependent_M1
 from engine.lubrication.heat import Balance, Losses, settle
 from engine.numerics import Array, Floats
-from engine.operating import Bearings, Conditions, Loads
+from engine.operating import Bearings, Conditions, Loads, State, pair_loads, state
 
 #: Widening of bounds on a temperature [K]: more than a balance is found to.
 HAIR = 1e-6
@@ -35,6 +35,24 @@ class Warmth:
     balance: tuple[Balance, Balance] | None = None
 
 
+@dataclass(frozen=True)
+class Loaded:
+    """Pairs under their loads, row i of every array pair i: bearings with their films, loads, states, temperatures."""
+
+    bearings: tuple[Bearings, Bearings]
+    loads: tuple[Loads, Loads]
+    states: tuple[State, State]
+    warmth: Warmth
+
+
+def loaded(A: Bearings, B: Bearings, conditions: Conditions) -> Loaded:
+    """Return pairs (row i of A with row i of B) under their loads, at the temperatures that settle."""
+    loads = pair_loads(A, B, conditions)
+    both, warmth = warmed(A, B, loads, conditions)
+    states = state(both[0], loads[0], conditions), state(both[1], loads[1], conditions)
+    return Loaded(both, loads, states, warmth)
+
+
 def warmed(
     A: Bearings, B: Bearings, loads: tuple[Loads, Loads], conditions: Conditions
 ) -> tuple[tuple[Bearings, Bearings], Warmth]:
@@ -48,7 +66,9 @@ def warmed(
     settling = conditions.settling
     T_own = [np.where(settling, one.T, T) for one in balance]
     nu_own = [np.where(settling, one.nu, nu) for one in balance]
-    films = [_with_film(rows, at, conditions) for rows, at in zip((A, B), nu_own, strict=True)]
+    films = [
+        _with_film(rows, *at, conditions) for rows, at in zip((A, B), zip(T_own, nu_own, strict=True), strict=True)
+    ]
     return (films[0], films[1]), Warmth((T_own[0], T_own[1]), (nu_own[0], nu_own[1]), balance)
 
 
@@ -88,13 +108,13 @@ def cooling(around: Surroundings, conductance: Array) -> Cooling:
     )
 
 
-def _with_film(rows: Bearings, nu: Floats, conditions: Conditions) -> Bearings:
-    """Return bearings with kappa and e_C at a viscosity of their own."""
+def _with_film(rows: Bearings, T: Floats, nu: Floats, conditions: Conditions) -> Bearings:
+    """Return bearings with kappa and e_C at a temperature and viscosity of their own."""
     assert rows.thermal is not None
     kappa = viscosity_ratio.viscosity_ratio_kappa(nu, rows.thermal.nu1)
     resolved = conditions.resolved
     e_C = contamination.e_C_of(resolved.supply, resolved.cleanliness, kappa, rows.thermal.Dpw)
-    return replace(rows, kappa=kappa, e_C=e_C)
+    return replace(rows, kappa=kappa, e_C=e_C, thermal=replace(rows.thermal, T=T, nu=nu))
 
 
 @dataclass(frozen=True)
@@ -112,8 +132,8 @@ def between(
     partners: HeatBox,
     P1: tuple[tuple[Floats, Floats], tuple[Floats, Floats]],
     conditions: Conditions,
-) -> tuple[tuple[Bearings, Floats], tuple[Bearings, Floats]]:
-    """Return bearings at the coolest and at the hottest that they can be, each with that temperature.
+) -> tuple[Bearings, Bearings]:
+    """Return bearings at the coolest and at the hottest that they can be.
 
     `P1` holds the least and the greatest of the bearing and of its partners.
     """
@@ -131,7 +151,7 @@ def between(
         # hotter than any is NaN, which the greatest must keep and the least must not
         T = np.fmin.reduce(temperatures) - HAIR if end == 0 else np.maximum.reduce(temperatures) + HAIR
         T = np.where(conditions.settling, T, conditions.cases.temperature)
-        found.append((_with_film(own, _viscosity(T, conditions), conditions), T))
+        found.append(_with_film(own, T, _viscosity(T, conditions), conditions))
     return found[0], found[1]
 
 

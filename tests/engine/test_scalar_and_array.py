@@ -15,6 +15,7 @@ from engine.lubrication.viscosity import ISO_VG
 from engine.pair.arrangement import ARRANGEMENTS
 from engine.seat.iso286 import HOLE_CLASSES
 from engine.seat.material import ALUMINIUM, STEEL
+from tests.engine.distribution.bearings import rollers
 
 MODULES = [
     "engine.rating.geometry",
@@ -47,6 +48,9 @@ MODULES = [
     "engine.duty.spectrum",
     "engine.rating.double_row",
     "engine.pair.paired",
+    "engine.distribution.contact",
+    "engine.distribution.setting_chain",
+    "engine.distribution.scatter",
     "engine.pair.arrangement",
     "engine.pair.equilibrium",
     "engine.seat.iso286",
@@ -97,6 +101,10 @@ RANGES = {
     "ei": (-0.01, 0.01), "ES": (0, 0.03), "EI": (-0.03, 0), "upper": (0, 0.02), "lower": (-0.02, 0),
     "twin_upper": (0, 0.02), "twin_lower": (-0.02, 0), "effective": (-0.02, 0.05), "needed": (-0.001, 0.02),
     "austenite": (-1, 20), "limit": (100, 250), "strain": (0, 1e-3), "depth": (-0.1, 1),
+    "laminae": (1, 40), "Q_o": (-50, 5e4), "rho_sum": (-0.01, 1.0), "cone_growth": (-0.1, 0.1),
+    "cup_shrinkage": (-0.1, 0.1), "interference": (-0.05, 0.1), "diameter": (20, 500), "cone": (-1e-3, 2e-3),
+    "roller": (-1e-3, 2e-3), "cup": (-1e-3, 2e-3),
+    "inner": (-1e-3, 2e-3), "outer": (-1e-3, 2e-3),
     "hoop": (-50, 400), "factor": (0.5, 3), "floor": (0, 30),
 }  # fmt: skip
 CHOICES = {
@@ -109,6 +117,7 @@ WORDS = {
     "outer": MATERIALS, "material": MATERIALS, "side": ("A", "B"),
 }  # fmt: skip
 WORDS |= {"word": tuple(TABLE_13), "base": BASES, "often": tuple(REFILL), "vertical": (False, True)}
+WORDS |= {"ring": (1, -1), "rollers": (rollers(),)}
 #: formulas of a place in words or of one bearing only; their own tests look at them
 NOT_OF_NUMBERS = {"regreasing_interval", "consistency"}
 #: arguments with a last axis of their own, along which the function sums
@@ -137,9 +146,15 @@ def parameters(function):
     ]
 
 
+def words_of(function):
+    # the same name may be a material in one room and a number in another
+    numbers = {"inner", "outer"} if function.__module__.startswith("engine.distribution") else set()
+    return {name: choices for name, choices in WORDS.items() if name not in numbers}
+
+
 def wordings(function):
     """Every way of filling the arguments that are words."""
-    names = [name for name in parameters(function) if name in WORDS]
+    names = [name for name in parameters(function) if name in words_of(function)]
     for words in itertools.product(*(WORDS[name] for name in names)):
         yield dict(zip(names, words, strict=True))
 
@@ -151,7 +166,7 @@ def drawn(function):
     for name in parameters(function):
         if name in CHOICES:
             yield name, draw.choice(CHOICES[name], shape)
-        elif name not in WORDS:
+        elif name not in words_of(function):
             yield name, draw.uniform(*RANGES[name], shape)
 
 

@@ -27,7 +27,7 @@ class Lubrication(msgspec.Struct, frozen=True, kw_only=True):
                 Option("bath", "oil bath", "or oil filtered off line"),
                 Option("circulating", "circulating oil", "with a filter in the line"),
             ),
-            default="grease", default_why="the simplest supply",
+            default="grease", default_why="the simplest supply", loosen="options",
         ),
     ] = None  # fmt: skip
     lubricant: Annotated[
@@ -46,7 +46,7 @@ class Lubrication(msgspec.Struct, frozen=True, kw_only=True):
             why="Viscosity at 40 degC by ISO 3448; with the viscosity index it gives the viscosity at any temperature "
             "(ASTM D341). Two measured viscosities below take its place.",
             options=ask.GRADES, only_if=_OWN_FIGURES, default="150",
-            default_why="common in greases and gear oils; common practice, no source",
+            default_why="common in greases and gear oils; common practice, no source", loosen="ordered",
         ),
     ] = None  # fmt: skip
     vi: Annotated[
@@ -56,7 +56,7 @@ class Lubrication(msgspec.Struct, frozen=True, kw_only=True):
             why="ASTM D2270: how little the oil thins as it warms; mineral oil about 95, PAO 140, PAG 200. It stands "
             "for the viscosity at 100 degC.",
             dimension=RATIO, least=0.0, greatest=300.0, only_if=_OWN_FIGURES,
-            default_why="95, a mineral oil; common practice, no source",
+            default_why="95, a mineral oil; common practice, no source", loosen="both",
         ),
     ] = None  # fmt: skip
     nu40: Annotated[
@@ -64,6 +64,7 @@ class Lubrication(msgspec.Struct, frozen=True, kw_only=True):
         Measure(
             label="Viscosity at 40 degC", why="From the lubricant's data sheet; used with the one at 100 degC.",
             dimension=VISCOSITY, least=2.0, greatest=10_000.0, only_if=_OWN_FIGURES, default_why="from the ISO VG",
+            loosen="both",
         ),
     ] = None  # fmt: skip
     nu100: Annotated[
@@ -71,7 +72,7 @@ class Lubrication(msgspec.Struct, frozen=True, kw_only=True):
         Measure(
             label="Viscosity at 100 degC", why="From the lubricant's data sheet; used with the one at 40 degC.",
             dimension=VISCOSITY, least=1.0, greatest=1_000.0, only_if=_OWN_FIGURES,
-            default_why="from the viscosity index",
+            default_why="from the viscosity index", loosen="both",
         ),
     ] = None  # fmt: skip
     temperature_by: Annotated[
@@ -94,7 +95,7 @@ class Lubrication(msgspec.Struct, frozen=True, kw_only=True):
             why="Of the bearing in steady running; it sets the viscosity. 10 K decide about a third of the film.",
             dimension=TEMPERATURE, least=-40.0, greatest=250.0, default=Quantity(70.0),
             default_why="common reference temperature; measure or estimate yours",
-            only_if=("temperature_by", ("stated",)),
+            only_if=("temperature_by", ("stated",)), loosen="down",
         ),
     ] = None  # fmt: skip
     housing: Annotated[str | None, ask.HOUSING] = None
@@ -132,7 +133,8 @@ class Lubrication(msgspec.Struct, frozen=True, kw_only=True):
                 Option("severe", "severe dirt", "no filter, dust gets in: -/19/16"),
                 Option("very_severe", "very severe dirt", "mud, scale, wet grit: -/21/18"),
             ),
-            default="slight", default_why="what an ordinary machine reaches", only_if=("cleanliness_by", ("level",)),
+            default="slight", default_why="what an ordinary machine reaches", loosen="towards_first",
+            only_if=("cleanliness_by", ("level",)),
         ),
     ] = None  # fmt: skip
     code: Annotated[
@@ -155,7 +157,7 @@ class Lubrication(msgspec.Struct, frozen=True, kw_only=True):
             why="Where the film is thin (kappa below 1) and the oil is clean (e_C from 0.2), ISO 281 lets a proven "
             "additive count, up to a_ISO = 3. Proven means tested; an additive in the list of lubricants is not relied "
             "on by itself.",
-            default=False, default_why="not relied on",
+            default=False, default_why="not relied on", loosen="options",
         ),
     ] = None  # fmt: skip
     kappa_wanted: Annotated[

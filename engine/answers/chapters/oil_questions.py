@@ -28,36 +28,38 @@ AMBIENT = Measure(
     label="Air around the housing",
     why="Its temperature; every kelvin more makes the bearings about as much warmer.",
     dimension=TEMPERATURE, least=-60.0, greatest=150.0, default=Quantity(20.0),
-    default_why="ISO 15312 takes 20 degC", only_if=_SETTLED,
+    default_why="ISO 15312 takes 20 degC", only_if=_SETTLED, loosen="down",
 )  # fmt: skip
 AREA_OF_HOUSING = Measure(
     label="Surface of the housing",
     why="What sheds heat to the air, by convection and radiation. A pedestal of height H and length L has about "
     "pi H (L + H/2).",
     dimension=AREA, least=0.001, greatest=1000.0, only_if=_SETTLED,
-    default_why="heat flow of each bearing's seats as ISO 15312 takes it",
+    default_why="heat flow of each bearing's seats as ISO 15312 takes it", loosen="both",
 )  # fmt: skip
 AIR_SPEED = Measure(
     label="Speed of the air",
     why="Of a fan or the wind along the housing; 0 is still air. It counts where the surface is given.",
     dimension=VELOCITY, least=0.0, greatest=60.0, default=Quantity(0.0), default_why="still air", only_if=_SETTLED,
+    loosen="both",
 )  # fmt: skip
 OTHER_HEAT = Measure(
     label="Other heat into the housing",
     why="From a gear mesh, seals, a hot shaft or process; the friction of the bearings is computed.",
     dimension=POWER, least=0.0, greatest=1000.0, default=Quantity(0.0), default_why="bearings only", only_if=_SETTLED,
+    loosen="down",
 )  # fmt: skip
 OIL_FLOW = Measure(
     label="Oil flow",
     why="Through the housing, of both bearings where they share it. It leaves as warm as the bearings and carries "
     "28.6 W for each l/min and kelvin.",
     dimension=FLOW, least=0.0, greatest=10_000.0, default_why="none counted; the flow needed is computed",
-    only_if=_CIRCULATING,
+    only_if=_CIRCULATING, loosen="both",
 )  # fmt: skip
 OIL_INLET = Measure(
     label="Oil comes in at",
     why="Behind the cooler.",
-    dimension=TEMPERATURE, least=-20.0, greatest=150.0, default=Quantity(40.0), only_if=_CIRCULATING,
+    dimension=TEMPERATURE, least=-20.0, greatest=150.0, default=Quantity(40.0), only_if=_CIRCULATING, loosen="down",
     default_why="behind an ordinary cooler; common practice, no source",
 )  # fmt: skip
 OIL_HOLD = Measure(
@@ -76,6 +78,7 @@ FILTER = Choice(
         Option("none", "none"),
     ),
     default="coarse_25", default_why="an ordinary cartridge", only_if=_WORDS, and_if=_OIL,
+    loosen="towards_first",
 )  # fmt: skip
 SEALS = Choice(
     label="Seals",
@@ -84,7 +87,7 @@ SEALS = Choice(
         Option("contact", "the bearing's own", "greased for life behind them"), Option("lip", "lip seals in order"),
         Option("gap", "gap or labyrinth"), Option("worn", "worn lips"), Option("none", "none"),
     ),
-    default="lip", default_why="the usual shaft seal", only_if=_WORDS,
+    default="lip", default_why="the usual shaft seal", only_if=_WORDS, loosen="towards_first",
 )  # fmt: skip
 BREATHER = Choice(
     label="Breather",
@@ -93,7 +96,7 @@ BREATHER = Choice(
         Option("closed", "none, closed"), Option("filtered", "with a filter"),
         Option("plain", "plain cap"), Option("open", "open hole"),
     ),
-    default="plain", default_why="the usual cap", only_if=_WORDS, and_if=_OIL,
+    default="plain", default_why="the usual cap", only_if=_WORDS, and_if=_OIL, loosen="towards_first",
 )  # fmt: skip
 AIR = Choice(
     label="In the air",
@@ -103,7 +106,7 @@ AIR = Choice(
         Option("dusty", "dust", "mill, quarry road, farm"),
         Option("abrasive", "hard dust or grit", "sand, ore, scale, cement"),
     ),
-    default="workshop", default_why="indoors", only_if=_WORDS,
+    default="workshop", default_why="indoors", only_if=_WORDS, loosen="towards_first",
 )  # fmt: skip
 BASE = Choice(
     label="Base oil",

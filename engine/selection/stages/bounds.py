@@ -4,26 +4,45 @@ For a bearing whose load centre z is given and whose partner's lies between two 
 R = F + u m in each plane, with u = 1 / spread and m the moment about the bearing's own centre: linear in u. Its length
 is therefore convex in u, so the greatest lies at an end and the least at an end or at the foot of the perpendicular.
 The induced loads follow from the reactions, the axial loads grow with both induced loads (`equilibrium.axial_loads`),
-and every check in `checks.loads` is monotone in Fr and Fa, so checks at the two corners bound the check between them.
+and the utilisation of every check in `every.UNDER_LOAD` grows with Fr and Fa, so checks at the two corners bound the
+check between them.
+
+P itself is not quite monotone: a catalogue prints e and Y rounded, and where 0.4 + Y e is not 1 the two lines of
+ISO 281 do not meet at Fa = e Fr. With q = 0.4 + Y e and g = max(Fr, 0.4 Fr + Y Fa), which is monotone,
+g min(q, 1/q) <= P <= g holds on both lines; P scales with its loads, so loads shrunk at the lower corner and stretched
+at the upper by that factor bound P again.
 """
 
+from __future__ import annotations
+
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 
-from engine.checks import heat, loads
+from engine.checks import every
 from engine.checks.pair import SPREAD_LEAST
 from engine.lubrication.friction import friction_load_P1
+from engine.lubrication.viscosity import NU_LEAST_FULL
 from engine.numerics import Bools, Floats, Rows
 from engine.operating import Bearings, Conditions, Loads, axial_loads, state
+from engine.rating.dynamic import X
 from engine.rating.system import SLOPE
+from engine.selection.stages.blocks import Cancelled, blocks
+from engine.selection.stages.blocks import never as unasked
+from engine.selection.stages.side import Side
 from engine.warmth.settling import HeatBox, between
 
-#: Numbers (groups times bearings times cases) bounded at a time, so that the arrays stay in the processor's cache.
-CELLS = 65_536
+if TYPE_CHECKING:
+    from engine.catalogue.columns import Catalogue
+
 #: Widening of every bound, so that rounding never decides (the sums here run in another order than the exact ones).
 ROUNDING = 1e-9
+
+#: The power [W] that each bearing (n,) turns into heat under loads (..., n, k), averaged over its running time; it
+#: never falls when a load grows.
+FrictionLoss = Callable[["Catalogue", Loads, Conditions], Floats]
 
 
 @dataclass(frozen=True)
@@ -37,90 +56,95 @@ class Partners:
     z_greatest: Floats
     Y_least: Floats
     Y_greatest: Floats
-    heat: HeatBox | None = None
+    heat: HeatBox | None = None  # where temperatures settle
 
     @classmethod
-    def of(cls, bearings: Bearings, groups: Sequence[Rows]) -> "Partners":
-        """Return the box around each group of some bearings."""
+    def of(cls, partners: Side, groups: Sequence[Rows]) -> Partners:
+        """Return the box around each group of the other side's candidates."""
         starts = np.cumsum([0, *(len(group) for group in groups[:-1])])
         rows = np.concatenate(groups)
 
         def box(column: Floats) -> tuple[Floats, Floats]:
-            values = column[rows, 0]
-            ends = np.minimum.reduceat(values, starts), np.maximum.reduceat(values, starts)
+            ends = np.minimum.reduceat(column[rows], starts), np.maximum.reduceat(column[rows], starts)
             return ends[0][:, None, None], ends[1][:, None, None]
 
-        warm = bearings.thermal
-        heat = HeatBox(box(warm.flow), box(warm.dm), box(warm.conductance)) if warm is not None else None
-        return cls(*box(bearings.z), *box(bearings.Y), heat=heat)
+        warm = partners.thermal
+        heat = None
+        if warm is not None:
+            heat = HeatBox(box(warm.flow[:, 0]), box(warm.dm[:, 0]), box(warm.conductance[:, 0]))
+        return cls(*box(partners.z), *box(partners.Y), heat=heat)
+
+    def __len__(self) -> int:
+        return len(self.z_least)
 
 
 @dataclass(frozen=True)
 class Bounds:
     """What n bearings can come to with any partner of each of g groups; arrays of shape (g, n).
 
-    `never` and `always` are the binding checks other than life; the damage numbers are (required / life)^(9/8), which
-    add up over the pair, so that a sum of at most 1 meets the required life of the pair.
+    `never` and `always` are the binding checks other than life, `utilisation_least` the greatest of their utilisations;
+    the damage numbers are (required / life)^(9/8), which add up over the pair, so that a sum of at most 1 meets the
+    required life of the pair. `friction_least` [W] is 0 where it was not asked for.
     """
 
     never: Bools
     always: Bools
+    utilisation_least: Floats
     damage_least: Floats
     damage_greatest: Floats
-
-
-def _go_on() -> None:
-    """Never stop."""
+    friction_least: Floats
 
 
 def bound(
-    side: str, bearings: Bearings, partners: Partners, conditions: Conditions, pause: Callable[[], None] = _go_on
+    side: Side, partners: Partners, cancelled: Cancelled = unasked, friction: FrictionLoss | None = None
 ) -> Bounds:
-    """Return the bounds of every bearing of a side over each group of partners; `pause()` may stop it on its way."""
-    step = max(1, CELLS // max(1, len(conditions.cases) * len(partners.z_least)))
-    some = [np.arange(at, min(at + step, len(bearings.C))) for at in range(0, len(bearings.C), step)]
-    if len(some) < 2:
-        return _bound(side, bearings, partners, conditions)
-    parts = []
-    for rows in some:
-        pause()
-        parts.append(_bound(side, bearings.take(rows), partners, conditions))
-    return Bounds(*(np.concatenate([getattr(part, field.name) for part in parts], axis=1) for field in fields(Bounds)))
+    """Return the bounds of every bearing of a side over each group of partners."""
+    width = len(partners) * len(side.conditions.cases)
+    found = [_bound(side, some, partners, friction) for some in blocks(len(side), width, cancelled)]
+    return Bounds(*(np.concatenate(parts, axis=1) for parts in zip(*found, strict=True)))
 
 
-def _bound(side: str, bearings: Bearings, partners: Partners, conditions: Conditions) -> Bounds:
-    ends, theirs = _load_bounds(side, bearings, partners, conditions)
-    corners = _warm_corners(side, bearings, partners, ends, theirs, conditions)
-    low, high = (state(rows, at, conditions) for (rows, _), at in zip(corners, ends, strict=True))
-    passes_low, passes_high = (
-        np.logical_and.reduce([
-            outcome.passes
-            for outcome in (*loads.binding(side, rows, at, conditions), *heat.binding(side, rows, T, conditions))
-        ])
-        for (rows, T), at in zip(corners, (low, high), strict=True)
-    )  # fmt: skip
-    apart = _spreads(side, bearings, partners)[0][..., 0] >= SPREAD_LEAST
-    return Bounds(
-        never=~passes_low,
-        always=passes_high & apart,
-        damage_least=damage(low.life, conditions),
-        damage_greatest=damage(high.life, conditions),
+def _bound(side: Side, some: slice, partners: Partners, friction: FrictionLoss | None) -> tuple[Bools | Floats, ...]:
+    bearings, conditions = side.bearings(some), side.conditions
+    ends, theirs = _load_bounds(side.name, bearings, partners, conditions)
+    corners = _corners(side.name, bearings, partners, (ends, theirs), conditions)
+    low, high = (state(rows, loads, conditions) for rows, loads in zip(corners, ends, strict=True))
+    own_low, own_high = (
+        every.own_outcomes(side.name, rows, at, conditions) for rows, at in zip(corners, (low, high), strict=True)
+    )
+    shape = low.life.shape
+    apart = _spreads(side.name, bearings, partners)[0][..., 0] >= SPREAD_LEAST
+    return (
+        ~every.passing(own_low, shape),
+        every.passing(own_high, shape) & apart,
+        every.governing(own_low, shape),
+        damage(low.life, conditions),
+        damage(high.life, conditions),
+        np.zeros(shape) if friction is None else friction(side.parts(some), ends[0], _thinnest(corners[1], conditions)),
     )
 
 
-def _warm_corners(
+def _corners(
     side: str,
     own: Bearings,
     partners: Partners,
-    ends: tuple[Loads, Loads],
-    theirs: tuple[Floats, Floats],
+    loads: tuple[tuple[Loads, Loads], tuple[Floats, Floats]],
     conditions: Conditions,
-) -> tuple[tuple[Bearings, Floats], tuple[Bearings, Floats]]:
-    """Return the bearings at the least and the greatest temperature that they can come to, and these."""
+) -> tuple[Bearings, Bearings]:
+    """Return the bearings at the least and the greatest temperature that they can come to."""
     if partners.heat is None:
-        return ((own, conditions.cases.temperature),) * 2
-    mine = tuple(friction_load_P1(loads.Fr, loads.Fa, own.Y) for loads in ends)
-    return between(side, own, partners.heat, ((mine[0], mine[1]), theirs), conditions)
+        return own, own
+    ends, theirs = loads
+    one, other = (friction_load_P1(load.Fr, load.Fa, own.Y) for load in ends)
+    return between(side, own, partners.heat, ((one, other), theirs), conditions)
+
+
+def _thinnest(hottest: Bearings, conditions: Conditions) -> Conditions:
+    """Return the conditions with the least viscosity that any pair can have; friction falls with it."""
+    if hottest.thermal is None or hottest.thermal.nu is None:
+        return conditions
+    nu = hottest.thermal.nu
+    return replace(conditions, nu=np.where(np.isnan(nu), NU_LEAST_FULL, nu))
 
 
 def damage(life: Floats, conditions: Conditions) -> Floats:
@@ -161,14 +185,16 @@ def _load_bounds(
         _axial(side, (Fr_least, own.Y), (Fr_theirs[0], partners.Y_greatest), conditions),
         _axial(side, (Fr_greatest, own.Y), (Fr_theirs[1], partners.Y_least), conditions),
     ]
-    down, up = 1.0 - ROUNDING, 1.0 + ROUNDING
-    ends = Loads(Fr_least * down, Fa[0][0] * down), Loads(Fr_greatest * up, Fa[1][0] * up)
     # of the friction load the axial part grows with Y, the thrust itself falls with it: each end takes the worse
     theirs = (
-        friction_load_P1(Fr_theirs[0], Fa[0][1], partners.Y_least) * down,
-        friction_load_P1(Fr_theirs[1], Fa[1][1], partners.Y_greatest) * up,
+        friction_load_P1(Fr_theirs[0], Fa[0][1], partners.Y_least) * (1.0 - ROUNDING),
+        friction_load_P1(Fr_theirs[1], Fa[1][1], partners.Y_greatest) * (1.0 + ROUNDING),
     )
-    return ends, theirs
+    # 1 where the two lines of P meet, as those of two rows do, which follow from the angle itself
+    q = 1.0 if own.double else X + own.Y * own.e
+    meet = np.minimum(q, np.reciprocal(q))
+    down, up = (1.0 - ROUNDING) * meet, (1.0 + ROUNDING) / meet
+    return (Loads(Fr_least * down, Fa[0][0] * down), Loads(Fr_greatest * up, Fa[1][0] * up)), theirs
 
 
 def _axial(

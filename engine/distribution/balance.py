@@ -1,0 +1,190 @@
+"""Equilibrium of a body on its rollers: many load cases at once by damped Newton steps on the convex energy.
+
+The energy of the springs less the work of the loads is convex, so that a step along a direction of descent, shortened
+until the energy has fallen, cannot get lost. Members of the batch that have come to rest leave it.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from engine.distribution.contact import EXPONENT
+from engine.distribution.springs import Reaction, Springs
+from engine.numerics import Bools, Floats, Rows
+
+#: What became of a member.
+SOLVED, FREE, TOO_LIGHT, NOT_SETTLED, UNKNOWN = 0, 1, 2, 3, 4
+STATUS = (
+    "solved",
+    "free: no load, and end play that leaves the position open",
+    "the load is too light against the end play to be followed",
+    "not settled",
+    "an input is not a number",
+)
+#: Residual aimed at, and the greatest one accepted, relative to the forces at work.
+AIM, ACCEPTED = 1e-11, 1e-8
+#: Steps after which what can be accepted is, and steps after which the search ends.
+_PATIENCE, _STEPS_GREATEST = 60, 400
+#: Approach of the rollers over the way to contact, below which the load is too light to be tried, and below which it is
+#: to blame where a member does not settle: on a tenth of a millimetre of way that is less than the size of an atom.
+_HOPELESS, _TOO_LIGHT = 1e-9, 1e-6
+#: Damping relative to the stiffness with every roller loaded: it only keeps a body without contact from dividing by 0.
+_DAMPING = 1e-12
+#: Stages on the way (see _settled): the softened body only has to show where contact will be made. The many are for the
+#: few members, one in some ten thousand of the lightest loads in the widest play, that lose contact on the short way.
+_STAGES = ((1.0, 3e-2), (0.0, AIM))
+_MANY_STAGES = (*((power / 10, 1e-6) for power in range(10, 0, -1)), (0.0, AIM))
+#: Members that are worked on together: as many as keep their laminae in the cache of a core.
+CHUNK = 64
+
+
+@dataclass(frozen=True)
+class Balance:
+    """Where the body comes to rest: q (m, n), with status, residual relative to the forces at work, and steps."""
+
+    q: Floats
+    status: Rows
+    residual: Floats
+    steps: Rows
+
+
+@dataclass
+class _Batch:
+    """Members under way, one row each."""
+
+    row: Rows
+    f: Floats  # loads
+    gap: Floats  # of every roller
+    softness: Floats  # by which the springs are divided
+    q: Floats
+    step: Floats  # direction under trial
+    share: Floats  # of the step under trial
+    slope: Floats  # of the energy along the step, at its start
+    energy: Floats  # at its start
+
+    def keep(self, where: Bools) -> None:
+        """Let the other members go."""
+        for name, value in vars(self).items():
+            setattr(self, name, value[where])
+
+
+def balanced(springs: Springs, f: Floats, gap: Floats) -> Balance:
+    """Return where m loads f (m, n) bring the body to rest whose rollers start with gaps (m, Z), negative if tight.
+
+    With no load at all the body rests at q = 0 when nothing touches there, which is status FREE if there are gaps.
+    """
+    known = np.all(np.isfinite(f), axis=-1) & np.all(np.isfinite(gap), axis=-1)
+    f, gap = np.where(known[:, None], f, 0.0), np.where(known[:, None], gap, 0.0)
+    idle = ~np.any(f, axis=-1) & np.all(springs.approach(0 * f, gap).max(axis=-1) <= 0, axis=-1)
+    q = np.zeros_like(f)
+    residual = np.zeros(len(f))
+    steps = np.zeros(len(f), dtype=np.intp)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        lightness = _approach(springs, f) / _way(springs, gap)
+    hopeless = known & ~idle & (lightness < _HOPELESS)
+    residual[hopeless] = np.inf
+    work = np.flatnonzero(known & ~idle & ~hopeless)
+    for stages in (_STAGES, _MANY_STAGES):
+        if work.size:
+            q[work], residual[work], more = _settled(springs, f[work], gap[work], stages)
+            steps[work] += more
+        work = work[residual[work] > ACCEPTED]
+    unsettled = np.where(lightness < _TOO_LIGHT, TOO_LIGHT, NOT_SETTLED)
+    status = np.where(residual <= ACCEPTED, SOLVED, unsettled)
+    status = np.where(idle & np.any(gap > 0, axis=-1), FREE, status)
+    return Balance(q, np.where(known, status, UNKNOWN), residual, steps)
+
+
+def _settled(
+    springs: Springs, f: Floats, gap: Floats, stages: tuple[tuple[float, float], ...]
+) -> tuple[Floats, Floats, Rows]:
+    """Return where each member comes to rest, its residual and its steps, by way of softer springs.
+
+    Softened until their approach bridges the gaps, the springs touch all over the loaded side; from there the true
+    place is reached with contact never quite lost. A stage is a power of that softness and the residual to be reached.
+    """
+    with np.errstate(divide="ignore", invalid="ignore"):
+        softness = np.power(3 * _way(springs, gap) / _approach(springs, f), EXPONENT)
+    softness = np.where(np.isfinite(softness), np.maximum(softness, 1.0), 1.0)
+    q = 2 * np.linalg.solve(springs.measure, f.T).T * np.power(softness, 1 / EXPONENT)[:, None]
+    residual, steps = np.full(len(f), np.inf), np.zeros(len(f), dtype=np.intp)
+    for power, aim in stages:
+        at = np.flatnonzero(softness > 1) if power else np.arange(len(f))
+        if at.size:
+            member = (f[at], gap[at], np.power(softness[at], power))
+            q[at], residual[at], more = _descend(springs, member, q[at], aim)
+            steps[at] += more
+    return q, residual, steps
+
+
+def _approach(springs: Springs, f: Floats) -> Floats:
+    """Return about how far the loads bring rollers and raceways together [mm]."""
+    approach: Floats = 15 * np.linalg.norm(f, axis=-1) / np.trace(springs.measure)
+    return approach
+
+
+def _way(springs: Springs, gap: Floats) -> Floats:
+    """Return how far the widest roller is from contact, at the height of its profile [mm]."""
+    return np.maximum(np.max(gap + springs.crown * springs.shape.min(), axis=-1), 0.0)
+
+
+def _descend(
+    springs: Springs, member: tuple[Floats, Floats, Floats], start: Floats, aim: float
+) -> tuple[Floats, Floats, Rows]:
+    """Return where each member comes to rest, its residual and the steps it took."""
+    f, gap, softness = member
+    q, residual = start.copy(), np.full(len(f), np.inf)
+    steps = np.zeros(len(f), dtype=np.intp)
+    batch = _begin(springs, _Batch(np.arange(len(f)), f, gap, softness, q.copy(), *[np.zeros(len(f))] * 4))
+    damping = _DAMPING * springs.measure
+    for count in range(1, _STEPS_GREATEST + 1):
+        trial = batch.q + batch.share[:, None] * batch.step
+        answer = springs.evaluate(trial, batch.gap, batch.softness[:, None])
+        over = answer.force - batch.f
+        left = np.linalg.norm(over, axis=-1) / _forces_at_work(answer, batch.f)
+        q[batch.row], residual[batch.row], steps[batch.row] = trial, left, count
+        going = ~((left <= aim) | ((left <= ACCEPTED) & (count > _PATIENCE)))
+        if not np.any(going):
+            break
+        _judge(batch, answer, trial, over, damping)
+        batch.keep(going)
+    return q, residual, steps
+
+
+def _begin(springs: Springs, batch: _Batch) -> _Batch:
+    answer = springs.evaluate(batch.q, batch.gap, batch.softness[:, None])
+    over = answer.force - batch.f
+    batch.step = _newton(answer, over, _DAMPING * springs.measure)
+    batch.share = np.ones(len(over))
+    batch.slope = np.sum(over * batch.step, axis=-1)
+    batch.energy = answer.energy - np.sum(batch.f * batch.q, axis=-1)
+    return batch
+
+
+def _judge(batch: _Batch, answer: Reaction, trial: Floats, over: Floats, damping: Floats) -> None:
+    """Go to the trial places that are lower, each with a new direction; try a shorter step from the others."""
+    slope = np.sum(over * batch.step, axis=-1)
+    energy = answer.energy - np.sum(batch.f * trial, axis=-1)
+    # the last digits of the energy say nothing near its minimum, where the slope still does
+    not_up = energy <= batch.energy + 1e-12 * np.abs(batch.energy)
+    falls = energy <= batch.energy + 1e-4 * batch.share * batch.slope
+    good = (slope <= 0) | falls | (not_up & (np.abs(slope) <= 0.5 * np.abs(batch.slope)))
+    fresh = _newton(answer, over, damping)
+    # on a convex energy the slope along the step grows; the secant through both ends shows where it is nought
+    rise = np.where(good, 1.0, slope - batch.slope)
+    shorter = batch.share * np.clip(-batch.slope / rise, 0.1, 0.7)
+    batch.q = np.where(good[:, None], trial, batch.q)
+    batch.step = np.where(good[:, None], fresh, batch.step)
+    batch.share = np.where(good, 1.0, shorter)
+    batch.slope = np.where(good, np.sum(over * fresh, axis=-1), batch.slope)
+    batch.energy = np.where(good, energy, batch.energy)
+
+
+def _newton(answer: Reaction, over: Floats, damping: Floats) -> Floats:
+    step: Floats = np.linalg.solve(answer.tangent + damping, -over[..., None])[..., 0]
+    return step
+
+
+def _forces_at_work(answer: Reaction, f: Floats) -> Floats:
+    """Return what a residual is small against: the loads, or the sum of the roller loads where those are larger."""
+    return np.maximum(np.linalg.norm(f, axis=-1), np.sum(answer.Q, axis=-1))

@@ -1,0 +1,83 @@
+"""The load distribution of a pair, alone and a thousand at once, against a general root finder on the same model."""
+
+import time
+
+import numpy as np
+import pytest
+from scipy import optimize
+
+from engine.distribution.life_curve import Spectrum, life_curve, setting_grid
+from engine.distribution.pair_system import ShaftLoads, pair_system, solve
+from engine.distribution.rows import roller_set
+from engine.distribution.scatter import load_factors, scatter
+from engine.pair.arrangement import BACK_TO_BACK
+from tests.benchmarks.stopwatch import median, row, told
+from tests.engine.distribution.bearings import catalogue
+
+pytestmark = pytest.mark.benchmark
+
+CASES, LOOPED, TURNS = 1000, 40, 5
+
+
+def seconds(work):
+    start = time.perf_counter()
+    work()
+    return time.perf_counter() - start
+
+
+@pytest.fixture(scope="module")
+def duty():
+    """Two medium bearings of about 20 rollers; loads from a tenth of the rating down, play from preload to 0.2 mm."""
+    metric = np.flatnonzero(catalogue().system == "metric")
+    A, B = roller_set(catalogue(), metric[200]), roller_set(catalogue(), metric[206])
+    draw = np.random.default_rng(4)
+    size = 0.1 * A.Cr * draw.uniform(0.2, 1.0, CASES)
+    loads = ShaftLoads(F_y=size, F_z=0.4 * size, M_y=60 * size, M_z=30 * size, K_a=0.3 * size * draw.normal(size=CASES))
+    return pair_system(A, B, BACK_TO_BACK, 150.0), loads, draw.uniform(-0.03, 0.2, CASES)
+
+
+def by_root_finder(system, f, gap):
+    """Return how many of the cases a general root finder settles, started where the linear springs would rest."""
+    settled = 0
+    for load, one in zip(f, gap, strict=True):
+
+        def off(q, load=load, one=one):
+            return system.springs.evaluate(q[None], one[None]).force[0] - load
+
+        found = optimize.root(off, 2 * np.linalg.solve(system.springs.measure, load))
+        settled += bool(np.linalg.norm(off(found.x)) <= 1e-6 * np.linalg.norm(load))
+    return settled
+
+
+def test_pairs_at_rest(duty):
+    system, loads, play = duty
+    f, gap = system.loads(loads), system.gaps(play)
+    alone = []
+    for i in range(100):
+        one = ShaftLoads(*(np.asarray(getattr(loads, name))[i] for name in vars(loads)))
+        alone.append(seconds(lambda one=one, i=i: solve(system, one, play[i])))
+    many = [seconds(lambda: solve(system, loads, play)) for _ in range(TURNS + 1)][1:]
+    start = time.perf_counter()
+    settled = by_root_finder(system, f[:LOOPED], gap[:LOOPED])
+    # what it spends on cases that it then fails to settle is part of its price
+    looped = (time.perf_counter() - start) / settled
+    found = solve(system, loads, play)
+    assert np.all(found.solved)
+    told("one pair at rest, median of 100", median(alone), "root finder", looped)
+    told("one pair at rest, worst of 100", max(alone), "root finder", looped)
+    told("a pair among 1,000", median(many) / CASES, "root finder", looped, digits=4)
+    row("settled by the root finder", f"{settled} of {LOOPED}", "here", f"{LOOPED}")
+    assert median(many) / CASES < looped / 3
+
+
+def test_life_over_the_setting(duty):
+    system, loads, _ = duty
+    three = ShaftLoads(*(np.asarray(getattr(loads, name))[:3] for name in vars(loads)))
+    spectrum = Spectrum(three, np.array([0.2, 0.3, 0.5]), np.array([500.0, 1000.0, 1500.0]))
+    grid = setting_grid(system)
+    curve = [seconds(lambda: life_curve(system, spectrum, grid)) for _ in range(TURNS + 1)][1:]
+    bare = [seconds(lambda: solve(system, three, grid[:, None])) for _ in range(TURNS + 1)][1:]
+    told(f"life, stiffness, heat at {len(grid)} settings, 3 cases", median(curve), "equilibrium alone", median(bare))
+    draws = np.random.default_rng(1).normal(0.02, 0.01, 10_000), load_factors(0.1)
+    took = [seconds(lambda: scatter(system, spectrum, draws, 1e4)) for _ in range(3)]
+    told("10,000 draws, 3 cases", median(took), "life curve", median(curve))
