@@ -23,7 +23,9 @@ from wizard.screens.pair import PairScreen
 from wizard.screens.reading import ReadingScreen
 from wizard.screens.section import SectionScreen
 from wizard.screens.shortlist import ShortlistScreen
-from wizard.search import Computed, Counted, Failed, Found, Listed, Search
+from wizard.screens.views.lubricants import LubricantsScreen
+from wizard.screens.views.lubrication import LubricationScreen
+from wizard.search import Computed, Counted, Drawn, Failed, Found, Listed, Search
 from wizard.standing import Standing
 
 if TYPE_CHECKING:
@@ -53,6 +55,8 @@ class Conewright(framework.OneQueue):
         "pair": PairScreen,
         "help": HelpScreen,
         "find": FindScreen,
+        "lubrication": LubricationScreen,
+        "lubricants": LubricantsScreen,
     }
 
     def __init__(
@@ -162,6 +166,10 @@ class Conewright(framework.OneQueue):
                 self.screen.show_all()
         elif isinstance(found, Computed):
             self._computed(found)
+        elif isinstance(found, Drawn):
+            self.standing.drawn = found
+            if isinstance(self.screen, LubricationScreen):
+                self.screen.show_all()
         elif isinstance(found, Failed):
             self.standing.wrong = f"The catalogue cannot be searched: {found.wrong}"
         self._show_panels()
@@ -175,7 +183,7 @@ class Conewright(framework.OneQueue):
 
     def _show_panels(self) -> None:
         screen = self.screen
-        if isinstance(screen, ChapterScreen | ShortlistScreen) and screen.is_mounted:
+        if isinstance(screen, ChapterScreen | ShortlistScreen | LubricationScreen) and screen.is_mounted:
             screen.show_panel()
 
     # screens
@@ -207,6 +215,18 @@ class Conewright(framework.OneQueue):
         assert isinstance(shown, ReadingScreen)
         shown.text = text
         self.open(shown)
+
+    def show_lubricants(self) -> None:
+        """Open the list of lubricants."""
+        shown = self.get_screen("lubricants")
+        assert isinstance(shown, LubricantsScreen)
+        shown.begin()
+        self.open(shown)
+
+    def take_from_list(self, path: str, text: str) -> None:
+        """Go back to the questions with an answer chosen from a list."""
+        self.pop_screen()
+        self.questions.take(path, text)
 
     def show_find(self, place: str) -> None:
         """Open the line in which anything is found by typing."""

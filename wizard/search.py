@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any
 from engine.answers.document import Answers
 
 if TYPE_CHECKING:
+    from engine.advising.view import View
     from engine.answers.resolved import Resolved
     from engine.catalogue.columns import Catalogue
     from engine.catalogue.source import Source
@@ -62,7 +63,15 @@ class Failed:
     wrong: str
 
 
-Found = Counted | Listed | Computed | Failed
+@dataclass(frozen=True)
+class Drawn:
+    """The lubrication of the chosen or else the leading pair, drawn for some answers."""
+
+    answers: Answers
+    view: View
+
+
+Found = Counted | Listed | Computed | Drawn | Failed
 
 
 @dataclass
@@ -144,6 +153,7 @@ class Search:
         rank_by = answers.choice.rank_by or "mass"
         listed = rank.shortlist(catalogue, found, conditions, rank_by, self.most, self._stale)
         self.report(Listed(answers, listed, rank_by))
+        self._draw(answers, catalogue, listed)
 
     def _read(self, answers: Answers) -> Catalogue:
         """Return the catalogue that the answers ask for; it is read again only where they ask for another."""
@@ -169,3 +179,25 @@ class Search:
             self.report(Computed(answers, None, str(problems), name))
             return
         self.report(Computed(answers, compute(rows[0], rows[1], conditions), "", name))
+
+    def _draw(self, answers: Answers, catalogue: Catalogue, listed: Shortlist) -> None:
+        """Draw the lubrication of the chosen pair, or of the one that leads the list."""
+        import numpy as np
+
+        from engine.advising.view import view
+        from engine.selection.screen import SearchCancelled
+
+        def pause() -> None:
+            if self._stale():
+                raise SearchCancelled
+
+        choice = answers.choice
+        rows = [np.flatnonzero(catalogue.designation == name) for name in (choice.bearing_a, choice.bearing_b)]
+        chosen = bool(choice.bearing_a and choice.bearing_b) and all(len(found) for found in rows)
+        if chosen:
+            pair = catalogue.take(rows[0][:1]), catalogue.take(rows[1][:1])
+        elif len(listed):
+            pair = catalogue.take(listed.rows_A[:1]), catalogue.take(listed.rows_B[:1])
+        else:
+            pair = None
+        self.report(Drawn(answers, view(answers, pair, chosen, pause)))

@@ -10,7 +10,7 @@ from wizard import wording
 
 if TYPE_CHECKING:
     from engine.record.result import Result
-    from wizard.search import Counted, Listed
+    from wizard.search import Counted, Drawn, Listed
 
 
 @dataclass
@@ -19,6 +19,7 @@ class Standing:
 
     counted: Counted | None = None
     listed: Listed | None = None
+    drawn: Drawn | None = None
     change: str = ""
     counting: bool = False
     chosen: tuple[str, str] | None = None

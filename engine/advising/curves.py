@@ -111,7 +111,7 @@ def _heat(now: Standing, at: int, made: heat.Losses, seats: Floats) -> Heats:
     settled = float(T_all[worst])
     stated = float("nan") if wet.settled else float(cases.temperature[worst])
     ends = [T for T in (settled, stated) if np.isfinite(T)]
-    T = np.linspace(around.ambient, max([100.0, *(end + 30 for end in ends)]), POINTS)
+    T = np.linspace(around.ambient, max([60.0, *(end + 30 for end in ends)]), POINTS)
     here = _case_of(made, worst)
     shed = np.array([float(np.ravel(cooled.at(one))[0]) for one in T])
     nu = viscosity.kinematic_viscosity_full(T, oil.nu40, oil.nu100)

@@ -44,7 +44,8 @@ def at_rest(app):
     """Whether the search has answered for the answers as they stand, the chosen pair included."""
     standing, answers = app.standing, app.session.answers
     listed = standing.listed is not None and standing.listed.answers is answers
-    return listed and (app.session.chosen is None or standing.result is not None or standing.trouble)
+    drawn = standing.drawn is not None and standing.drawn.answers is answers
+    return listed and drawn and (app.session.chosen is None or standing.result is not None or standing.trouble)
 
 
 def drive(session, keys, size=(80, 24), can=None, look=text_of, load=None, rest=at_rest):

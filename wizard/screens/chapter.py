@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from engine.answers.binned import Histogram
 from engine.answers.document import CHAPTERS, Asked, listing_at, listings_of, question_at
+from engine.answers.lubricated.kinds import FromList
 from engine.answers.question import Refused
 from engine.answers.worded import Choice, Text, YesNo
 from engine.errors import Problems, plain
@@ -21,6 +22,8 @@ _BEGINS_A_NUMBER = frozenset("0123456789+-.<>")
 HELP_HEIGHT = 4
 LONGEST_ENTRY = 64
 LONGEST_PATH = 300
+#: The screen that draws what a chapter answers.
+VIEWS = {"lubrication": "lubrication"}
 
 
 class ChapterScreen(EntryScreen):
@@ -79,6 +82,7 @@ class ChapterScreen(EntryScreen):
         text = self.message or (form.help_lines(item, width, HELP_HEIGHT) if item else [])
         # the heading of a long item scrolls away, so what it is stands here as well
         title = form.item_title(self.app.session.answers, item) if item is not None and item.listed else ""
+        title = title or ("v draws this chapter" if self.chapter in VIEWS else "")
         self.block("#help", [frame.rule(self.app.glyphs, width, title), *text[:HELP_HEIGHT]])
 
     def _saved(self) -> str:
@@ -133,7 +137,7 @@ class ChapterScreen(EntryScreen):
         if self.marked is None or not self.last_typed:
             self.say("Nothing has been typed yet; = repeats the last answer on another question.", "caution")
         else:
-            self._take(self.marked.path, self.last_typed)
+            self.take(self.marked.path, self.last_typed)
 
     # answering
 
@@ -145,8 +149,8 @@ class ChapterScreen(EntryScreen):
         elif item is not None and text and text[0] in _BEGINS_A_NUMBER:
             question = item.question
             if isinstance(question, YesNo) or (isinstance(question, Choice) and question.by_number):
-                self._take(item.path, text)
-            elif not isinstance(question, Text | Histogram):
+                self.take(item.path, text)
+            elif not isinstance(question, Text | Histogram | FromList):
                 self._enter(item.path, text)
 
     def action_edit(self) -> None:
@@ -155,6 +159,8 @@ class ChapterScreen(EntryScreen):
         if item is not None and isinstance(item.question, Histogram):
             self.say("Name of a CSV file; Enter reads it into the record, Esc leaves it as it was.")
             self._enter(item.path, "", LONGEST_PATH)
+        elif item is not None and isinstance(item.question, FromList):
+            self.app.show_lubricants()
         elif item is not None:
             self._enter(item.path, form.entry_text(item))
 
@@ -167,14 +173,15 @@ class ChapterScreen(EntryScreen):
         if self.entering == "save":
             self._save_under(self.entry.text.strip())
         else:
-            self._take(self.entering, self.entry.text)
+            self.take(self.entering, self.entry.text)
 
     def leave_entry(self) -> None:
         """Leave the answer as it was."""
         self._close_entry()
         self.show_help()
 
-    def _take(self, path: str, text: str) -> None:
+    def take(self, path: str, text: str) -> None:
+        """Take an answer as typed; refused, it says why."""
         session = self.app.session
         notes: tuple[str, ...] = ()
         try:
@@ -183,7 +190,7 @@ class ChapterScreen(EntryScreen):
             elif isinstance(question_at(path), Histogram):
                 notes = session.read_histogram(path, text.strip())
             else:
-                session.answer(path, text)
+                notes = session.answer(path, text)
         except Refused as error:
             self.say(f"{error.wrong}. Accepted: {error.accepted}", "fails")
             return
@@ -197,7 +204,7 @@ class ChapterScreen(EntryScreen):
         if self.marked is not None and self.marked.path == path:
             self.moved("down")
         if notes:
-            self.say(" ".join(notes), "caution")
+            self.say(" ".join(notes), "caution" if isinstance(question_at(path), Histogram) else "plain")
 
     def _close_entry(self) -> None:
         self.message = []
@@ -320,6 +327,15 @@ class ChapterScreen(EntryScreen):
     def action_shortlist(self) -> None:
         """See the pairs that pass."""
         self.app.open("shortlist")
+
+    def action_view(self) -> None:
+        """See what the chapter answers drawn."""
+        if self.chapter in VIEWS:
+            self.app.open(VIEWS[self.chapter])
+        else:
+            self.say(
+                f"Nothing of this chapter is drawn; {', '.join(c.title for c in CHAPTERS if c.field in VIEWS)} is."
+            )
 
     def action_browse(self) -> None:
         """Look through the catalogue."""

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from engine.answers.binned import Histogram
 from engine.answers.document import CHAPTERS, Answers, Asked, asked, get, listing_at, listings_of, questions_of
+from engine.answers.lubricated.kinds import FromList
 from engine.answers.question import Quantity
 from engine.answers.worded import Choice, Text, YesNo
 from engine.errors import plain
@@ -96,7 +97,7 @@ def help_lines(item: Asked, width: int, height: int) -> list[Line]:
     if isinstance(question, Choice | YesNo):
         lines += [line(text, "title") for text in wrapped(f"Options: {wording.options_line(question)}", width - 2)]
     else:
-        begin = " Enter begins it." if isinstance(question, Text | Histogram) else ""
+        begin = " Enter begins it." if isinstance(question, Text | Histogram | FromList) else ""
         lines += [line(text) for text in wrapped(f"Accepted: {question.accepted()}.{begin}", width - 2)]
     if question.default_why or question.default is not None:
         what = f"{question.show(question.default)}, " if question.default is not None else ""

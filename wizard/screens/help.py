@@ -21,6 +21,8 @@ _PLACES = {
     "section": "One assembly",
     "reading": "A designation",
     "pair": "One pair",
+    "lubrication": "Lubrication drawn",
+    "lubricants": "The list of lubricants",
     "find": "Find",
     "every": "Everywhere",
 }

@@ -150,6 +150,17 @@ def reasoned(reader: Reader) -> Reasoned:
     return level_in_words(supply, filtered or "none", seals, breather or "closed", air)
 
 
+#: Answers that are made a level of cleanliness.
+OF_CLEANLINESS = tuple(f"lubrication.{name}" for name in ("code", "filter", "seals", "breather", "air"))
+
+
+def cleanliness_told(answers: Answers) -> str:
+    """Return what the words or the code on cleanliness became, step by step, in a sentence."""
+    steps = reasoned(Reader(answers)).steps
+    told = "; ".join(f"{step.said}: {step.level.replace('_', ' ')}" for step in steps)
+    return f"Cleanliness becomes {steps[-1].level.replace('_', ' ')} ({told})."
+
+
 def _surroundings(reader: Reader, temperature: float | None) -> Surroundings:
     def of(name: str, otherwise: float) -> float:
         value = reader.take(f"lubrication.{name}")

@@ -1,0 +1,1 @@
+"""Screens that draw what a chapter answers, and lists to choose an answer from."""
