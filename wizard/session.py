@@ -106,7 +106,7 @@ class Session:
         return (choice.bearing_a, choice.bearing_b) if choice.bearing_a and choice.bearing_b else None
 
     def answer(self, path: str, text: str) -> tuple[str, ...]:
-        """Take an answer as typed and return what it became; raise Refused, changing nothing, where it cannot be taken."""
+        """Take an answer as typed, and return what it became; raise Refused, changing nothing, where it cannot be."""
         question = question_at(path)
         value = question.parse(text)
         contradiction.refuse_new(self.answers, put(self.answers, path, value), path)
