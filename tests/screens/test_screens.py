@@ -31,6 +31,9 @@ SCREENS = {
     "envelope": ["right"] * 2 + ["down", "down"],
     "speed": ["right"] * 3,
     "lubrication": ["right"] * 4 + ["down"],
+    "lubrication_drawn": ["right"] * 4 + ["v"],
+    "lubrication_heat": ["right"] * 4 + ["v", "end", "up", "up"],
+    "lubricants": ["right"] * 4 + ["down", "enter", ("type", "ep li"), "down"],
     "steel": ["right"] * 5 + ["down"],
     "shortlist": ["s", "down", "down"],
     "pair": ["s", "enter", "down"],
@@ -64,7 +67,7 @@ def test_screen_of_a_new_session(name, fresh):
     compare(f"{name}_80x24", drive(fresh, {"new": [], "shortlist_without_loads": ["s"]}[name]))
 
 
-@pytest.mark.parametrize("name", ["duty", "shortlist", "pair", "typing", "section", "browse"])
+@pytest.mark.parametrize("name", ["duty", "shortlist", "pair", "typing", "section", "browse", "lubrication_heat"])
 def test_screen_in_ascii(name, example):
     seen = drive(example, SCREENS[name], can=Abilities(ascii=True, mono=True))
     assert seen.isascii()

@@ -18,7 +18,9 @@ if TYPE_CHECKING:
     from engine.checks.every import Evaluated
     from engine.operating import Conditions
 
-_SAID = {1.0: "more than kappa", -1.0: "less than kappa", 0.0: "as kappa"}
+#: What the film says beside kappa, and how a heat balance ended, in words that fit a column.
+_SAID = {1.0: "thicker", -1.0: "thinner", 0.0: "agrees"}
+_ENDED = ("settled", "too hot", "no cooling", "unknown")
 _MICRO = 1e3  # um per mm
 
 
@@ -50,7 +52,7 @@ def film_and_heat(evaluated: Evaluated, conditions: Conditions, at: int) -> tupl
                *of_film("lam"), digits=3),
         Figure("kappa_of_film", "", "kappa that goes with this lambda", "", str(citation_of(film.kappa_of_lambda)),
                *of_film("kappa_of_film"), digits=3),
-        Figure("said", "", "the film says", "", str(citation_of(film.disagreement)), *said),
+        Figure("said", "", "the film, beside kappa", "", str(citation_of(film.disagreement)), *said),
         Figure("v_rib", "v", "mean rib speed", "m/s", str(citation_of(rib.mean_rib_speed)), *both("rib_speed"),
                digits=3),
         Figure("v_slide", "v", "sliding of the roller ends", "m/s", str(citation_of(rib.rib_sliding_speed)),
@@ -98,7 +100,7 @@ def _balance(evaluated: Evaluated, conditions: Conditions, at: int) -> tuple[Fig
     def both(name: str) -> tuple[float, float]:
         return value(getattr(balance[0], name), at), value(getattr(balance[1], name), at)
 
-    said = two(heat.SAID[int(status)].partition(":")[0] for status in both("status"))
+    said = two(_ENDED[int(status)] for status in both("status"))
     return (
         Figure("heat", "", "heat of the housing, made and shed", "W", source, *both("heat"), digits=5),
         Figure("residual", "", "heat made less heat shed, left over", "W", source, *both("residual"), digits=2),

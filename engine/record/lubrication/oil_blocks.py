@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from engine.checks.every import Evaluated
     from engine.operating import Conditions
 
-_LIST = "lubricant list of the program; generic figures, common practice, no source"
+_LIST = "lubricant list, generic; no source"
 
 
 def lubricant_block(conditions: Conditions) -> Block:

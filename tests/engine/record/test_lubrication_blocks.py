@@ -11,14 +11,14 @@ from engine.sources import DOCUMENTS
 from tests.duties import answered, conditions, small_catalogue
 
 ROWS = small_catalogue(6, 40)
-I, J = (int(row) for row in ROWS.d.argsort()[2:4])
+ROW_A, ROW_B = (int(row) for row in ROWS.d.argsort()[2:4])
 TEXTS = {"duty.distance": "200", "duty.cases[0].speed": "900", "duty.cases[0].radial_y": "6 kN",
          "duty.cases[0].axial": "2 kN", "duty.cases[1].speed": "1800", "duty.cases[1].radial_y": "3 kN"}  # fmt: skip
 
 
 def result_of(**more):
     answers = answered(TEXTS | {f"lubrication.{name}": text for name, text in more.items()}, 2)
-    return compute(ROWS.take([I]), ROWS.take([J]), conditions(answers)), answers
+    return compute(ROWS.take([ROW_A]), ROWS.take([ROW_B]), conditions(answers)), answers
 
 
 def block(result, key):
@@ -79,7 +79,7 @@ def test_film_and_kappa_side_by_side():
         assert getattr(film["kappa_of_film"], side) == pytest.approx(lam**1.3)
         thinner = lam**1.3 < kappa / 2
         thicker = lam**1.3 > 2 * kappa
-        said = "less than kappa" if thinner else "more than kappa" if thicker else "as kappa"
+        said = "thinner" if thinner else "thicker" if thicker else "agrees"
         assert getattr(film["said"], side) == said
         assert any(f"film at {side} is" in caution for caution in result.cautions) == (thinner or thicker)
         h = min(getattr(film["h_cone"], side), getattr(film["h_cup"], side))
@@ -103,7 +103,7 @@ def test_grease_factor_by_factor():
     of = block(result, "grease")
     factors = [of[key].A for key in of if key.startswith("f_")]
     assert factors == [1.0, 0.7, 0.6, 1.0, 1.0]
-    for side, row in (("A", I), ("B", J)):
+    for side, row in (("A", ROW_A), ("B", ROW_B)):
         d, used = float(ROWS.d[row]), 0.0
         for case, n in (("case_1_film", 900), ("case_2_film", 1800)):
             in_case = block(result, case)
