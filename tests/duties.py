@@ -89,5 +89,28 @@ def _on_shaft(pick):
     }
 
 
+def settling_duty(seed):
+    """Return a random duty whose temperatures settle, with a cooling that lets some pairs run hot."""
+    pick = np.random.default_rng(seed + 1000)
+    answers = random_duty(seed)
+    texts = {
+        "temperature_by": "settled",
+        "ambient": f"{pick.uniform(-10, 50):.0f}",
+        "housing": pick.choice(["one", "each"]),
+        "other_heat": f"{pick.choice([0, pick.uniform(0, 0.4)]):.2f}",
+    }
+    if pick.random() < 0.6:
+        texts |= {"area": f"{pick.uniform(0.02, 0.8):.2f}", "air_speed": f"{pick.choice([0, pick.uniform(0, 12)]):.1f}"}
+    if answers.lubrication.supply == "circulating" and pick.random() < 0.7:
+        # oil colder than the air among them: then more seats warm the bearing
+        texts |= {"oil_flow": f"{pick.uniform(0, 3):.2f}", "oil_inlet": f"{pick.uniform(-5, 60):.0f}"}
+    if answers.lubrication.supply == "grease" and pick.random() < 0.5:
+        texts["lubricant"] = pick.choice(["NLGI 3 lithium", "NLGI 1 EP lithium", "polyurea mineral"])
+    for name, text in texts.items():
+        path = f"lubrication.{name}"
+        answers = put(answers, path, question_at(path).parse(str(text)))
+    return answers
+
+
 def small_catalogue(seed, rows=40):
     return synthetic(rows, seed)

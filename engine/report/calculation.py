@@ -81,6 +81,11 @@ def _check(check: CheckRow) -> str:
 
 def _figure(figure: Figure) -> str:
     name = plain(f"{figure.symbol:<7} {figure.name}", 55)
+    if isinstance(figure.A, str) and figure.of_pair:  # a word of the pair may be long: it runs over both columns
+        line = f"  {name:<56}  {plain(figure.A, 200):<29}  "
+        if len(line) <= 2 + 56 + 2 + 29 + 2:
+            return _sourced(line, figure.source)
+        return "\n".join([*wrap(line.rstrip(), WIDTH, subsequent_indent=" " * 60), _sourced(" " * 91, figure.source)])
     values = shown(figure, "A"), shown(figure, "B")
     numbers = "".join(f"{plain(value, 12):>12}" for value in values)
     return _sourced(f"  {name:<56}{numbers}  {figure.unit:<7}", figure.source)

@@ -22,10 +22,11 @@ from engine.distribution.setting_chain import Chain, Range
 from engine.lubrication.cooling import reference_conductance
 from engine.lubrication.thermal_speed import reference_area
 from engine.numerics import Floats
-from engine.operating import Conditions
+from engine.operating import Bearings, Conditions
 from engine.setting.gathered import gathered
 from engine.setting.mounting import Chained, chained
 from engine.setting.system import NotComputed, OnRollers, on_rollers
+from engine.warmth.settling import loaded
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -104,9 +105,23 @@ def study(
     Without `drawing` the chances are left out, which takes most of the time.
     """
     try:
-        return _study(A, B, conditions, drawing, tick)
+        return _study(A, B, settled(A, B, conditions), drawing, tick)
     except np.linalg.LinAlgError as error:
         raise NotComputed(f"the stiffness cannot be solved: {error}") from None
+
+
+def settled(A: Catalogue, B: Catalogue, conditions: Conditions) -> Conditions:
+    """Return conditions at the temperatures that settle for a pair, the mean of both; raise NotComputed.
+
+    Stated temperatures are left as they are.
+    """
+    if not np.isnan(conditions.nu).any():
+        return conditions
+    warmth = loaded(Bearings.of(A, "A", conditions), Bearings.of(B, "B", conditions), conditions).warmth
+    T, nu = ((one + other)[0] / 2 for one, other in (warmth.T, warmth.nu))
+    if np.isnan(T).any():
+        raise NotComputed("no temperature settles in one of the load cases")
+    return replace(conditions, cases=replace(conditions.cases, temperature=T), nu=nu)
 
 
 def _study(A: Catalogue, B: Catalogue, conditions: Conditions, drawing: bool, tick: Tick) -> Study:

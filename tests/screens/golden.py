@@ -41,8 +41,9 @@ async def _until(app, condition, seconds=20.0):
 
 
 def at_rest(app):
-    """Whether everything has been found for the answers as they stand, the load distributions included."""
-    return app.standing.done is app.session.answers
+    """Whether everything has been found for the answers as they stand, load distributions and drawings included."""
+    drawn = app.standing.drawn is not None and app.standing.drawn.answers is app.session.answers
+    return app.standing.done is app.session.answers and drawn
 
 
 def drive(session, keys, size=(80, 24), can=None, look=text_of, load=None, rest=at_rest):
