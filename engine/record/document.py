@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from engine.record.result import Result
 
 #: Version of the record's layout: a newer first number is refused, a newer second one is read with a word of warning.
-SCHEMA = "1.0"
+SCHEMA = "1.1"
 
 
 @dataclass(frozen=True)
@@ -64,6 +64,7 @@ def _result(result: Result) -> dict[str, Any]:
         "missing": list(result.missing),
         "assumptions": list(result.assumptions),
         "cautions": list(result.cautions),
+        "steel": list(result.steels),
         "notice": NOTICE,
         "checks": [_check(check) for check in result.checks],
         "figures": [{"block": block.title} | _figure(figure) for block in result.blocks for figure in block.figures],

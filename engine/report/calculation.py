@@ -48,6 +48,7 @@ def as_text(record: Record, result: Result, notes: list[str]) -> str:
         lines.append("")
     lines += _section("Answered", [f"{item.number:<5} {item.question.label}: {item.question.show(item.value)}"
                                    for item in all_asked(record.answers) if item.value is not None])  # fmt: skip
+    lines += _section("Which steel", list(result.steels))
     lines += _section("Mind", list(result.cautions))
     lines += _section("Still missing", list(result.missing))
     lines += _section("Assumed", list(result.assumptions))
@@ -87,5 +88,5 @@ def _figure(figure: Figure) -> str:
 
 def _sourced(line: str, source: str) -> str:
     """Return a line with its source at the end, on as many lines as the source needs."""
-    first, *more = wrap(source, WIDTH - len(line)) or [""]
+    first, *more = wrap(source, WIDTH - len(line), break_on_hyphens=False) or [""]
     return "\n".join([line + first, *(" " * len(line) + rest for rest in more)])

@@ -106,7 +106,7 @@ def test_its_options_are_told_apart(question):
         [option.label.lower() for option in question.options],
     ):
         assert len(set(facts)) == len(facts)
-    assert all(re.fullmatch(r"[a-z0-9_]+|[AB]", option.value) for option in question.options)
+    assert all(re.fullmatch(r"[a-z0-9_]+|[AB]|[A-Z]{1,2}[0-9]", option.value) for option in question.options)
     for number, option in enumerate(question.options, 1):
         assert question.parse(option.value) == question.parse(option.label) == question.parse(f" {option.label} ")
         assert question.parse(option.value) == option.value

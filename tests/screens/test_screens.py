@@ -32,6 +32,14 @@ SCREENS = {
     "speed": ["right"] * 3,
     "lubrication": ["right"] * 4 + ["down"],
     "steel": ["right"] * 5 + ["down"],
+    "fits": ["right"] * 6 + ["down"],
+    "fits_view": ["right"] * 6 + ["v"],
+    "fits_view_tighter": ["right"] * 6 + ["v", "plus", "plus", "plus"],
+    "fits_view_cup": ["right"] * 6 + ["v", "left", "end"],
+    "setting": ["right"] * 7 + ["down"],
+    "setting_view": ["right"] * 7 + ["v"],
+    "setting_view_fitter": ["right"] * 7 + ["v", *["pagedown"] * 3],
+    "setting_view_rollers": ["right"] * 7 + ["v", *["pagedown"] * 5, "i"],
     "shortlist": ["s", "down", "down"],
     "pair": ["s", "enter", "down"],
     "pair_figures": ["s", "enter", "pagedown", "pagedown", "pagedown"],
@@ -98,7 +106,9 @@ def test_screen_of_a_new_session(name, fresh):
     compare(f"{name}_80x24", drive(fresh, {"new": [], "shortlist_without_loads": ["s"]}[name]))
 
 
-@pytest.mark.parametrize("name", ["duty", "shortlist", "pair", "typing", "section", "browse"])
+@pytest.mark.parametrize(
+    "name", ["duty", "shortlist", "pair", "typing", "section", "browse", "fits_view", "setting_view"]
+)
 def test_screen_in_ascii(name, example):
     seen = drive(example, SCREENS[name], can=Abilities(ascii=True, mono=True))
     assert seen.isascii()

@@ -25,6 +25,8 @@ ROOM_FOR_STRIP = 24
 OPTIONS_TITLE = "Up and Down, or the beginning of a name; Enter takes it"
 LONGEST_ENTRY = 64
 LONGEST_PATH = 300
+#: Chapters that have a picture of their own, and the screen that draws it.
+VIEWS = {"fits": "fits", "setting": "setting"}
 
 
 class ChapterScreen(ItemKeys):
@@ -330,6 +332,16 @@ class ChapterScreen(ItemKeys):
     def action_browse(self) -> None:
         """Look through the catalogue."""
         self.app.open("browse")
+
+    def action_view(self) -> None:
+        """See the picture of this chapter, where it has one."""
+        view = VIEWS.get(self.chapter)
+        if view is None:
+            self.say("This chapter has no picture; Fits and Setting have one.")
+        elif view == "setting":
+            self.app.show_setting()
+        else:
+            self.app.open(view)
 
     def action_help(self) -> None:
         """See the keys, with the help on the marked question."""

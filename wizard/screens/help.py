@@ -23,6 +23,8 @@ _PLACES = {
     "section": "One assembly",
     "reading": "A designation",
     "pair": "One pair",
+    "fits": "Fits in a picture",
+    "setting": "The setting of a pair",
     "start": "Start",
     "find": "Find",
     "every": "Everywhere",

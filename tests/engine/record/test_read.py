@@ -76,7 +76,7 @@ DAMAGE = [
     ('schema = "1.0.0"\n', 1, "schema", "is not a schema version"),
     ('schema = "99999999.0"\n', 1, "schema", "is not a schema version"),
     ('schema = "\u0661.\u0660"\n', 1, "schema", "is not a schema version"),
-    ('schema = "2.0"\n', 1, "schema", "version 2.0 is newer than this program, which knows 1.0"),
+    ('schema = "2.0"\n', 1, "schema", "version 2.0 is newer than this program, which knows 1.1"),
     ('schema = "0.9"\n', 1, "schema", "there never was a version 0.9"),
     (DUTY + "distance_mm = 150.0\ndistnace_mm = 1\n", 4, "answers.duty.distnace_mm", "no question has this key"),
     (DUTY + 'distance_mm = "150"\n', 3, "answers.duty.distance_mm", "distance_mm is not a number"),
@@ -136,7 +136,7 @@ def test_what_is_no_toml_at_all(data, line, wrong):
 
 def test_a_newer_minor_version_is_read_with_a_word_of_warning():
     record = parse(b'schema = "1.7"\n[answers.duty]\nlife_h = 5000.0\n')
-    assert record.warnings == ("The record was written by a newer version (1.7); read as 1.0.",)
+    assert record.warnings == ("The record was written by a newer version (1.7); read as 1.1.",)
     assert get(record.answers, "duty.life") == Quantity(5000.0)
     assert parse(f'schema = "{SCHEMA}"\n'.encode()).warnings == ()
 
@@ -259,3 +259,15 @@ def test_mutated_records_are_read_or_refused_and_left_as_they_are(tmp_path, star
             assert parse(to_text(record, None).encode()).answers is not None, seed
         assert path.read_bytes() == data, seed
     assert 10 < refused <= 50
+
+
+def test_the_first_record_with_fits_stays_readable():
+    fits = read(RECORDS / "v1_1_fits.toml").answers.fits
+    assert (fits.level, fits.shaft_fit_a, fits.housing_fit_a, fits.adjusted) == ("heavy", "n6", "J7", "cup_b")
+    assert fits.shaft_bore == Quantity(12.7, "1/2 in")
+    assert fits.shaft_roughness == Quantity(2.54, "100 uin")
+    assert fits.cone_hotter == Quantity(5.0, "9 degF")
+
+
+def test_a_record_without_fits_leaves_them_open():
+    assert read(MINIMAL).answers.fits == Answers().fits

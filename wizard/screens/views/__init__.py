@@ -1,0 +1,1 @@
+"""Views of a chapter: what its answers come to, drawn in text."""
