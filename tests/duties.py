@@ -15,10 +15,11 @@ from engine.operating import Conditions
 
 def answered(texts, cases=1):
     """Return answers typed as an engineer would; keys are paths, and lists get as many items as these name."""
-    answers = with_items(Answers(), "duty.cases", tuple(LoadCase() for _ in range(cases)))
-    for listed, one in (("shaft.elements", Element), ("shaft.sections", Section)):
+    answers = Answers()
+    for listed, one, least in (("duty.cases", LoadCase, cases), ("shaft.elements", Element, 0),
+                               ("shaft.sections", Section, 0)):  # fmt: skip
         numbers = [int(found[1]) for path in texts if (found := re.match(rf"{re.escape(listed)}\[(\d+)\]", path))]
-        answers = with_items(answers, listed, tuple(one() for _ in range(max(numbers, default=-1) + 1)))
+        answers = with_items(answers, listed, tuple(one() for _ in range(max([least - 1, *numbers]) + 1)))
     for path, text in texts.items():
         answers = put(answers, path, question_at(path).parse(text))
     return answers
