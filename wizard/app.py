@@ -16,6 +16,8 @@ from wizard import framework, glyphs, session, theme
 from wizard.screens.base import KeyedScreen
 from wizard.screens.browse import BrowseScreen
 from wizard.screens.chapter import ChapterScreen
+from wizard.screens.find import FindScreen
+from wizard.screens.find import Found as Place
 from wizard.screens.help import HelpScreen
 from wizard.screens.pair import PairScreen
 from wizard.screens.reading import ReadingScreen
@@ -50,6 +52,7 @@ class Conewright(framework.OneQueue):
         "shortlist": ShortlistScreen,
         "pair": PairScreen,
         "help": HelpScreen,
+        "find": FindScreen,
     }
 
     def __init__(
@@ -85,7 +88,7 @@ class Conewright(framework.OneQueue):
     def on_ready(self) -> None:
         """Start what may wait until the first frame is drawn."""
         framework.show_caret(self)
-        self.app_resume_signal.subscribe(self, lambda _: self.refresh(layout=True))
+        self.app_resume_signal.subscribe(self, lambda _: self.repaint())
         loop = asyncio.get_running_loop()
         for number in (signal.SIGHUP, signal.SIGTERM, signal.SIGINT):
             if not self.is_headless:
@@ -130,6 +133,9 @@ class Conewright(framework.OneQueue):
         self.standing.result = None
         self.standing.trouble = self.session.trouble
         self.search.start(self.session.answers)
+        if self.session.notice:
+            notice, self.session.notice = self.session.notice, ""
+            self.call_later(lambda: self.questions.say(notice, "caution"))
         waited_for = self.session.answers
         self.set_timer(PATIENCE, lambda: self._still_counting(waited_for))
 
@@ -202,6 +208,29 @@ class Conewright(framework.OneQueue):
         shown.text = text
         self.open(shown)
 
+    def show_find(self, place: str) -> None:
+        """Open the line in which anything is found by typing."""
+        page = self.get_screen("find")
+        assert isinstance(page, FindScreen)
+        page.begin(place)
+        self.open(page)
+
+    def go_to_found(self, place: Place, opened_from: str) -> None:
+        """Go to a question, open the section of a part, or do an action where it works."""
+        self.pop_screen()
+        if place.kind == "part":
+            self.show_section(int(place.name), inch=False)
+            return
+        where, _, action = place.name.partition(".")
+        if place.kind == "question" or (where == "chapter" and opened_from != "chapter"):
+            while len(self.screen_stack) > 1:
+                self.pop_screen()
+        if place.kind == "question":
+            self.questions.go_to(place.name)
+        else:
+            screen = self.screen
+            getattr(screen, f"action_{action}")()
+
     def show_help_page(self, place: str, item: Asked | None = None) -> None:
         """Open the help page."""
         page = self.get_screen("help")
@@ -210,6 +239,15 @@ class Conewright(framework.OneQueue):
         self.open(page)
 
     # sessions
+
+    def on_resize(self) -> None:
+        """Paint everything again: a terminal of another size has moved its text about."""
+        self.shown.forget()
+
+    def repaint(self) -> None:
+        """Paint everything again, whatever the terminal shows."""
+        self.shown.forget()
+        self.refresh(layout=True)
 
     def _offer_unfinished(self) -> None:
         kept = session.unfinished(self.session.path.parent, self.session.path)
@@ -238,6 +276,17 @@ class Conewright(framework.OneQueue):
 
     # leaving
 
+    def last_words(self, error: BaseException | None) -> str:
+        """Say where the answers are, and where the details of an error inside are for those who can mend it."""
+        saved = self.session.save()
+        where = f"Your answers are saved in {plain(self.session.path, 1000)}" if saved else plain(self.session.trouble)
+        report = session.write_error(session.state_folder(), error)
+        details = f"What happened stands in {plain(report, 1000)}; please send that file to whoever keeps Conewright.\n"
+        return (
+            f"Conewright had to stop: an error inside it ({type(error).__name__}).\n{where}.\n"
+            f"{details if report else ''}Go on with:  conewright {shlex.quote(plain(self.session.path, 1000))}\n"
+        )
+
     def leave(self) -> None:
         """Leave; everything is saved already."""
         self.session.save()
@@ -264,7 +313,10 @@ def run(opened: Session, can: Abilities, note: str = "", catalogue: Path | None 
         app.call_later(lambda: app.questions.say(note, "caution"))
     status = app.run(mouse=False)
     app.search.stop()
-    _farewell(app.session, app.standing)
+    if app.said_last:
+        print(app.said_last, end="", file=sys.stderr)
+    else:
+        _farewell(app.session, app.standing)
     return app.return_code or status or 0
 
 

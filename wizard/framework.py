@@ -13,13 +13,22 @@ from typing import TYPE_CHECKING, Any
 
 from rich.cells import cell_len
 from rich.segment import Segment
+from textual._compositor import ChopsUpdate, CompositorUpdate, LayoutUpdate
 from textual.app import App
 from textual.drivers import linux_driver
 from textual.events import Event, Key, Paste
 from textual.filter import LineFilter
 
+from wizard.exit_codes import Exit
+from wizard.repaint import Shown, cells_of
+
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from rich.style import Style
     from textual.color import Color
+    from textual.screen import Screen
+    from textual.strip import Strip
 
 
 class OneQueue(App[int]):
@@ -28,6 +37,11 @@ class OneQueue(App[int]):
     8.2.8 hands each key to the queue of the focused widget; where a key moves the focus or opens a screen, the keys
     that follow it on a fast line are already queued at the old place. Here `pressed` ends before the next key begins.
     """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.shown = Shown()
+        self.said_last = ""  # to be printed once the terminal is restored
 
     async def on_event(self, event: Event) -> None:
         """Take keys and pasted text; leave the rest to the framework."""
@@ -38,6 +52,22 @@ class OneQueue(App[int]):
         else:
             await super().on_event(event)
 
+    def _display(self, screen: Screen[Any], renderable: Any) -> None:
+        """Send only the cells that differ from what the terminal shows (8.2.8 sends every line that was touched)."""
+        if isinstance(renderable, ChopsUpdate | LayoutUpdate):
+            renderable = Difference(renderable, self.shown, self.size.width)
+        super()._display(screen, renderable)
+
+    def _fatal_error(self) -> None:
+        """End on an error inside with calm words (8.2.8 prints a traceback with every local variable)."""
+        self._return_code = Exit.ERROR_INSIDE
+        self.said_last = self.last_words(self._exception)
+        self._close_messages_no_wait()
+
+    def last_words(self, error: BaseException | None) -> str:
+        """Return what is said once the terminal is restored."""
+        raise NotImplementedError
+
     async def pressed(self, key: str, character: str | None) -> None:
         """Deal with one key."""
         raise NotImplementedError
@@ -45,6 +75,58 @@ class OneQueue(App[int]):
     async def pasted(self, text: str) -> None:
         """Deal with a pasted text."""
         raise NotImplementedError
+
+
+class Difference(CompositorUpdate):
+    """An update of the framework, sent as the cells that differ from what is shown."""
+
+    def __init__(self, update: ChopsUpdate | LayoutUpdate, shown: Shown, width: int) -> None:
+        self.update = update
+        self.shown = shown
+        self.width = width
+
+    def __rich_console__(self, console: Any, options: Any) -> Any:
+        """Return the update as it came, where somebody prints it."""
+        return self.update.__rich_console__(console, options)
+
+    def render_segments(self, console: Any) -> str:
+        """Return what the terminal must be sent."""
+        system = console._color_system
+
+        def drawn(text: str, style: Style | None) -> str:
+            return text if style is None else style.render(text, color_system=system)
+
+        def bare(style: Style | None) -> bool:
+            return style is None or _asks_nothing(style, system)
+
+        return "".join(
+            self.shown.paint(y, x, cells_of(strip, bare), self.width, drawn) for y, x, strip in _placed(self.update)
+        )
+
+
+@lru_cache(1024)
+def _asks_nothing(style: Style, system: Any) -> bool:
+    """Return whether a style is the terminal's own look: no attribute, and its own two colours."""
+    if system is None or style.link:
+        return system is None
+    return set(style._make_ansi_codes(system).split(";")) <= {"", "39", "49"}
+
+
+def _placed(update: ChopsUpdate | LayoutUpdate) -> Iterator[tuple[int, int, Strip]]:
+    """Walk the pieces of an update with the line and column where each begins."""
+    if isinstance(update, LayoutUpdate):
+        for y, line in enumerate(update.strips, update.region.y):
+            x = update.region.x
+            for piece in line:
+                yield y, x, piece
+                x += piece.cell_length
+        return
+    for y, x1, x2 in update.spans:
+        for end, (x, strip) in zip(update.chop_ends[y], update.chops[y].items(), strict=False):
+            if strip is None or x > x2 or end <= x1:
+                continue
+            whole = x2 > x >= x1 and end <= x2
+            yield y, x, strip if whole else strip.crop(0, min(end, x2) - x)
 
 
 @lru_cache(4096)

@@ -31,6 +31,8 @@ KEYS = (
     Key(("r",), "r", "redo", "redo", "chapter", "Bring back what was undone.", False),
     Key(("w",), "w", "save_as", "save as", "chapter", "Keep the record under a name of yours."),
     Key(("o",), "o", "open_unfinished", "open unfinished", "chapter", "Go on with the unfinished session.", False),
+    Key(("equals_sign",), "=", "repeat", "repeat", "chapter", "Give the marked question what was typed last.", False),
+    Key(("ctrl+l",), "Ctrl-L", "repaint", "repaint", "every", "Paint the screen again, say after noise.", False),
     Key(("n",), "n", "next_open", "next open", "chapter", "Go to the next question without an answer.", False),
     Key(("enter",), "Enter", "detail", "detail", "shortlist", "See every figure of the marked pair."),
     Key(("c",), "c", "choose", "choose", "shortlist", "Choose the marked pair; the record keeps it."),
@@ -54,6 +56,9 @@ KEYS = (
     Key(("escape", "left", "b"), "Esc", "back", "back", "shortlist", "Back to the questions."),
     Key(("escape", "left", "b"), "Esc", "back", "back", "pair", "Back to the shortlist."),
     Key(("escape", "left", "b"), "Esc", "back", "back", "help", "Back to where you were."),
+    Key(("enter",), "Enter", "go", "go there", "find", "Go to the marked question or part, or do the marked action."),
+    Key(("escape",), "Esc", "back", "back", "find", "Back to where you were."),
+    Key(("g",), "g", "find", "find", "every", "Find a question by number or words, a part, or an action, by typing."),
     Key(("question_mark", "f1"), "?", "help", "help", "every", "This page, with the marked question first."),
     Key(("q", "f10", "ctrl+q", "ctrl+c"), "q", "quit", "quit", "every", "Leave; everything is already saved."),
 )

@@ -17,6 +17,7 @@ from engine.answers import contradiction
 from engine.answers.document import Answers, get, items_at, listing_at, put, question_at, with_items
 from engine.errors import plain
 from engine.record.document import Record
+from engine.record.kept import Kept, aside
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -72,6 +73,8 @@ class Session:
         self.path = path
         self.named = named
         self.trouble = ""
+        self.notice = ""  # what happened to the file and is worth a word, until it is shown
+        self._kept = Kept(path)
         self.result: Result | None = None
         #: Called with the answers after each change, before they are written: a search need not wait for the disk.
         self.on_change: Callable[[Answers], None] | None = None
@@ -200,10 +203,17 @@ class Session:
 
         if self.empty and not self.named and not self.path.exists():
             return True
+        if self._kept.changed_by_another(self.path):
+            theirs, self.path = self.path, aside(self.path)
+            self.notice = (
+                f"{plain(theirs.name, 60)} was changed by another program and is left as it is; "
+                f"your answers go on in {plain(self.path.name, 80)}."
+            )
         try:
             if not self.named:
                 self.path.parent.mkdir(parents=True, exist_ok=True)
             write(self.path, to_text(self.record(), self.result))
+            self._kept.written(self.path)
         except (OSError, ValueError) as error:  # a name that holds a null byte is a ValueError
             self.trouble = (
                 f"NOT SAVED: {plain(getattr(error, 'strerror', None) or str(error))} ({plain(str(self.path), 60)})"
@@ -214,10 +224,11 @@ class Session:
 
     def save_as(self, path: Path) -> bool:
         """Keep the record under a name; the unnamed file it had before is removed once the new one is written."""
-        before, was_named = self.path, self.named
-        self.path, self.named = path, True
+        before, was_named, kept = self.path, self.named, self._kept
+        # whoever asked for this name has been asked before an existing file is replaced
+        self.path, self.named, self._kept = path, True, Kept(path)
         if not self.save():
-            self.path, self.named = before, was_named
+            self.path, self.named, self._kept = before, was_named, kept
             return False
         if not was_named and before != path:
             with contextlib.suppress(OSError):
@@ -229,6 +240,19 @@ class Session:
         self.catalogue = catalogue
         self.result = result
         self.save()
+
+
+def write_error(folder: Path, error: BaseException | None) -> Path | None:
+    """Write the details of an error to a file of the state folder; return it, or None where it cannot be written."""
+    import traceback
+
+    path = folder / f"error-{datetime.now():%Y%m%d-%H%M%S}.txt"
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        path.write_text(f"conewright {__version__}\n{''.join(traceback.format_exception(error))}", encoding="utf-8")
+    except OSError:
+        return None
+    return path
 
 
 def prune(folder: Path) -> None:

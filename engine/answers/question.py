@@ -50,6 +50,9 @@ class Question:
 
     label: str
     why: str
+    #: How the answer may give to let more pairs in: "down", "up", "both" or "nearer_zero" of a quantity, "wider" of a
+    #: range, "towards_first", "ordered" or "options" of a choice; "" where it is not to be touched.
+    loosen: str = ""
     default: Any = None
     default_why: str = ""
     only_if: tuple[str, tuple[Any, ...]] | None = None

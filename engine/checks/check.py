@@ -16,7 +16,8 @@ from engine.sources import Citation
 class Check:
     """What is checked: a key for records, a name, the unit of demand and capacity, and where the rule comes from.
 
-    An advisory check cautions and rules no pair out.
+    An advisory check cautions and rules no pair out. `margin` says whether room left in it is worth having: room left
+    in a life is, room left in a bore is not.
     """
 
     key: str
@@ -26,6 +27,7 @@ class Check:
     demand_is: str
     capacity_is: str
     advisory: bool = False
+    margin: bool = True
 
 
 @dataclass(frozen=True)

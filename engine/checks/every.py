@@ -1,19 +1,46 @@
-"""Every check of given pairs, in the order of the report."""
+"""Every check of given pairs, in the order of the report, and what screening may do with each.
+
+A check is added to one of five lists by what it depends on. `OF_PART` and `OF_FILM` look at one bearing by itself and
+are decided once for each row of the catalogue. `UNDER_LOAD` looks at one bearing under its loads and never passes
+under more load where it fails under less, so that bounds of the loads decide many pairs at once. `EXACT_ONLY` promises
+nothing and is computed for each pair that is left. `FOR_LEADERS` costs so much that only the pairs of the shortlist
+are put to it. Life, spread and mass join both bearings and stand by themselves.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from engine.answers.resolved import Resolved
 from engine.checks import bending, loads, pair, part
 from engine.checks.check import Outcome
-from engine.numerics import Bools
+from engine.numerics import Bools, Floats
 from engine.operating import Bearings, Conditions, Loads, State, pair_loads, state
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
+
+PartChecks = Callable[["Catalogue", str, Resolved], Sequence[Outcome]]
+FilmChecks = Callable[[str, Bearings, Conditions], Sequence[Outcome]]
+LoadChecks = Callable[[str, Bearings, State, Conditions], Sequence[Outcome]]
+PairChecks = Callable[["Evaluated", Conditions], Sequence[Outcome]]
+
+#: Checks of one bearing that need neither loads nor film.
+OF_PART: tuple[PartChecks, ...] = (part.outcomes,)
+#: Checks of one bearing that need its film and speeds, and no load.
+OF_FILM: tuple[FilmChecks, ...] = (lambda side, bearings, conditions: [loads.film_method(side, bearings, conditions)],)
+#: Checks of one bearing whose utilisation never falls when Fr or Fa grows.
+UNDER_LOAD: tuple[LoadChecks, ...] = (loads.binding,)
+#: Checks of one bearing that caution only.
+ADVISORY: tuple[LoadChecks, ...] = (loads.advisory,)
+#: Checks of two bearings or of one, monotone in nothing, cheap enough for every pair that is left.
+EXACT_ONLY: tuple[PairChecks, ...] = ()
+#: Checks of any kind that only the leading pairs are put to.
+FOR_LEADERS: tuple[PairChecks, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -30,11 +57,28 @@ class Evaluated:
     @property
     def passes(self) -> Bools:
         """Which pairs pass every check that is not advisory."""
-        verdict = np.ones(len(self.A), dtype=bool)
-        for outcome in self.outcomes:
-            if not outcome.check.advisory:
-                verdict &= outcome.passes
-        return verdict
+        return passing(self.outcomes, len(self.A))
+
+
+def passing(outcomes: Sequence[Outcome], shape: int | tuple[int, ...]) -> Bools:
+    """Return which candidates pass every outcome that is not advisory."""
+    verdict = np.ones(shape, dtype=bool)
+    for outcome in outcomes:
+        if not outcome.check.advisory:
+            verdict &= outcome.passes
+    return verdict
+
+
+def governing(outcomes: Sequence[Outcome], shape: int | tuple[int, ...]) -> Floats:
+    """Return the greatest utilisation [-] of candidates over the checks in which room is worth having.
+
+    What is not known counts as unlimited; where there is no such check it is 0.
+    """
+    greatest = np.zeros(shape)
+    for outcome in outcomes:
+        if outcome.check.margin and not outcome.check.advisory:
+            greatest = np.maximum(greatest, np.nan_to_num(outcome.utilisation, nan=np.inf, posinf=np.inf))
+    return greatest
 
 
 def evaluate(A: Catalogue, B: Catalogue, conditions: Conditions) -> Evaluated:
@@ -43,35 +87,63 @@ def evaluate(A: Catalogue, B: Catalogue, conditions: Conditions) -> Evaluated:
     Without known loads only the checks that need none are carried out.
     """
     resolved = conditions.resolved
-    outcomes = [
-        *part.outcomes(A, "A", resolved),
-        *part.outcomes(B, "B", resolved),
-        *pair.mass(A.mass, B.mass, resolved),
-    ]
+    outcomes = [outcome for side, rows in (("A", A), ("B", B)) for outcome in part_outcomes(rows, side, resolved)]
+    outcomes += pair.mass(A.mass, B.mass, resolved)
     if not resolved.loads_known:
         return Evaluated(A, B, tuple(outcomes), None, None, None)
+    loaded = under_loads(A, B, conditions)
+    assert loaded.bearings is not None and loaded.states is not None
+    outcomes = [*load_outcomes(loaded.bearings, loaded.states, conditions), *outcomes]
+    for checks in (*EXACT_ONLY, *FOR_LEADERS):
+        outcomes += checks(loaded, conditions)
+    outcomes.sort(key=lambda outcome: outcome.check.advisory)  # stable: cautions go last, the rest stays in order
+    return replace(loaded, outcomes=tuple(outcomes))
+
+
+def under_loads(A: Catalogue, B: Catalogue, conditions: Conditions) -> Evaluated:
+    """Return pairs with their loads and states, and no check carried out."""
     bearings = Bearings.of(A, "A", conditions), Bearings.of(B, "B", conditions)
     both = pair_loads(*bearings, conditions)
     states = state(bearings[0], both[0], conditions), state(bearings[1], both[1], conditions)
-    outcomes = [*load_outcomes(bearings, states, conditions), *outcomes]
-    outcomes.sort(key=lambda outcome: outcome.check.advisory)  # stable: cautions go last, the rest stays in order
-    return Evaluated(A, B, tuple(outcomes), both, states, bearings)
+    return Evaluated(A, B, (), both, states, bearings)
+
+
+def part_outcomes(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
+    """Return every check of bearings by themselves that needs neither loads nor film."""
+    return [outcome for checks in OF_PART for outcome in checks(rows, side, resolved)]
+
+
+def film_outcomes(side: str, bearings: Bearings, conditions: Conditions) -> list[Outcome]:
+    """Return every check of bearings by themselves that needs their film."""
+    return [outcome for checks in OF_FILM for outcome in checks(side, bearings, conditions)]
+
+
+def own_outcomes(side: str, bearings: Bearings, state: State, conditions: Conditions) -> list[Outcome]:
+    """Return every check of bearings under their loads whose utilisation never falls when a load grows; no life."""
+    return [outcome for checks in UNDER_LOAD for outcome in checks(side, bearings, state, conditions)]
+
+
+def joint_outcomes(
+    bearings: tuple[Bearings, Bearings], states: tuple[State, State], conditions: Conditions
+) -> list[Outcome]:
+    """Return the lives and the spread."""
+    found = [loads.life_outcome(side, stated, conditions) for side, stated in zip("AB", states, strict=True)]
+    if conditions.resolved.life_of_pair:
+        found.append(pair.system_life(states[0].life, states[1].life, conditions.resolved))
+    found.append(pair.spread(bearings[0].z[..., 0], bearings[1].z[..., 0]))
+    return found
 
 
 def load_outcomes(
     bearings: tuple[Bearings, Bearings], states: tuple[State, State], conditions: Conditions
 ) -> list[Outcome]:
-    """Return every check that needs loads: life first, cautions last."""
-    resolved = conditions.resolved
+    """Return every check that needs loads or film: life first, cautions last."""
     sides = list(zip("AB", bearings, states, strict=True))
-    found = [loads.life_outcome(side, stated, conditions) for side, _, stated in sides]
-    if resolved.life_of_pair:
-        found.append(pair.system_life(states[0].life, states[1].life, resolved))
-    found.append(pair.spread(bearings[0].z[..., 0], bearings[1].z[..., 0]))
+    found = joint_outcomes(bearings, states, conditions)
     for side, rows, stated in sides:
-        found += loads.binding(side, rows, stated, conditions)
-        found.append(loads.film_method(side, rows, conditions))
+        found += own_outcomes(side, rows, stated, conditions)
+        found += film_outcomes(side, rows, conditions)
     found += bending.outcomes(*bearings, conditions)
     for side, rows, stated in sides:
-        found += loads.advisory(side, rows, stated, conditions)
+        found += [outcome for checks in ADVISORY for outcome in checks(side, rows, stated, conditions)]
     return found

@@ -1,5 +1,9 @@
 """Checks that belong to two bearings together."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from engine.answers.resolved import Resolved
@@ -9,18 +13,27 @@ from engine.pair import arrangement
 from engine.rating import system
 from engine.sources import COMMON_PRACTICE, Citation, citation_of
 
+if TYPE_CHECKING:
+    from engine.catalogue.columns import Catalogue
+
 #: Load centres closer than this carry no moment; a real machine wants far more.
 SPREAD_LEAST = 1.0
 
 SPREAD = Check(
     "spread", "Load centres stay apart", "mm", citation_of(arrangement.effective_spread),
-    "least spread", "effective spread",
+    "least spread", "effective spread", margin=False,
 )  # fmt: skip
 SYSTEM_LIFE = Check(
     "system_life", "Life of the pair", "h", citation_of(system.system_life),
     "required life", "life of both bearings as a system",
 )  # fmt: skip
-MASS = Check("mass", "Mass of the pair", "kg", Citation(COMMON_PRACTICE, "envelope as answered"), "mass", "limit")
+MASS = Check(
+    "mass", "Mass of the pair", "kg", Citation(COMMON_PRACTICE, "envelope as answered"), "mass", "limit", margin=False
+)
+SAME = Check(
+    "same_on_both_sides", "Same bearing on both sides", "-", Citation(COMMON_PRACTICE, "envelope as answered"),
+    "another bearing at B (1: yes)", "none", margin=False,
+)  # fmt: skip
 
 
 def spread(z_A: Floats, z_B: Floats) -> Outcome:
@@ -40,3 +53,10 @@ def mass(mass_A: Floats, mass_B: Floats, resolved: Resolved) -> list[Outcome]:
     if resolved.mass is None:
         return []
     return [Outcome(MASS, "pair", resolved.per_side * (mass_A + mass_B), np.asarray(resolved.mass))]
+
+
+def same(A: Catalogue, B: Catalogue, resolved: Resolved) -> list[Outcome]:
+    """Return whether A and B are the same bearing, where that was asked for."""
+    if not resolved.same_on_both_sides:
+        return []
+    return [Outcome(SAME, "pair", (A.designation != B.designation).astype(np.float64), np.asarray(0.0))]

@@ -21,8 +21,17 @@ DIMENSION_SLACK = 0.01
 
 _ASKED = Citation(COMMON_PRACTICE, "envelope as answered")
 ENVELOPE = {
-    name: Check(f"envelope_{name}", label, "mm", _ASKED, "dimension", "limit")
+    name: Check(f"envelope_{name}", label, "mm", _ASKED, "dimension", "limit", margin=False)
     for name, label in {"d": "Bore fits", "D": "Outside diameter fits", "T": "Width fits"}.items()
+}
+WISHES = {
+    key: Check(f"wanted_{key}", label, "-", _ASKED, "breaches (1: yes)", "none", margin=False)
+    for key, label in {
+        "system": "Measuring system asked for",
+        "stock": "Availability asked for",
+        "listed": "Listed as a set",
+        "steel": "Steel asked for",
+    }.items()
 }
 SPEED = Check(
     "speed", "Limiting speed", "rpm", Citation(COMMON_PRACTICE, "limiting speed of the catalogue"),
@@ -30,27 +39,36 @@ SPEED = Check(
 )  # fmt: skip
 TOUGHNESS = Check(
     "steel", "Steel suits shock and dirt", "grade", citation_of(verdict.toughness_offered),
-    "toughness asked (2: case-hardened)", "toughness of the rings",
+    "toughness asked (2: case-hardened)", "toughness of the rings", margin=False,
 )  # fmt: skip
 HEAT = Check(
     "heat", "Steel stands the heat", "degC", Citation(COMMON_PRACTICE, "service temperature of the catalogue"),
-    "highest ring temperature", "limit of the steel",
+    "highest ring temperature", "limit of the steel", margin=False,
 )  # fmt: skip
+
+
+def wishes(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
+    """Return the wishes that keep a bearing out of the choice whatever it could carry: demanded are 0 breaches."""
+    met: dict[str, Bools] = {}
+    if resolved.system != "both":
+        met["system"] = rows.system == resolved.system
+    if resolved.availability == "stocked":
+        met["stock"] = rows.availability == "stocked"
+    elif resolved.availability == "current":
+        met["stock"] = rows.availability != "discontinued"
+    if not resolved.formed:
+        met["listed"] = rows.listed == "listed"
+    if resolved.steel != "either":
+        met["steel"] = rows.steel == resolved.steel
+    # a breach has no capacity to be set against, and no breach asks for none
+    return [Outcome(WISHES[key], side, (~kept).astype(np.float64), np.asarray(0.0)) for key, kept in met.items()]
 
 
 def eligible(rows: Catalogue, resolved: Resolved) -> Bools:
     """Return which rows are wanted at all: measuring system, stock, sets and steel as answered."""
     wanted = np.ones(len(rows), dtype=bool)
-    if resolved.system != "both":
-        wanted &= rows.system == resolved.system
-    if resolved.availability == "stocked":
-        wanted &= rows.availability == "stocked"
-    elif resolved.availability == "current":
-        wanted &= rows.availability != "discontinued"
-    if not resolved.formed:
-        wanted &= rows.listed == "listed"
-    if resolved.steel != "either":
-        wanted &= rows.steel == resolved.steel
+    for wish in wishes(rows, "A", resolved):  # the wishes are the same on both sides
+        wanted &= wish.passes
     return wanted
 
 

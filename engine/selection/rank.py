@@ -1,35 +1,49 @@
-"""The best of the passing pairs by mass, size, life margin or cost; ties are broken the same way every time."""
+"""The best of the passing pairs by one thing: mass, size, life or cost; ties are broken the same way every time.
+
+`weighing` ranks by several things at once.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from engine.checks import every
 from engine.checks.every import Evaluated, evaluate
-from engine.numerics import Floats, Rows
-from engine.operating import Bearings, Conditions, pair_loads, state
+from engine.numerics import Bools, Floats, Rows
+from engine.operating import Conditions, pair_loads, state
 from engine.rating import system
-from engine.selection.bounds import damage
-from engine.selection.screen import Cancelled, Screening, SearchCancelled, chunk_of, grouped_bounds
+from engine.selection.screen import Screening, grouped_bounds
+from engine.selection.stages.blocks import Cancelled, blocks, never
+from engine.selection.stages.bounds import damage
+from engine.selection.stages.leaders import Leaders, Measure, Sums, leading, leading_by_bound
+from engine.selection.stages.side import Side
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
 
-#: Rows of the matrix of pairs looked at together.
-BAND = 256
+#: The list is filled up so often where checks that only leaders are put to thin it out.
+REFILLS = 4
 
 
 @dataclass(frozen=True)
 class Shortlist:
-    """The leading pairs, best first, with everything computed about them; `life` is the governing life [h] or NaN."""
+    """The leading pairs, best first, with everything computed about them; `life` is the governing life [h] or NaN.
+
+    Ranked by weights, the pairs have their `score`, the value of each weighed criterion, and `non_dominated`: which
+    pairs no passing pair equals in all of these and betters in one.
+    """
 
     rows_A: Rows
     rows_B: Rows
     evaluated: Evaluated
     life: Floats
+    score: Floats | None = None
+    values: dict[str, Floats] = field(default_factory=dict)
+    non_dominated: Bools | None = None
 
     def __len__(self) -> int:
         return len(self.rows_A)
@@ -41,7 +55,7 @@ def shortlist(
     conditions: Conditions,
     rank_by: str = "mass",
     most: int = 100,
-    cancelled: Cancelled = lambda: False,
+    cancelled: Cancelled = never,
 ) -> Shortlist:
     """Return the first `most` passing pairs in order of `rank_by` ("mass", "size", "life" or "cost").
 
@@ -49,15 +63,44 @@ def shortlist(
     Equal ones stand in order of size (by mass) or mass (by the others), then of the catalogue. Raises
     SearchCancelled.
     """
-    size = _Sums(*(_size(catalogue)[rows] for rows in (screening.rows_A, screening.rows_B)))
-    mass = _Sums(*(_mass(catalogue)[rows] for rows in (screening.rows_A, screening.rows_B)))
-    if rank_by == "life" and conditions.resolved.loads_known:
-        i, j = _longest_lived(catalogue, screening, conditions, mass, most, cancelled)
-    else:
-        cost = _Sums(*(_cost(catalogue)[rows] for rows in (screening.rows_A, screening.rows_B)))
-        first, then = {"size": (size, mass), "cost": (cost, mass)}.get(rank_by, (mass, size))
-        i, j = _leading(screening, first, then, most, cancelled).pairs
+    size, mass, cost = (Sums.of(column(catalogue), screening) for column in (_size, _mass, _cost))
+
+    def first(many: int) -> tuple[Rows, Rows]:
+        if rank_by == "life" and conditions.resolved.loads_known:
+            return _longest_lived(catalogue, screening, conditions, mass, many, cancelled).pairs
+        by, then = {"size": (size, mass), "cost": (cost, mass)}.get(rank_by, (mass, size))
+        return leading(screening, by, then, many, cancelled).pairs
+
+    i, j = first_that_pass(catalogue, screening, conditions, first, most)
     return of_rows(catalogue, screening.rows_A[i], screening.rows_B[j], conditions, rank_by, most)
+
+
+def first_that_pass(
+    catalogue: Catalogue,
+    screening: Screening,
+    conditions: Conditions,
+    first: Callable[[int], tuple[Rows, Rows]],
+    most: int,
+) -> tuple[Rows, Rows]:
+    """Return the first pairs that pass the checks for leaders too, as row and column numbers of the matrix."""
+    i, j = first(most)
+    if not every.FOR_LEADERS or not conditions.resolved.loads_known:
+        return i, j
+    many, passes = most, _leaders_pass(catalogue, screening, conditions, i, j)
+    for _ in range(REFILLS):
+        if np.count_nonzero(passes) >= most or len(i) < many:
+            break
+        many *= 2
+        i, j = first(many)
+        new = slice(len(passes), None)  # the first ones stay the first ones
+        passes = np.concatenate([passes, _leaders_pass(catalogue, screening, conditions, i[new], j[new])])
+    return i[passes][:most], j[passes][:most]
+
+
+def _leaders_pass(catalogue: Catalogue, screening: Screening, conditions: Conditions, i: Rows, j: Rows) -> Bools:
+    A, B = catalogue.take(screening.rows_A[i]), catalogue.take(screening.rows_B[j])
+    loaded = every.under_loads(A, B, conditions)
+    return every.passing([one for checks in every.FOR_LEADERS for one in checks(loaded, conditions)], len(i))
 
 
 def of_rows(
@@ -108,109 +151,26 @@ def _size(catalogue: Catalogue) -> Floats:
     return np.round(catalogue.D, 3) * 1e7 + catalogue.T
 
 
-Measure = Callable[[Rows, Rows], Floats]
-
-
-@dataclass(frozen=True)
-class _Sums:
-    """A measure of pairs that is the sum of one number a side."""
-
-    of_A: Floats
-    of_B: Floats
-
-    def __call__(self, i: Rows, j: Rows) -> Floats:
-        return self.of_A[i] + self.of_B[j]
-
-
-class _Leaders:
-    """The pairs with the least measure seen so far, ties at the end broken by a second measure, then by order."""
-
-    def __init__(self, most: int) -> None:
-        self.most = most
-        self.i = self.j = np.zeros(0, dtype=np.intp)
-        self.first = self.then = np.zeros(0)
-
-    @property
-    def pairs(self) -> tuple[Rows, Rows]:
-        return self.i, self.j
-
-    @property
-    def worst(self) -> float:
-        """The measure that a newcomer must reach to matter."""
-        return float(self.first[-1]) if len(self.first) >= self.most else float("inf")
-
-    def add(self, i: Rows, j: Rows, first: Floats, then: Floats) -> None:
-        near = first <= self.worst
-        found = [np.concatenate(both) for both in (
-            (self.i, i[near]), (self.j, j[near]), (self.first, first[near]), (self.then, then[near]))]  # fmt: skip
-        if len(found[2]) > 8 * self.most:  # a cheap cut before the sort
-            inside = found[2] <= np.partition(found[2], self.most - 1)[self.most - 1]
-            found = [values[inside] for values in found]
-        order = np.lexsort((found[1], found[0], found[3], found[2]))[: self.most]
-        self.i, self.j, self.first, self.then = (values[order] for values in found)
-
-
-def _bands(screening: Screening, cancelled: Cancelled) -> Iterator[tuple[Rows, Rows]]:
-    """Walk the passing pairs in bands of rows, as row and column numbers of the matrix of pairs."""
-    for start in range(0, len(screening.rows_A), BAND):
-        if cancelled():
-            raise SearchCancelled
-        i, j = np.nonzero(screening.passes[start : start + BAND])
-        if len(i):
-            yield i + start, j
-
-
-def _leading(screening: Screening, first: Measure, then: Measure, most: int, cancelled: Cancelled) -> _Leaders:
-    leaders = _Leaders(most)
-    for i, j in _bands(screening, cancelled):
-        measure = first(i, j)
-        near = measure <= leaders.worst
-        leaders.add(i[near], j[near], measure[near], then(i[near], j[near]))
-    return leaders
-
-
 def _longest_lived(
     catalogue: Catalogue, screening: Screening, conditions: Conditions, mass: Measure, most: int, cancelled: Cancelled
-) -> tuple[Rows, Rows]:
-    """Return the pairs with the least damage per hour.
-
-    A pair's least possible damage is known from the bounds. Those that look best by it are computed; then only pairs
-    that could still beat the worst of these are computed as well.
-    """
+) -> Leaders:
+    """Return the pairs with the least damage per hour; a pair's least possible damage is known from the bounds."""
     if not screening.count:
-        return np.zeros(0, dtype=np.intp), np.zeros(0, dtype=np.intp)
-    A = Bearings.of(catalogue.take(screening.rows_A), "A", conditions)
-    B = Bearings.of(catalogue.take(screening.rows_B), "B", conditions)
+        return Leaders(most)
+    A = Side("A", catalogue, screening.rows_A, conditions)
+    B = Side("B", catalogue, screening.rows_B, conditions)
     join = np.add if conditions.resolved.life_of_pair else np.maximum
-    possible = _PossibleDamage(A, B, conditions, join)
+    in_A, in_B, of_A, of_B = grouped_bounds(A, B, cancelled)
+
+    def possible(i: Rows, j: Rows) -> Floats:
+        return join(of_A.damage_least[in_B.number[j], i], of_B.damage_least[in_A.number[i], j])
 
     def exactly(i: Rows, j: Rows) -> Floats:
-        step = chunk_of(conditions)
-        parts = [slice(at, at + step) for at in range(0, len(i), step)]
-        return np.concatenate([_damage(A.take(i[s]), B.take(j[s]), conditions, join) for s in parts] or [np.zeros(0)])
+        found = np.zeros(len(i))
+        for some in blocks(len(i), len(conditions.cases), cancelled):
+            bearings = A.bearings(i[some]), B.bearings(j[some])
+            both = zip(bearings, pair_loads(*bearings, conditions), strict=True)
+            found[some] = join(*(damage(state(rows, at, conditions).life, conditions) for rows, at in both))
+        return found
 
-    promising = _leading(screening, possible, mass, most, cancelled)
-    worst = float(exactly(*promising.pairs).max())
-    leaders = _Leaders(most)
-    for i, j in _bands(screening, cancelled):
-        near = possible(i, j) <= min(worst, leaders.worst)
-        near_i, near_j = i[near], j[near]
-        leaders.add(near_i, near_j, exactly(near_i, near_j), mass(near_i, near_j))
-    return leaders.pairs
-
-
-class _PossibleDamage:
-    """The least damage that each pair could come to, by the bounds over groups of partners."""
-
-    def __init__(self, A: Bearings, B: Bearings, conditions: Conditions, join: Callable[..., Floats]) -> None:
-        self.join = join
-        self.in_A, self.in_B, of_A, of_B = grouped_bounds(A, B, conditions)
-        self.of_A, self.of_B = of_A.damage_least, of_B.damage_least
-
-    def __call__(self, i: Rows, j: Rows) -> Floats:
-        return self.join(self.of_A[self.in_B.number[j], i], self.of_B[self.in_A.number[i], j])
-
-
-def _damage(A: Bearings, B: Bearings, conditions: Conditions, join: Callable[..., Floats]) -> Floats:
-    loads = pair_loads(A, B, conditions)
-    return join(*(damage(state(rows, at, conditions).life, conditions) for rows, at in zip((A, B), loads, strict=True)))
+    return leading_by_bound(screening, possible, exactly, mass, most, cancelled)

@@ -1,8 +1,9 @@
 """Which pairs pass every check: exact, by stages that drop only what provably fails.
 
-Stage 1 looks at each part alone (fit, speed, steel, film method). Stage 2 bounds each part's loads over all partners
+Stage 1 looks at each part alone (wishes, fit, speed, steel, film). Stage 2 bounds each part's loads over all partners
 that are left. Stage 3 bounds them over groups of alike partners, which decides most pairs as sure or impossible.
-Stage 4 computes the pairs that are left undecided, exactly as the detail view does.
+Stage 4 computes the pairs that are left undecided, exactly as the detail view does, and puts every pair that is left
+to the checks of which no bound is known.
 """
 
 from __future__ import annotations
@@ -13,10 +14,13 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from engine.checks import loads, pair, part
-from engine.numerics import Bools, Rows
+from engine.checks import every, part
+from engine.numerics import Bools, Floats, Rows
 from engine.operating import Bearings, Conditions, pair_loads, state
-from engine.selection.bounds import Bounds, Partners, bound
+from engine.selection.stages.blocks import Cancelled, Progress, blocks, never, untold
+from engine.selection.stages.blocks import SearchCancelled as SearchCancelled  # noqa: PLC0414 - it belongs to the search for all who start one
+from engine.selection.stages.bounds import Bounds, FrictionLoss, Partners, bound
+from engine.selection.stages.side import Side
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -25,18 +29,8 @@ if TYPE_CHECKING:
 FEW_PAIRS = 20_000
 #: More pairs than this are not looked through; a bore or another limit brings any catalogue below it.
 MOST_PAIRS = 60_000_000
-#: Pairs computed at a time at most, and numbers (pairs times cases) at a time, so that the arrays stay in the
-#: processor's cache and a spectrum of thousands of bins takes no more memory than a few cases.
-CHUNK = 8_192
-CELLS = 65_536
 GROUPS_BY_ANGLE = 4
 GROUPS_BY_CENTRE = 5
-
-Cancelled = Callable[[], bool]
-
-
-class SearchCancelled(Exception):  # noqa: N818 - not an error
-    """The search was asked to stop."""
 
 
 @dataclass(frozen=True)
@@ -55,174 +49,125 @@ class Screening:
     too_many: bool = False
 
 
-def screen(catalogue: Catalogue, conditions: Conditions, cancelled: Cancelled = lambda: False) -> Screening:
+@dataclass(frozen=True)
+class Field:
+    """What the stages that look at parts have left: A and B, of which pairs can be formed.
+
+    `guesses` are damage numbers that the parts may come to, half-way between their bounds; None where no bounds were
+    needed. They decide nothing but where to look first.
+    """
+
+    A: Side
+    B: Side
+    listed: int
+    guesses: tuple[Floats, Floats] | None = None
+
+    @property
+    def conditions(self) -> Conditions:
+        """What the answers say to every pair."""
+        return self.A.conditions
+
+    @property
+    def catalogue(self) -> Catalogue:
+        """Where all of them come from."""
+        return self.A.catalogue
+
+    @property
+    def pairs(self) -> int:
+        """How many pairs there are to decide."""
+        return len(self.A) if self.conditions.resolved.same_on_both_sides else len(self.A) * len(self.B)
+
+
+def screen(
+    catalogue: Catalogue, conditions: Conditions, cancelled: Cancelled = never, progress: Progress = untold
+) -> Screening:
     """Return every passing pair of a catalogue; raise SearchCancelled when `cancelled()` turns true."""
+    return decide(narrow(catalogue, conditions, cancelled), cancelled, progress)
+
+
+def narrow(catalogue: Catalogue, conditions: Conditions, cancelled: Cancelled = never) -> Field:
+    """Stages 1 and 2: return the parts that could make a passing pair."""
     resolved = conditions.resolved
     wanted = int(np.count_nonzero(part.eligible(catalogue, resolved)))
-    rows_A, rows_B = (_fitting(catalogue, side, conditions) for side in "AB")
+    A, B = (_fitting(catalogue, name, conditions, cancelled) for name in "AB")
     if resolved.same_on_both_sides:
-        rows = _alike(catalogue, np.intersect1d(rows_A, rows_B), conditions, cancelled)
-        if len(rows) ** 2 > MOST_PAIRS:
-            return _too_many(wanted, len(rows))
-        return Screening(rows, rows, np.eye(len(rows), dtype=bool), wanted, len(rows))
-    few = len(rows_A) * len(rows_B) <= FEW_PAIRS
-    if resolved.loads_known and not few:
-        rows_A, rows_B = _drop_hopeless(catalogue, rows_A, rows_B, conditions, cancelled)
-    if len(rows_A) * len(rows_B) > MOST_PAIRS:
-        return _too_many(wanted**2, len(rows_A) * len(rows_B))
-    passes = np.ones((len(rows_A), len(rows_B)), dtype=bool)
-    if resolved.mass is not None:
-        both = catalogue.mass[rows_A][:, None] + catalogue.mass[rows_B][None, :]
-        passes &= resolved.per_side * both <= resolved.mass
-    if resolved.loads_known and passes.any():
-        _by_loads(catalogue, rows_A, rows_B, passes, conditions, few, cancelled)
-    return Screening(rows_A, rows_B, passes, wanted**2, int(np.count_nonzero(passes)))
+        rows = np.intersect1d(A.rows, B.rows)
+        return Field(Side("A", catalogue, rows, conditions), Side("B", catalogue, rows, conditions), wanted)
+    if resolved.loads_known and len(A) * len(B) > FEW_PAIRS:
+        return _drop_hopeless(A, B, wanted**2, cancelled)
+    return Field(A, B, wanted**2)
 
 
-def _too_many(listed: int, at_most: int) -> Screening:
-    none = np.zeros(0, dtype=np.intp)
-    return Screening(none, none, np.zeros((0, 0), dtype=bool), listed, at_most, too_many=True)
+def decide(field: Field, cancelled: Cancelled = never, progress: Progress = untold) -> Screening:
+    """Stages 3 and 4: return which of the pairs pass."""
+    A, B, resolved = field.A, field.B, field.conditions.resolved
+    if len(A) * len(B) > MOST_PAIRS:
+        none = np.zeros(0, dtype=np.intp)
+        return Screening(none, none, np.zeros((0, 0), dtype=bool), field.listed, field.pairs, too_many=True)
+    if resolved.same_on_both_sides:
+        at = np.arange(len(A))
+        alike = at[_computed(A, B, at, at, cancelled)]
+        rows = A.rows[alike]
+        return Screening(rows, rows, np.eye(len(rows), dtype=bool), field.listed, len(rows))
+    passes = np.zeros((len(A), len(B)), dtype=bool)
+    done = 0
+    for rows, open_pairs, unsure in _bands(field, cancelled):
+        progress("pairs", done / max(len(A), 1))
+        _decide_band(field, rows, open_pairs, unsure, cancelled)
+        passes[rows] = open_pairs
+        done += len(rows)
+    progress("pairs", 1.0)
+    return Screening(A.rows, B.rows, passes, field.listed, int(np.count_nonzero(passes)))
 
 
-def _alike(catalogue: Catalogue, rows: Rows, conditions: Conditions, cancelled: Cancelled) -> Rows:
-    """Return the rows that pass when they sit on both sides."""
-    resolved = conditions.resolved
-    if resolved.mass is not None:
-        rows = rows[resolved.per_side * 2 * catalogue.mass[rows] <= resolved.mass]
-    if not resolved.loads_known or not len(rows):
-        return rows
-    A, B = (Bearings.of(catalogue.take(rows), side, conditions) for side in "AB")
-    at = np.arange(len(rows))
-    passes = [exact(A.take(some), B.take(some), conditions) for some in _chunks(at, conditions, cancelled)]
-    return np.asarray(rows[np.concatenate(passes)])
-
-
-def chunk_of(conditions: Conditions) -> int:
-    """Return how many pairs are computed at a time under these cases."""
-    return max(1, min(CHUNK, CELLS // max(1, len(conditions.cases))))
-
-
-def _chunks(rows: Rows, conditions: Conditions, cancelled: Cancelled) -> Iterator[Rows]:
-    """Walk rows a cacheful at a time."""
-    step = chunk_of(conditions)
-    for at in range(0, len(rows), step):
-        if cancelled():
-            raise SearchCancelled
-        yield rows[at : at + step]
-
-
-def _fitting(catalogue: Catalogue, side: str, conditions: Conditions) -> Rows:
+def _fitting(catalogue: Catalogue, name: str, conditions: Conditions, cancelled: Cancelled) -> Side:
     """Return the rows that pass, on one side, every check that needs no load."""
     resolved = conditions.resolved
-    fits = part.eligible(catalogue, resolved)
-    for outcome in part.outcomes(catalogue, side, resolved):
-        fits = fits & outcome.passes
-    rows = np.flatnonzero(fits)
-    if resolved.loads_known and len(rows):
-        bearings = Bearings.of(catalogue.take(rows), side, conditions)
-        rows = rows[loads.film_method(side, bearings, conditions).passes]
-    return rows
+    fits = part.eligible(catalogue, resolved) & every.passing(
+        every.part_outcomes(catalogue, name, resolved), len(catalogue)
+    )
+    side = Side(name, catalogue, np.flatnonzero(fits), conditions)
+    if not resolved.loads_known or not len(side):
+        return side
+    kept = [
+        every.passing(every.film_outcomes(name, side.bearings(some), conditions), some.stop - some.start)
+        for some in blocks(len(side), len(conditions.cases), cancelled)
+    ]
+    return side.keep(np.flatnonzero(np.concatenate(kept)))
 
 
-def _by_loads(
-    catalogue: Catalogue,
-    rows_A: Rows,
-    rows_B: Rows,
-    passes: Bools,
-    conditions: Conditions,
-    few: bool,
-    cancelled: Cancelled,
-) -> None:
-    """Clear, in `passes`, the pairs that fail a check which needs loads."""
-    A = Bearings.of(catalogue.take(rows_A), "A", conditions)
-    B = Bearings.of(catalogue.take(rows_B), "B", conditions)
-    unsure = passes if few else _undecided(A, B, passes, conditions, cancelled)
-    i, j = np.nonzero(unsure)
-    for some in _chunks(np.arange(len(i)), conditions, cancelled):
-        passes[i[some], j[some]] = exact(A.take(i[some]), B.take(j[some]), conditions)
-
-
-def exact(A: Bearings, B: Bearings, conditions: Conditions) -> Bools:
-    """Return which pairs (row i of A with row i of B) pass every check that needs loads."""
-    loads_A, loads_B = pair_loads(A, B, conditions)
-    states = state(A, loads_A, conditions), state(B, loads_B, conditions)
-    outcomes = [pair.spread(A.z[..., 0], B.z[..., 0])]
-    for side, rows, stated in zip("AB", (A, B), states, strict=True):
-        outcomes += [loads.life_outcome(side, stated, conditions), *loads.binding(side, rows, stated, conditions)]
-    if conditions.resolved.life_of_pair:
-        outcomes.append(pair.system_life(states[0].life, states[1].life, conditions.resolved))
-    return np.asarray(np.logical_and.reduce([outcome.passes for outcome in outcomes]))
-
-
-def _drop_hopeless(
-    catalogue: Catalogue, rows_A: Rows, rows_B: Rows, conditions: Conditions, cancelled: Cancelled
-) -> tuple[Rows, Rows]:
+def _drop_hopeless(A: Side, B: Side, listed: int, cancelled: Cancelled) -> Field:
     """Stage 2, twice: with fewer partners left the bounds grow tighter."""
-    A = Bearings.of(catalogue.take(rows_A), "A", conditions)
-    B = Bearings.of(catalogue.take(rows_B), "B", conditions)
-    pause = _stopping(cancelled)
+    guesses = None
     for _ in range(2):
-        if not len(rows_A) or not len(rows_B):
+        if not len(A) or not len(B):
             break
-        kept_A = _hopeful(bound("A", A, Partners.of(B, [np.arange(len(rows_B))]), conditions, pause))
-        kept_B = _hopeful(bound("B", B, Partners.of(A, [np.arange(len(rows_A))]), conditions, pause))
-        A, B, rows_A, rows_B = A.take(kept_A), B.take(kept_B), rows_A[kept_A], rows_B[kept_B]
-    return rows_A, rows_B
-
-
-def _stopping(cancelled: Cancelled) -> Callable[[], None]:
-    """Return what a long computation calls now and then: it raises SearchCancelled once the search is cancelled."""
-
-    def pause() -> None:
-        if cancelled():
-            raise SearchCancelled
-
-    return pause
+        of_A = bound(A, Partners.of(B, [np.arange(len(B))]), cancelled)
+        of_B = bound(B, Partners.of(A, [np.arange(len(A))]), cancelled)
+        kept_A, kept_B = _hopeful(of_A), _hopeful(of_B)
+        A, B, guesses = A.keep(kept_A), B.keep(kept_B), (_guess(of_A)[kept_A], _guess(of_B)[kept_B])
+    return Field(A, B, listed, guesses)
 
 
 def _hopeful(bounds: Bounds) -> Rows:
     return np.flatnonzero(~bounds.never[0] & (bounds.damage_least[0] <= 1.0))
 
 
-@dataclass(frozen=True)
-class Grouped:
-    """The bearings of one side in groups of alike contact angle and load centre; `number` is the group of each row."""
-
-    rows: tuple[Rows, ...]
-    number: Rows
-
-    @classmethod
-    def of(cls, bearings: Bearings) -> Grouped:
-        """Return the groups; every row is in exactly one, and no group is empty."""
-        by_angle = np.argsort(bearings.Y[:, 0], kind="stable")
-        found = []
-        for some in np.array_split(by_angle, GROUPS_BY_ANGLE):
-            by_centre = some[np.argsort(bearings.z[some, 0], kind="stable")]
-            found += [group for group in np.array_split(by_centre, GROUPS_BY_CENTRE) if len(group)]
-        number = np.zeros(len(bearings.C), dtype=np.intp)
-        for at, group in enumerate(found):
-            number[group] = at
-        return cls(tuple(found), number)
+def _guess(bounds: Bounds) -> Floats:
+    with np.errstate(invalid="ignore", over="ignore"):
+        return np.nan_to_num(np.sqrt(bounds.damage_least[0] * bounds.damage_greatest[0]), nan=np.inf)
 
 
-def grouped_bounds(
-    A: Bearings, B: Bearings, conditions: Conditions, cancelled: Cancelled = lambda: False
-) -> tuple[Grouped, Grouped, Bounds, Bounds]:
-    """Return both sides in groups, and the bounds of each side's bearings over the groups of the other."""
-    in_A, in_B = Grouped.of(A), Grouped.of(B)
-    pause = _stopping(cancelled)
-    of_A = bound("A", A, Partners.of(B, in_B.rows), conditions, pause)
-    of_B = bound("B", B, Partners.of(A, in_A.rows), conditions, pause)
-    return in_A, in_B, of_A, of_B
-
-
-def _undecided(A: Bearings, B: Bearings, passes: Bools, conditions: Conditions, cancelled: Cancelled) -> Bools:
-    """Stage 3: clear the impossible pairs in `passes` and return those that must be computed."""
-    unsure = np.zeros_like(passes)
-    if not passes.size:
-        return unsure
-    in_A, in_B, of_A, of_B = grouped_bounds(A, B, conditions, cancelled)
-    join = np.add if conditions.resolved.life_of_pair else np.maximum
+def _bands(field: Field, cancelled: Cancelled) -> Iterator[tuple[Rows, Bools, Bools]]:
+    """Stage 3: walk bands of rows of the matrix of pairs: row numbers, which pairs are possible, which are unsure."""
+    A, B = field.A, field.B
+    if not field.conditions.resolved.loads_known or len(A) * len(B) <= FEW_PAIRS:
+        for some in blocks(len(A), len(B), cancelled):
+            possible = _light_enough(field, np.arange(some.start, some.stop))
+            yield np.arange(some.start, some.stop), possible, possible.copy()
+        return
+    in_A, in_B, of_A, of_B = grouped_bounds(A, B, cancelled)
+    join = np.add if field.conditions.resolved.life_of_pair else np.maximum
     for at, rows in enumerate(in_A.rows):
         if cancelled():
             raise SearchCancelled
@@ -237,7 +182,102 @@ def _undecided(A: Bearings, B: Bearings, passes: Bools, conditions: Conditions, 
         # the sum of damages and the system life agree to rounding only, so the edge itself is computed
         sure = outer(of_A.always, of_B.always, np.logical_and) & (worst <= 1.0 - 1e-9)
         possible = ~outer(of_A.never, of_B.never, np.logical_or) & (best <= 1.0 + 1e-9)
-        open_pairs = passes[rows] & possible
-        passes[rows] = open_pairs
-        unsure[rows] = open_pairs & ~sure
-    return unsure
+        possible &= _light_enough(field, rows)
+        yield rows, possible, possible & ~sure
+
+
+def _light_enough(field: Field, rows: Rows) -> Bools:
+    """Return which pairs of some rows with every row of B keep the mass limit."""
+    limit = field.conditions.resolved.mass
+    if limit is None:
+        return np.ones((len(rows), len(field.B)), dtype=bool)
+    mass, per_side = field.catalogue.mass, field.conditions.resolved.per_side
+    return np.asarray(per_side * (mass[field.A.rows[rows]][:, None] + mass[field.B.rows][None, :]) <= limit)
+
+
+def _decide_band(field: Field, rows: Rows, open_pairs: Bools, unsure: Bools, cancelled: Cancelled) -> None:
+    """Stage 4: clear, in `open_pairs`, what fails an exact computation."""
+    resolved = field.conditions.resolved
+    if not resolved.loads_known:
+        return
+    i, j = np.nonzero(unsure)
+    open_pairs[i, j] = _by_loads(field.A, field.B, rows[i], j, cancelled)
+    if every.EXACT_ONLY:
+        i, j = np.nonzero(open_pairs)
+        open_pairs[i, j] = by_exact_only(field.A, field.B, rows[i], j, cancelled)
+
+
+def _computed(A: Side, B: Side, i: Rows, j: Rows, cancelled: Cancelled) -> Bools:
+    """Return which pairs pass every check that joins two bearings, without any bound."""
+    resolved = A.conditions.resolved
+    passes = np.ones(len(i), dtype=bool)
+    if resolved.mass is not None:
+        passes &= resolved.per_side * (A.catalogue.mass[A.rows[i]] + B.catalogue.mass[B.rows[j]]) <= resolved.mass
+    if not resolved.loads_known:
+        return passes
+    at = np.flatnonzero(passes)
+    passes[at] = _by_loads(A, B, i[at], j[at], cancelled)
+    at = np.flatnonzero(passes)
+    if every.EXACT_ONLY:
+        passes[at] = by_exact_only(A, B, i[at], j[at], cancelled)
+    return passes
+
+
+def _by_loads(A: Side, B: Side, i: Rows, j: Rows, cancelled: Cancelled) -> Bools:
+    conditions = A.conditions
+    passes = np.zeros(len(i), dtype=bool)
+    for some in blocks(len(i), len(conditions.cases), cancelled):
+        passes[some] = exact(A.bearings(i[some]), B.bearings(j[some]), conditions)
+    return passes
+
+
+def exact(A: Bearings, B: Bearings, conditions: Conditions) -> Bools:
+    """Return which pairs (row i of A with row i of B) pass every check under loads of which bounds are known."""
+    loads_A, loads_B = pair_loads(A, B, conditions)
+    states = state(A, loads_A, conditions), state(B, loads_B, conditions)
+    outcomes = every.joint_outcomes((A, B), states, conditions)
+    for side, rows, stated in zip("AB", (A, B), states, strict=True):
+        outcomes += every.own_outcomes(side, rows, stated, conditions)
+    return every.passing(outcomes, len(A.C))
+
+
+def by_exact_only(A: Side, B: Side, i: Rows, j: Rows, cancelled: Cancelled = never) -> Bools:
+    """Return which pairs pass the checks that promise nothing about more or less load."""
+    conditions = A.conditions
+    passes = np.zeros(len(i), dtype=bool)
+    for some in blocks(len(i), len(conditions.cases), cancelled):
+        loaded = every.under_loads(A.parts(i[some]), B.parts(j[some]), conditions)
+        outcomes = [outcome for checks in every.EXACT_ONLY for outcome in checks(loaded, conditions)]
+        passes[some] = every.passing(outcomes, some.stop - some.start)
+    return passes
+
+
+@dataclass(frozen=True)
+class Grouped:
+    """The candidates of one side in groups of alike contact angle and load centre; `number` is the group of each."""
+
+    rows: tuple[Rows, ...]
+    number: Rows
+
+    @classmethod
+    def of(cls, Y: Floats, z: Floats) -> Grouped:
+        """Return the groups; every row is in exactly one, and no group is empty."""
+        by_angle = np.argsort(Y, kind="stable")
+        found = []
+        for some in np.array_split(by_angle, GROUPS_BY_ANGLE):
+            by_centre = some[np.argsort(z[some], kind="stable")]
+            found += [group for group in np.array_split(by_centre, GROUPS_BY_CENTRE) if len(group)]
+        number = np.zeros(len(Y), dtype=np.intp)
+        for at, group in enumerate(found):
+            number[group] = at
+        return cls(tuple(found), number)
+
+
+def grouped_bounds(
+    A: Side, B: Side, cancelled: Cancelled = never, friction: FrictionLoss | None = None
+) -> tuple[Grouped, Grouped, Bounds, Bounds]:
+    """Return both sides in groups, and the bounds of each side's bearings over the groups of the other."""
+    in_A, in_B = Grouped.of(A.Y, A.z), Grouped.of(B.Y, B.z)
+    of_A = bound(A, Partners.of(B, in_B.rows), cancelled, friction)
+    of_B = bound(B, Partners.of(A, in_A.rows), cancelled, friction)
+    return in_A, in_B, of_A, of_B

@@ -31,8 +31,8 @@ def test_bytes_of_a_key():
     with wizard("demo") as line:
         line.until_sees("passes")
         line.settle(0.4)
-        measured("row move", bytes_of(line, ["down"] * 6 + ["up"] * 4), 2 * 80, 700)
-        measured("row move that scrolls", bytes_of(line, ["end", "home"]), 11 * 80, 4000)
+        measured("row move", bytes_of(line, ["down"] * 6 + ["up"] * 4), 2 * 80, 480)
+        measured("row move that scrolls", bytes_of(line, ["end", "home"]), 11 * 80, 1500)
         line.type("down", "down", "enter")
         line.until_sees("▸ ")
         line.type("ctrl+u")
@@ -46,7 +46,7 @@ def test_bytes_of_a_key():
         line.until_sees("lightest first")
         line.settle(0.2)
         measured("shortlist opened", shortlist, 24 * 80, 12000)
-        measured("shortlist row move", bytes_of(line, ["down"] * 6 + ["up"] * 3), 2 * 80, 700)
+        measured("shortlist row move", bytes_of(line, ["down"] * 6 + ["up"] * 3), 2 * 80, 480)
         before = len(line.raw)
         while line.take(2.0):
             pass

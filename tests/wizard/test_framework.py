@@ -13,8 +13,11 @@ from textual.drivers import linux_driver
 from textual.screen import Screen
 from textual.widget import Widget
 
-from tests.wizard.running import DUTY, new_session, wizard
+from engine.record.read import read
+from tests.duties import small_catalogue
+from tests.wizard.running import COLOUR, DUTY, new_session, wizard
 from wizard import framework, glyphs
+from wizard.app import Conewright
 from wizard.framework import AsciiFilter, OneQueue, ascii_twin, forgiving_input, only_ascii
 from wizard.terminal import Abilities
 
@@ -230,3 +233,26 @@ def test_the_caret_of_the_terminal_is_shown():
     app._driver = None
     framework.show_caret(app)
     assert len(written) == 1
+
+
+def test_an_error_inside_ends_with_calm_words_and_the_answers_kept(tmp_path, monkeypatch):
+    """The framework would print a traceback with every local variable."""
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
+
+    async def sit():
+        session = new_session(tmp_path, DUTY)
+        app = Conewright(session, COLOUR, load=lambda: small_catalogue(1))
+        async with app.run_test() as pilot:
+            await pilot.pause()
+            session.answer("duty.life", "1234")
+            app._fatal_error()
+            return app
+
+    app = asyncio.run(sit())
+    said = app.said_last
+    assert app.return_code == 70
+    assert "Conewright had to stop" in said
+    assert str(tmp_path / "record.toml") in said
+    assert "Traceback" not in said
+    assert read(tmp_path / "record.toml").answers.duty.life.value == 1234
+    assert list((tmp_path / "state" / "conewright").glob("error-*.txt"))

@@ -390,3 +390,37 @@ def test_more_than_the_whole_time_is_refused_and_nothing_is_lost(tmp_path):
     with pytest.raises(Refused, match="110 %"):
         session.answer("duty.cases[0].share", "70")
     assert session.answers.duty.cases[0].share.value == 60.0
+
+
+def test_what_another_program_wrote_is_never_overwritten(tmp_path):
+    session = new_session(tmp_path, {"duty.life": "3000"})
+    session.answer("duty.distance", "150")
+    theirs = session.path
+    theirs.write_text("# somebody else was here\n")
+    session.answer("duty.distance", "160")
+    assert theirs.read_text() == "# somebody else was here\n"
+    assert session.path != theirs
+    assert "changed by another program" in session.notice
+    assert read(session.path).answers.duty.distance == Quantity(160.0, "160")
+    session.answer("duty.distance", "170")  # and so it goes on, in the file beside it
+    assert read(session.path).answers.duty.distance == Quantity(170.0, "170")
+
+
+def test_two_sessions_on_one_record_keep_both_sets_of_answers(tmp_path):
+    first = new_session(tmp_path, {"duty.life": "3000"})
+    first.answer("duty.distance", "150")
+    second = Session(read(first.path), first.path, named=True)
+    second.answer("duty.distance", "200")
+    first.answer("duty.life", "5000")
+    assert read(second.path).answers.duty.distance == Quantity(200.0, "200")
+    assert read(first.path).answers.duty.life == Quantity(5000.0, "5000")
+    assert first.path != second.path
+
+
+def test_a_file_that_is_gone_is_written_again(tmp_path):
+    session = new_session(tmp_path)
+    session.answer("duty.distance", "150")
+    session.path.unlink()
+    session.answer("duty.distance", "160")
+    assert session.path.exists()
+    assert session.notice == ""

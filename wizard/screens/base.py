@@ -9,7 +9,7 @@ from textual.geometry import Offset
 from textual.screen import Screen
 
 from wizard import keys
-from wizard.entry import Entry
+from wizard.widgets.entry import Entry
 from wizard.widgets.lines import Line, Lines, Rows, line
 
 if TYPE_CHECKING:
@@ -83,6 +83,14 @@ class KeyedScreen(Screen[None]):
     def action_help(self) -> None:
         """See the keys."""
         self.app.show_help_page(self.PLACE)
+
+    def action_find(self) -> None:
+        """Find a question, a part or an action by typing."""
+        self.app.show_find(self.PLACE)
+
+    def action_repaint(self) -> None:
+        """Paint everything again."""
+        self.app.repaint()
 
     def action_back(self) -> None:
         """Go back to where this was opened."""

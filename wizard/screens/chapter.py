@@ -35,12 +35,13 @@ class ChapterScreen(EntryScreen):
         self.form: form.Form | None = None
         self.message: list[Line] = []
         self.overwrite = ""
+        self.last_typed = ""  # the last answer that was taken, as it was typed
 
     def compose(self) -> ComposeResult:
         """Lay out the blocks."""
         meanings = self.app.meanings
         yield Lines(meanings, id="head")
-        yield Rows(meanings, id="rows")
+        yield Rows(meanings, id="rows", whole=False)
         yield Lines(meanings, id="help")
         yield Lines(meanings, id="entry")
         yield Lines(meanings, id="panel")
@@ -119,9 +120,20 @@ class ChapterScreen(EntryScreen):
         if found is None:
             self.say("Every question is answered.")
             return
-        self.chapter, self.message = found.path.partition(".")[0], []
+        self.go_to(found.path)
+
+    def go_to(self, path: str) -> None:
+        """Mark a question, in whatever chapter it stands."""
+        self.chapter, self.message = path.partition(".")[0], []
         chapter = form.form(self.app.session.answers, self.chapter, self.app.glyphs, self.width)
-        self.show_all(chapter.line_of(found.path))
+        self.show_all(chapter.line_of(path))
+
+    def action_repeat(self) -> None:
+        """Give the marked question what was typed last."""
+        if self.marked is None or not self.last_typed:
+            self.say("Nothing has been typed yet; = repeats the last answer on another question.", "caution")
+        else:
+            self._take(self.marked.path, self.last_typed)
 
     # answering
 
@@ -178,6 +190,7 @@ class ChapterScreen(EntryScreen):
         except Problems as problems:
             self.say(str(problems), "fails")
             return
+        self.last_typed = text.strip() or self.last_typed
         self._close_entry()
         self.app.answered()
         self.show_all()

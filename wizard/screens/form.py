@@ -62,9 +62,15 @@ def _row(item: Asked, glyphs: Glyphs, width: int) -> Line:
     label_width = max(20, min(32, width // 2 - 6))
     open_here = item.value is None
     mark = glyphs.open if open_here else " "
-    lead = f" {fitted(item.number, 5)}{fitted(item.question.label, label_width)} {mark} "
+    # the label is a piece of its own: it alone is drawn as marked
+    label = f" {fitted(item.number, 5)}{item.question.label[:label_width]}"
+    gap = f"{' ' * (label_width + 6 - len(label))} {mark} "
     shown = wording.assumed(item.question, item.question.default) if open_here else item.question.show(item.value)
-    return ((lead, "plain"), (fitted(shown, max(0, width - label_width - 9)), "quiet" if open_here else "answered"))
+    return (
+        (label, "plain"),
+        (gap, "plain"),
+        (fitted(shown, max(0, width - label_width - 9)), "quiet" if open_here else "answered"),
+    )
 
 
 def chapter_bar(answers: Answers, current: str, glyphs: Glyphs, width: int) -> Line:

@@ -65,24 +65,26 @@ class Lines(Widget):
         if 0 <= y < self.size.height:
             self.refresh(Region(0, y, self.size.width, 1))
 
-    def meaning_of(self, index: int, meaning: str) -> str:  # noqa: ARG002
-        """Return the meaning by which a piece is drawn; widgets with a cursor override it."""
+    def meaning_of(self, index: int, meaning: str, piece: int) -> str:  # noqa: ARG002
+        """Return the meaning by which a piece of a line is drawn; widgets with a cursor override it."""
         return meaning
 
     def render_line(self, y: int) -> Strip:
         """Return one line of the widget as the framework wants it."""
         index, width = y + self.top, self.size.width
         pieces = self.lines[index] if index < len(self.lines) else BLANK
-        segments = [Segment(text, self._styles[self.meaning_of(index, meaning)]) for text, meaning in pieces]
-        fill = self._styles[self.meaning_of(index, "plain")]
+        meanings = [self.meaning_of(index, meaning, at) for at, (_, meaning) in enumerate(pieces)]
+        segments = [Segment(text, self._styles[worn]) for (text, _), worn in zip(pieces, meanings, strict=True)]
+        fill = self._styles[self.meaning_of(index, "plain", len(pieces))]
         return Strip(segments).adjust_cell_length(width, fill).crop(0, width)
 
 
 class Rows(Lines):
     """A list of lines with a marked one, which keys move; lines that are only headings are passed over."""
 
-    def __init__(self, meanings: Mapping[str, str], *, id: str | None = None) -> None:
+    def __init__(self, meanings: Mapping[str, str], *, id: str | None = None, whole: bool = True) -> None:
         super().__init__(meanings, id=id)
+        self.whole = whole  # whether all of the marked line is drawn as marked, or only its first piece: fewer bytes
         self.at = 0
         self._stops: Sequence[int] = ()
 
@@ -98,9 +100,10 @@ class Rows(Lines):
             self.repaint(moved)
         self._into_view()
 
-    def meaning_of(self, index: int, meaning: str) -> str:
+    def meaning_of(self, index: int, meaning: str, piece: int) -> str:
         """Draw the marked line as the marked line."""
-        return "here" if index == self.at and index in self._stops else meaning
+        marked = index == self.at and index in self._stops
+        return "here" if marked and (self.whole or piece == 0) else meaning
 
     def mark(self, at: int) -> None:
         """Mark a line and bring it into view."""

@@ -15,7 +15,9 @@ _WIDTH_WHY = "Width T of the mounted bearing, from cone back face to cup back fa
 
 
 def _span(label: str, why: str, greatest: float) -> Span:
-    return Span(label=label, why=why, dimension=LENGTH, least=1.0, greatest=greatest, default_why="no limit")
+    return Span(
+        label=label, why=why, dimension=LENGTH, least=1.0, greatest=greatest, default_why="no limit", loosen="wider"
+    )
 
 
 class Envelope(msgspec.Struct, frozen=True, kw_only=True):
@@ -27,7 +29,7 @@ class Envelope(msgspec.Struct, frozen=True, kw_only=True):
             label="Measuring system",
             why="Inch bearings are toleranced 0/plus and ordered as separate cones and cups; metric ones 0/minus.",
             options=(Option("both", "metric and inch"), Option("metric", "metric only"), Option("inch", "inch only")),
-            default="both", default_why="nothing ruled out",
+            default="both", default_why="nothing ruled out", loosen="options",
         ),
     ] = None  # fmt: skip
     same_on_both_sides: Annotated[
@@ -35,7 +37,7 @@ class Envelope(msgspec.Struct, frozen=True, kw_only=True):
         YesNo(
             label="Same bearing on both sides",
             why="One part to order and stock; usually not the lightest pair.",
-            default=False, default_why="A and B are chosen apart",
+            default=False, default_why="A and B are chosen apart", loosen="options",
         ),
     ] = None  # fmt: skip
     bore_a: Annotated[Limits | None, _span("Bore at A", _BORE_WHY, 2000.0)] = None
@@ -49,7 +51,7 @@ class Envelope(msgspec.Struct, frozen=True, kw_only=True):
         Measure(
             label="Mass limit of the pair",
             why="Both bearings together.",
-            dimension=MASS, least=0.001, greatest=100_000.0, default_why="no limit",
+            dimension=MASS, least=0.001, greatest=100_000.0, default_why="no limit", loosen="up",
         ),
     ] = None  # fmt: skip
     availability: Annotated[
@@ -62,7 +64,7 @@ class Envelope(msgspec.Struct, frozen=True, kw_only=True):
                 Option("stocked", "stocked only"),
                 Option("any", "discontinued ones too"),
             ),
-            default="current", default_why="what can be bought",
+            default="current", default_why="what can be bought", loosen="options",
         ),
     ] = None  # fmt: skip
     formed: Annotated[
@@ -70,6 +72,6 @@ class Envelope(msgspec.Struct, frozen=True, kw_only=True):
         YesNo(
             label="Formed beyond the listed sets",
             why="Any cone and cup of one series make a bearing; what is not listed as a set comes as separate parts.",
-            default=True, default_why="offered, and marked as formed",
+            default=True, default_why="offered, and marked as formed", loosen="options",
         ),
     ] = None  # fmt: skip

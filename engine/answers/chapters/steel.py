@@ -23,7 +23,7 @@ class Steel(msgspec.Struct, frozen=True, kw_only=True):
                 Option("case", "case-hardened only"),
                 Option("through", "through-hardened only"),
             ),
-            default="either", default_why="nothing ruled out",
+            default="either", default_why="nothing ruled out", loosen="options",
         ),
     ] = None  # fmt: skip
     shock: Annotated[
@@ -35,7 +35,7 @@ class Steel(msgspec.Struct, frozen=True, kw_only=True):
                 Option("none", "none or light"), Option("moderate", "moderate"),
                 Option("heavy", "heavy", "hammering, crushing, stones in the mesh"),
             ),
-            default="none", default_why="smooth machine",
+            default="none", default_why="smooth machine", loosen="towards_first",
         ),
     ] = None  # fmt: skip
     heavy_interference: Annotated[
@@ -43,7 +43,7 @@ class Steel(msgspec.Struct, frozen=True, kw_only=True):
         YesNo(
             label="Heavy interference fit",
             why="Tighter than a p6 shaft, or a tapered seat driven up: lasting tension in the cone.",
-            default=False, default_why="usual fit",
+            default=False, default_why="usual fit", loosen="options",
         ),
     ] = None  # fmt: skip
     hollow_shaft: Annotated[
@@ -51,7 +51,7 @@ class Steel(msgspec.Struct, frozen=True, kw_only=True):
         YesNo(
             label="Hollow shaft",
             why="A thin shaft gives way, so the fit must be chosen tighter to hold the cone.",
-            default=False, default_why="solid shaft",
+            default=False, default_why="solid shaft", loosen="options",
         ),
     ] = None  # fmt: skip
     dirt: Annotated[
@@ -60,7 +60,7 @@ class Steel(msgspec.Struct, frozen=True, kw_only=True):
             label="Abrasive dirt at the rings",
             why="Hard particles wear rings and rib; a case-hardened surface resists better.",
             options=(Option("none", "kept out"), Option("some", "some gets in"), Option("much", "much gets in")),
-            default="none", default_why="seals do their work",
+            default="none", default_why="seals do their work", loosen="towards_first",
         ),
     ] = None  # fmt: skip
     peak_temperature: Annotated[
@@ -68,6 +68,6 @@ class Steel(msgspec.Struct, frozen=True, kw_only=True):
         Measure(
             label="Highest ring temperature",
             why="Above the steel's limit the rings grow and soften.",
-            dimension=TEMPERATURE, least=-40.0, greatest=400.0, default_why="the operating temperature",
+            dimension=TEMPERATURE, least=-40.0, greatest=400.0, default_why="the operating temperature", loosen="down",
         ),
     ] = None  # fmt: skip

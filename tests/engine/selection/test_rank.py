@@ -6,6 +6,7 @@ import pytest
 import engine.selection.screen as screen_module
 from engine.selection import rank
 from engine.selection.screen import screen
+from engine.selection.stages import leaders
 from tests.duties import conditions, random_duty, small_catalogue
 
 
@@ -28,7 +29,7 @@ def brute(catalogue, screening, duty, rank_by):
 @pytest.mark.parametrize("seed", range(12))
 def test_the_leaders_are_the_first_of_all_pairs_sorted(seed, rank_by, monkeypatch):
     monkeypatch.setattr(screen_module, "FEW_PAIRS", 0)
-    monkeypatch.setattr(rank, "BAND", 7)
+    monkeypatch.setattr(leaders, "BAND", 7)
     catalogue, duty = small_catalogue(seed, 50), conditions(random_duty(seed))
     found = screen(catalogue, duty)
     listed = rank.shortlist(catalogue, found, duty, rank_by, 25)

@@ -4,24 +4,42 @@ For a bearing whose load centre z is given and whose partner's lies between two 
 R = F + u m in each plane, with u = 1 / spread and m the moment about the bearing's own centre: linear in u. Its length
 is therefore convex in u, so the greatest lies at an end and the least at an end or at the foot of the perpendicular.
 The induced loads follow from the reactions, the axial loads grow with both induced loads (`equilibrium.axial_loads`),
-and every check in `checks.loads` is monotone in Fr and Fa, so checks at the two corners bound the check between them.
+and the utilisation of every check in `every.UNDER_LOAD` grows with Fr and Fa, so checks at the two corners bound the
+check between them.
+
+P itself is not quite monotone: a catalogue prints e and Y rounded, and where 0.4 + Y e is not 1 the two lines of
+ISO 281 do not meet at Fa = e Fr. With q = 0.4 + Y e and g = max(Fr, 0.4 Fr + Y Fa), which is monotone,
+g min(q, 1/q) <= P <= g holds on both lines; P scales with its loads, so loads shrunk at the lower corner and stretched
+at the upper by that factor bound P again.
 """
 
+from __future__ import annotations
+
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 
-from engine.checks import loads
+from engine.checks import every
 from engine.checks.pair import SPREAD_LEAST
 from engine.numerics import Bools, Floats, Rows
 from engine.operating import Bearings, Conditions, Loads, axial_loads, state
+from engine.rating.dynamic import X
 from engine.rating.system import SLOPE
+from engine.selection.stages.blocks import Cancelled, blocks
+from engine.selection.stages.blocks import never as unasked
+from engine.selection.stages.side import Side
 
-#: Numbers (groups times bearings times cases) bounded at a time, so that the arrays stay in the processor's cache.
-CELLS = 65_536
+if TYPE_CHECKING:
+    from engine.catalogue.columns import Catalogue
+
 #: Widening of every bound, so that rounding never decides (the sums here run in another order than the exact ones).
 ROUNDING = 1e-9
+
+#: The power [W] that each bearing (n,) turns into heat under loads (..., n, k), averaged over its running time; it
+#: never falls when a load grows.
+FrictionLoss = Callable[["Catalogue", Loads, Conditions], Floats]
 
 
 @dataclass(frozen=True)
@@ -37,62 +55,59 @@ class Partners:
     Y_greatest: Floats
 
     @classmethod
-    def of(cls, bearings: Bearings, groups: Sequence[Rows]) -> "Partners":
-        """Return the box around each group of some bearings."""
+    def of(cls, partners: Side, groups: Sequence[Rows]) -> Partners:
+        """Return the box around each group of the other side's candidates."""
         starts = np.cumsum([0, *(len(group) for group in groups[:-1])])
         rows = np.concatenate(groups)
-        z, Y = bearings.z[rows, 0], bearings.Y[rows, 0]
+        z, Y = partners.z[rows], partners.Y[rows]
         boxes = (np.minimum.reduceat(z, starts), np.maximum.reduceat(z, starts),
                  np.minimum.reduceat(Y, starts), np.maximum.reduceat(Y, starts))  # fmt: skip
         return cls(*(box[:, None, None] for box in boxes))
+
+    def __len__(self) -> int:
+        return len(self.z_least)
 
 
 @dataclass(frozen=True)
 class Bounds:
     """What n bearings can come to with any partner of each of g groups; arrays of shape (g, n).
 
-    `never` and `always` are the binding checks other than life; the damage numbers are (required / life)^(9/8), which
-    add up over the pair, so that a sum of at most 1 meets the required life of the pair.
+    `never` and `always` are the binding checks other than life, `utilisation_least` the greatest of their utilisations;
+    the damage numbers are (required / life)^(9/8), which add up over the pair, so that a sum of at most 1 meets the
+    required life of the pair. `friction_least` [W] is 0 where it was not asked for.
     """
 
     never: Bools
     always: Bools
+    utilisation_least: Floats
     damage_least: Floats
     damage_greatest: Floats
-
-
-def _go_on() -> None:
-    """Never stop."""
+    friction_least: Floats
 
 
 def bound(
-    side: str, bearings: Bearings, partners: Partners, conditions: Conditions, pause: Callable[[], None] = _go_on
+    side: Side, partners: Partners, cancelled: Cancelled = unasked, friction: FrictionLoss | None = None
 ) -> Bounds:
-    """Return the bounds of every bearing of a side over each group of partners; `pause()` may stop it on its way."""
-    step = max(1, CELLS // max(1, len(conditions.cases) * len(partners.z_least)))
-    some = [np.arange(at, min(at + step, len(bearings.C))) for at in range(0, len(bearings.C), step)]
-    if len(some) < 2:
-        return _bound(side, bearings, partners, conditions)
-    parts = []
-    for rows in some:
-        pause()
-        parts.append(_bound(side, bearings.take(rows), partners, conditions))
-    return Bounds(*(np.concatenate([getattr(part, field.name) for part in parts], axis=1) for field in fields(Bounds)))
+    """Return the bounds of every bearing of a side over each group of partners."""
+    width = len(partners) * len(side.conditions.cases)
+    found = [_bound(side, some, partners, friction) for some in blocks(len(side), width, cancelled)]
+    return Bounds(*(np.concatenate(parts, axis=1) for parts in zip(*found, strict=True)))
 
 
-def _bound(side: str, bearings: Bearings, partners: Partners, conditions: Conditions) -> Bounds:
-    least, greatest = _load_bounds(side, bearings, partners, conditions)
+def _bound(side: Side, some: slice, partners: Partners, friction: FrictionLoss | None) -> tuple[Bools | Floats, ...]:
+    bearings, conditions = side.bearings(some), side.conditions
+    least, greatest = _load_bounds(side.name, bearings, partners, conditions)
     low, high = state(bearings, least, conditions), state(bearings, greatest, conditions)
-    passes_low, passes_high = (
-        np.logical_and.reduce([outcome.passes for outcome in loads.binding(side, bearings, at, conditions)])
-        for at in (low, high)
-    )
-    apart = _spreads(side, bearings, partners)[0][..., 0] >= SPREAD_LEAST
-    return Bounds(
-        never=~passes_low,
-        always=passes_high & apart,
-        damage_least=damage(low.life, conditions),
-        damage_greatest=damage(high.life, conditions),
+    own_low, own_high = (every.own_outcomes(side.name, bearings, at, conditions) for at in (low, high))
+    shape = low.life.shape
+    apart = _spreads(side.name, bearings, partners)[0][..., 0] >= SPREAD_LEAST
+    return (
+        ~every.passing(own_low, shape),
+        every.passing(own_high, shape) & apart,
+        every.governing(own_low, shape),
+        damage(low.life, conditions),
+        damage(high.life, conditions),
+        np.zeros(shape) if friction is None else friction(side.parts(some), least, conditions),
     )
 
 
@@ -131,7 +146,10 @@ def _load_bounds(side: str, own: Bearings, partners: Partners, conditions: Condi
         _own_axial(side, (Fr_least, own.Y), (u_least * partner, partners.Y_greatest), conditions),
         _own_axial(side, (Fr_greatest, own.Y), (u_greatest * partner, partners.Y_least), conditions),
     ]
-    down, up = 1.0 - ROUNDING, 1.0 + ROUNDING
+    # 1 where the two lines of P meet, as those of two rows do, which follow from the angle itself
+    q = 1.0 if own.double else X + own.Y * own.e
+    meet = np.minimum(q, np.reciprocal(q))
+    down, up = (1.0 - ROUNDING) * meet, (1.0 + ROUNDING) / meet
     return Loads(Fr_least * down, Fa[0] * down), Loads(Fr_greatest * up, Fa[1] * up)
 
 

@@ -1,0 +1,194 @@
+"""On which inputs the verdict hangs: each a tenth up and down, and what that does to the least margin.
+
+An input is a name and a way to vary it: a function of the answers and a factor that gives the conditions to compute
+the pair under, or None where there is nothing to vary.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from engine.answers.document import Answers, get, put, question_at
+from engine.answers.measured import Measure
+from engine.answers.question import Quantity
+from engine.answers.resolved import resolve
+from engine.answers.worded import Choice
+from engine.numerics import Floats
+from engine.operating import Conditions
+from engine.selection.stages.blocks import Cancelled, Progress, SearchCancelled, never, untold
+from engine.selection.verdict import Finding, Verdict, of_conditions
+
+if TYPE_CHECKING:
+    from engine.catalogue.columns import Catalogue
+
+_Plane = tuple[Floats, Floats, Floats, Floats]
+Vary = Callable[[Answers, float], Conditions | None]
+
+
+@dataclass(frozen=True)
+class Input:
+    """Something that may be other than answered; `what` says what the two ends are."""
+
+    key: str
+    label: str
+    what: str
+    vary: Vary
+
+
+@dataclass(frozen=True)
+class End:
+    """One end of a bar: the least margin, the check that governs, and whether the pair passes."""
+
+    margin: float
+    governing: Finding | None
+    passes: bool
+
+
+@dataclass(frozen=True)
+class Bar:
+    """What an input does to the least margin: less of it, more of it; None where that end cannot be."""
+
+    input: Input
+    less: End | None
+    more: End | None
+
+    def swing(self, stands: End) -> float:
+        """How far the margin moves over both ends and where it stands [-]; infinite where an end is unknown."""
+        margins = [end.margin for end in (self.less, self.more) if end is not None] + [stands.margin]
+        low, high = min(margins), max(margins)
+        return 0.0 if low == high else high - low
+
+    def turns(self, stands: End) -> bool:
+        """Whether the verdict is another at one of the ends."""
+        return any(end.passes != stands.passes for end in (self.less, self.more) if end is not None)
+
+
+@dataclass(frozen=True)
+class Tornado:
+    """The bars, longest first; `stands` is the pair as answered."""
+
+    stands: End
+    bars: tuple[Bar, ...]
+
+
+def tornado(
+    catalogue: Catalogue,
+    row_A: int,
+    row_B: int,
+    answers: Answers,
+    share: float = 0.1,
+    cancelled: Cancelled = never,
+    progress: Progress = untold,
+    inputs: Sequence[Input] | None = None,
+) -> Tornado:
+    """Return what a share less and more of each input does to a pair of catalogue rows. Raises SearchCancelled."""
+    A, B = catalogue.take([row_A]), catalogue.take([row_B])
+    given = INPUTS if inputs is None else inputs
+
+    def end(conditions: Conditions | None) -> End | None:
+        if cancelled():
+            raise SearchCancelled
+        return None if conditions is None else _end(of_conditions(A, B, conditions))
+
+    stands = _end(of_conditions(A, B, Conditions.of(resolve(answers))))
+    bars = []
+    for at, one in enumerate(given):
+        progress(one.label, at / len(given))
+        less, more = (end(one.vary(answers, factor)) for factor in (1 - share, 1 + share))
+        if less is not None or more is not None:
+            bars.append(Bar(one, less, more))
+    progress("", 1.0)
+    bars.sort(key=lambda bar: -bar.swing(stands))  # stable: equal ones in the order of the inputs
+    return Tornado(stands, tuple(bars))
+
+
+def _end(verdict: Verdict) -> End:
+    return End(verdict.margin, verdict.governing, verdict.passes)
+
+
+def _loads(answers: Answers, factor: float) -> Conditions | None:
+    """Scale every force and moment on the shaft, wherever it came from."""
+    conditions = Conditions.of(resolve(answers))
+    if not conditions.resolved.loads_known:
+        return None
+    forces = conditions.cases.forces
+
+    def scaled(parts: _Plane) -> _Plane:
+        return factor * parts[0], factor * parts[1], factor * parts[2], factor * parts[3]
+
+    now = dataclasses.replace(
+        forces,
+        still=scaled(forces.still),
+        turning=scaled(forces.turning),
+        F_a=factor * forces.F_a,
+        T=factor * forces.T,
+    )
+    return dataclasses.replace(conditions, cases=dataclasses.replace(conditions.cases, forces=now))
+
+
+def _speeds(answers: Answers, factor: float) -> Conditions | None:
+    """Scale the speed of every case, and the highest ever."""
+    if not resolve(answers).loads_known:
+        return None
+    scaled = answers
+    for at in range(len(answers.duty.cases)):
+        scaled = _scaled(scaled, f"duty.cases[{at}].speed", factor) or scaled
+    scaled = _scaled(scaled, "speed.overspeed", factor) or scaled
+    return Conditions.of(resolve(scaled))
+
+
+def _temperature(answers: Answers, factor: float) -> Conditions | None:
+    """Scale the operating temperature, and that of each case that has one of its own."""
+    scaled = _scaled(answers, "lubrication.temperature", factor)
+    for at, case in enumerate(answers.duty.cases):
+        if scaled is not None and getattr(case, "temperature", None) is not None:
+            scaled = _scaled(scaled, f"duty.cases[{at}].temperature", factor)
+    return None if scaled is None else Conditions.of(resolve(scaled))
+
+
+def _of_answer(path: str) -> Vary:
+    """Scale one answer, or what is assumed in its stead."""
+
+    def vary(answers: Answers, factor: float) -> Conditions | None:
+        scaled = _scaled(answers, path, factor)
+        return None if scaled is None else Conditions.of(resolve(scaled))
+
+    return vary
+
+
+def _scaled(answers: Answers, path: str, factor: float) -> Answers | None:
+    question, value = question_at(path), _value(answers, path)
+    if not isinstance(question, Measure) or not isinstance(value, Quantity):
+        return None
+    scaled = value.value * factor
+    # a number out of the question's bounds is no answer
+    return put(answers, path, Quantity(scaled)) if question.least <= scaled <= question.greatest else None
+
+
+def _cleanliness(answers: Answers, factor: float) -> Conditions | None:
+    """One class cleaner for less, one dirtier for more: classes have no tenths."""
+    path = "lubrication.cleanliness"
+    question = question_at(path)
+    assert isinstance(question, Choice)
+    classes = [option.value for option in question.options]
+    at = classes.index(str(_value(answers, path))) + (1 if factor > 1 else -1)
+    return Conditions.of(resolve(put(answers, path, classes[at]))) if 0 <= at < len(classes) else None
+
+
+def _value(answers: Answers, path: str) -> object:
+    value = get(answers, path)
+    return question_at(path).default if value is None else value
+
+
+#: The inputs in asking order; more may stand here.
+INPUTS: tuple[Input, ...] = (
+    Input("load", "Loads", "every force on the shaft", _loads),
+    Input("speed", "Speeds", "every case and the highest ever", _speeds),
+    Input("distance", "Distance between the bearings", "the distance alone", _of_answer("duty.distance")),
+    Input("temperature", "Operating temperature", "of its figure in degC", _temperature),
+    Input("cleanliness", "Cleanliness", "one class cleaner, one dirtier", _cleanliness),
+    Input("life", "Required life", "hours", _of_answer("duty.life")),
+)

@@ -1,0 +1,63 @@
+"""The candidates for one side of the shaft."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from engine.numerics import Floats, Rows
+from engine.operating import Bearings, Conditions, load_centre
+
+if TYPE_CHECKING:
+    from engine.catalogue.columns import Catalogue
+
+#: Films of more numbers than this are computed where they are needed and not kept: a spectrum of a thousand bins makes
+#: them as wide as long.
+MOST_KEPT = 2_000_000
+
+
+@dataclass(frozen=True, eq=False)
+class Side:
+    """Rows of a catalogue mounted on side A or B, with what every stage asks of them."""
+
+    name: str
+    catalogue: Catalogue
+    rows: Rows
+    conditions: Conditions
+
+    def __len__(self) -> int:
+        return len(self.rows)
+
+    def keep(self, index: Rows) -> Side:
+        """Return some of the candidates."""
+        return Side(self.name, self.catalogue, self.rows[index], self.conditions)
+
+    def parts(self, index: Any) -> Catalogue:
+        """Return the catalogue rows of some candidates."""
+        return self.catalogue.take(self.rows[index])
+
+    def bearings(self, index: Any) -> Bearings:
+        """Return some candidates (a slice or row numbers) with their films."""
+        if self._whole is not None:
+            return self._whole.take(index)
+        return Bearings.of(self.parts(index), self.name, self.conditions)
+
+    @cached_property
+    def _whole(self) -> Bearings | None:
+        if len(self.rows) * len(self.conditions.cases) > MOST_KEPT:
+            return None
+        return Bearings.of(self.catalogue.take(self.rows), self.name, self.conditions)
+
+    @cached_property
+    def z(self) -> Floats:
+        """Where the load centres lie along the shaft [mm]."""
+        own = self.catalogue.take(self.rows)
+        return np.asarray(load_centre(own, self.name, self.conditions.resolved))
+
+    @cached_property
+    def Y(self) -> Floats:
+        """Axial load factors [-]."""
+        return self.catalogue.Y[self.rows]

@@ -1,0 +1,116 @@
+"""What the terminal shows, cell by cell, so that only cells that differ are sent again.
+
+Knows nothing of screens: it gets lines of styled text and gives the bytes that turn what was shown into them.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rich.cells import cell_len
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Sequence
+
+    from rich.segment import Segment
+    from rich.style import Style
+
+    #: Gives a piece of text in a style as the terminal wants it.
+    Render = Callable[[str, Style | None], str]
+
+#: Cells that stay but stand between two that change are sent along where there are no more of them than this: moving
+#: the cursor costs about as many bytes.
+GAP = 6
+#: Fewer blanks than this at the end of a line are sent as they are.
+TAIL = 4
+
+#: A cell: its character, "" for the second half of a wide one, and its style.
+Cell = tuple[str, "Style | None"]
+_BLANK: Cell = (" ", None)
+
+
+def cells_of(segments: Iterable[Segment], bare: Callable[[Style | None], bool]) -> list[Cell]:
+    """Return the cells of a line of styled text; `bare` says of a style that it asks for nothing special."""
+    found: list[Cell] = []
+    for text, style, control in segments:
+        if control:
+            continue
+        worn = None if bare(style) else style
+        if text.isascii():
+            found.extend((character, worn) for character in text)
+            continue
+        for character in text:
+            width = cell_len(character)
+            if width == 0 and found:
+                # a combining sign belongs to the character before it
+                before = next(at for at in range(len(found) - 1, -1, -1) if found[at][0])
+                found[before] = (found[before][0] + character, found[before][1])
+            elif width:
+                found.append((character, worn))
+                found.extend([("", worn)] * (width - 1))
+    return found
+
+
+class Shown:
+    """What the terminal shows. Lines that were never painted, or were forgotten, are painted as a whole."""
+
+    def __init__(self) -> None:
+        self._lines: dict[int, list[Cell]] = {}
+
+    def forget(self) -> None:
+        """Take nothing for granted: somebody else may have written on the terminal."""
+        self._lines.clear()
+
+    def paint(self, y: int, x: int, cells: Sequence[Cell], width: int, render: Render) -> str:
+        """Return the bytes that show `cells` from column x of line y on, on a terminal of `width` columns."""
+        cells = cells[: max(0, width - x)]
+        never: list[Cell] = [("\x00", None)] * width
+        old = self._lines.get(y, never)
+        if len(old) != width:
+            old = never
+        after = [*old[:x], *cells, *old[x + len(cells) :]]
+        self._lines[y] = after
+        changed = [at for at in range(x, x + len(cells)) if old[at] != after[at]]
+        if not changed:
+            return ""
+        pieces = []
+        for first, last in _runs(changed, old, after):
+            pieces.append(f"\x1b[{y + 1};{first + 1}H")
+            pieces.append(_drawn(after, first, last, render))
+        return "".join(pieces)
+
+
+def _runs(changed: list[int], old: list[Cell], after: list[Cell]) -> list[tuple[int, int]]:
+    """Return the stretches to paint, first and last cell; never one half of a wide character."""
+    runs: list[list[int]] = []
+    for at in changed:
+        first, last = at, at
+        while first > 0 and (after[first][0] == "" or old[first][0] == ""):
+            first -= 1
+        while last + 1 < len(after) and (after[last + 1][0] == "" or old[last + 1][0] == ""):
+            last += 1
+        if runs and first - runs[-1][1] <= GAP:
+            runs[-1][1] = max(runs[-1][1], last)
+        else:
+            runs.append([first, last])
+    return [(first, last) for first, last in runs]
+
+
+def _drawn(cells: list[Cell], first: int, last: int, render: Render) -> str:
+    end = last
+    if all(cell == _BLANK for cell in cells[last + 1 :]):
+        while end >= first and cells[end] == _BLANK:
+            end -= 1
+    erased = last - end
+    stop = end if erased > TAIL else last
+    pieces = []
+    at = first
+    while at <= stop:
+        style, text = cells[at][1], ""
+        while at <= stop and cells[at][1] == style:
+            text += cells[at][0]
+            at += 1
+        pieces.append(render(text, style))
+    if erased > TAIL:
+        pieces.append("\x1b[K")
+    return "".join(pieces)
