@@ -26,7 +26,7 @@ def as_text(record: Record, result: Result, notes: list[str]) -> str:
     """Return the calculation as lines of at most 120 columns; only names can hold more than ASCII."""
     lines = [f"Conewright {__version__}   {plain(record.answers.duty.job or 'design calculation', 90)}", ""]
     lines += [f"A  {plain(result.bearing_A, 90)}", f"B  {plain(result.bearing_B, 90)}", ""]
-    lines += _section("Verdict", [_verdict(result)])
+    lines += _section("Verdict", [verdict_sentence(result)])
     lines += _section("Notes", notes)
     lines += ["Checks" + " " * 36 + "demand   capacity  unit      use", "-" * WIDTH]
     lines += [_check(check) for check in result.checks]
@@ -44,7 +44,8 @@ def as_text(record: Record, result: Result, notes: list[str]) -> str:
     return "\n".join(line.rstrip() for line in lines).rstrip() + "\n"
 
 
-def _verdict(result: Result) -> str:
+def verdict_sentence(result: Result) -> str:
+    """Return the verdict in words."""
     failing = [f"{check.name} ({check.side})" for check in result.checks if not check.passes and not check.advisory]
     if failing:
         return "The pair FAILS: " + ", ".join(failing)
