@@ -46,10 +46,7 @@ def run(paths: Sequence[Path], base: str | None, jobs: str | None, output: str |
             print(note, file=sys.stderr)
     progress = _Progress(len(work), cores, sys.stderr)
     outcomes = progress.watched(computed(work, duties, active(), cores))
-    if target is None:
-        passing = _written(outcomes, lines, show)
-    else:
-        passing = _to_file(outcomes, lines, target)
+    passing = _written(outcomes, lines, show) if target is None else _to_file(outcomes, lines, target)
     progress.end()
     if progress.done < len(work):
         print(f"conewright: interrupted; {progress.done} of {len(work)} stand in the table", file=sys.stderr)

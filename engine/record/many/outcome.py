@@ -90,7 +90,7 @@ def _checks(evaluated: Evaluated) -> list[dict[str, Any]]:
         {
             "key": one.check.key, "side": one.side, "demand": first(one.demand), "capacity": first(one.capacity),
             "unit": one.check.unit, "utilisation": utilisation, "passes": utilisation <= 1.0,
-            "advisory": one.check.advisory,
+            "advisory": one.check.advisory, "margin": one.check.margin,
         }
         for one in evaluated.outcomes
         for utilisation in (first(one.utilisation),)
@@ -98,11 +98,10 @@ def _checks(evaluated: Evaluated) -> list[dict[str, Any]]:
 
 
 def _weight(check: dict[str, Any]) -> float:
-    """Return how much a check binds: what is unknown most, a size that fits not at all, since it has no margin."""
+    """Return how much a check binds: what is unknown most, what passes without room being worth having least."""
     if math.isnan(check["utilisation"]):
         return math.inf
-    sized = check["key"].startswith("envelope") and check["passes"]
-    return -1.0 if sized else float(check["utilisation"])
+    return float(check["utilisation"]) if check["margin"] or not check["passes"] else -1.0
 
 
 def _summary(evaluated: Evaluated, checks: list[dict[str, Any]], conditions: Conditions) -> dict[str, Any]:
