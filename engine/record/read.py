@@ -110,7 +110,9 @@ def _tables(data: bytes, file: str) -> tuple[str, dict[str, Any]]:
     except tomllib.TOMLDecodeError as error:
         where = _AT_LINE.search(str(error))
         wrong = plain(str(error).partition(" (at ")[0])
-        problem = Problem(file, int(where[1]) if where else None, "", f"this is not TOML: {wrong}", "key = value lines")
+        # without a place it is the end of the text that came too soon
+        line = int(where[1]) if where else text.rstrip().count("\n") + 1
+        problem = Problem(file, line, "", f"this is not TOML: {wrong}", "key = value lines")
     except (RecursionError, ValueError):  # nested without end; an integer of a million digits
         problem = Problem(file, None, "", "this is not a record: nested too deeply or a number too long", "TOML tables")
     raise Problems([problem])

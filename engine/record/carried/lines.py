@@ -8,6 +8,8 @@ import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from engine.errors import plain
+
 _PART = r"""(?:[A-Za-z0-9_-]+|"(?:[^"\\\n]|\\.)*"|'[^'\n]*')"""
 _NAME = rf"{_PART}(?:[ \t]*\.[ \t]*{_PART})*"
 _HEADER = re.compile(rf"[ \t]*(\[\[?)[ \t]*({_NAME})[ \t]*\]\]?")
@@ -132,7 +134,8 @@ class Lines:
         if self._text is None:
             return
         for statement in statements(self._text)[0]:
-            self._exact.setdefault(statement.path, statement.first)
+            # a path is looked up as a message shows it: cut where it is long, escaped where it is not printable
+            self._exact.setdefault(plain(statement.path), statement.first)
             for outer in _outer(statement.path):
                 self._below.setdefault(outer, statement.first)
         self._text = None

@@ -99,7 +99,7 @@ DAMAGE = [
     (HEAD + "[result]\nchecks = 5\n", 2, "result", "this does not hold checks"),
     (HEAD + '[[result.checks]]\nkey = "life"\n', 2, "result.checks[0]", "this is not a stored check"),
     (HEAD + "anwsers = 1\n", 2, "anwsers", "a record has no such key or table"),
-    (HEAD + '"\\u001b[31m" = 1\n', None, "\\x1b[31m", "a record has no such key or table"),
+    (HEAD + '"\\u001b[31m" = 1\n', 2, "\\x1b[31m", "a record has no such key or table"),
     (HEAD + "answers.duty.distance_mm = -1.0\n", 2, "answers.duty.distance_mm", "out of bounds"),
     (HEAD + "[answers]\n\nduty.'distance_mm' = -1.0\n", 4, "answers.duty.distance_mm", "out of bounds"),
     # what stands within a value is found on the line where that value begins
