@@ -10,6 +10,8 @@ from engine.record.read import read
 from engine.record.schema import FILES, text_of
 from engine.record.write import to_text, write
 from engine.report import full
+from engine.report.drawn import shaft
+from engine.report.drawn.shapes import svg
 from engine.report.written import markdown
 from tests.house.tree import ROOT
 
@@ -23,6 +25,7 @@ def main():
         computed = compute(read(path), str(path))
         write(path, to_text(computed.now, computed.result))
     write(UNFOLDED.with_suffix(".md"), unfolded())
+    write(UNFOLDED.with_suffix(".svg"), pictured())
     for which, name in FILES.items():
         write(ROOT / "catalogs" / "schema" / name, text_of(which))
 
@@ -31,6 +34,11 @@ def unfolded():
     """Return the report of the unfolded example as Markdown."""
     computed = compute(read(UNFOLDED), str(UNFOLDED))
     return markdown.written(full.report(replace(computed, notes=())))
+
+
+def pictured():
+    """Return the shaft of the unfolded example as a drawing."""
+    return svg(shaft.drawing(compute(read(UNFOLDED), str(UNFOLDED)))) + "\n"
 
 
 if __name__ == "__main__":

@@ -9,7 +9,7 @@ import re
 
 import pytest
 
-from tests.unmoved.write_examples import UNFOLDED, unfolded
+from tests.unmoved.write_examples import UNFOLDED, pictured, unfolded
 
 TEXT = UNFOLDED.with_suffix(".md").read_text("utf-8")
 #: Inputs are printed with six digits, some figures on the way with four: what follows from them is off by so much.
@@ -77,6 +77,7 @@ A1 = 0.95 * (math.log(100 / number(answer("Duty", "Reliability"))) / math.log(10
 
 def test_the_report_beside_the_record_is_the_one_that_is_written_today():
     assert unfolded() == TEXT, "write it anew: python -m tests.unmoved.write_examples"
+    assert pictured() == UNFOLDED.with_suffix(".svg").read_text("utf-8")
 
 
 def test_load_centres_and_spread():
