@@ -57,6 +57,8 @@ KEYS = (
     Key(("escape", "left", "b"), "Esc", "back", "back", "pair", "Back to the shortlist."),
     Key(("escape", "left", "b"), "Esc", "back", "back", "help", "Back to where you were."),
     Key(("enter",), "Enter", "go", "go there", "find", "Go to the marked question or part, or do the marked action."),
+    Key(("enter",), "Enter", "begin", "begin", "start", "Begin in the marked way; a digit takes one at once."),
+    Key(("escape",), "Esc", "back", "new session", "start", "Begin a new session."),
     Key(("escape",), "Esc", "back", "back", "find", "Back to where you were."),
     Key(("g",), "g", "find", "find", "every", "Find a question by number or words, a part, or an action, by typing."),
     Key(("question_mark", "f1"), "?", "help", "help", "every", "This page, with the marked question first."),

@@ -21,7 +21,7 @@ BEGINS_AN_ANSWER = {
 def screens() -> dict[str, type]:
     """Return every screen of the wizard by its place in the table of keys."""
     found = {}
-    for module in pkgutil.iter_modules(wizard.screens.__path__, "wizard.screens."):
+    for module in pkgutil.walk_packages(wizard.screens.__path__, "wizard.screens."):
         for _, screen in inspect.getmembers(importlib.import_module(module.name), inspect.isclass):
             place = getattr(screen, "PLACE", "")
             if place and screen.__module__ == module.name:

@@ -305,6 +305,7 @@ class ChapterScreen(EntryScreen):
             self.overwrite = str(path)
             self.say(f"{plain(str(path))} exists. Enter again replaces it; Esc leaves it.", "caution")
         elif session.save_as(path.absolute()):
+            self.app.beginning.remember(path.absolute())
             self._close_entry()
             self.show_all()
             self.say(f"Saved in {plain(str(path))}; every further answer is saved there too.", "passes")

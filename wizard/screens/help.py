@@ -21,6 +21,7 @@ _PLACES = {
     "section": "One assembly",
     "reading": "A designation",
     "pair": "One pair",
+    "start": "Start",
     "find": "Find",
     "every": "Everywhere",
 }
