@@ -5,7 +5,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from engine.catalogue import section
+import numpy as np
+
+from engine.catalogue.section.raceways import cup_contact_radius, roller_half_angle_nu
+from engine.catalogue.section.ribs import cone_ring
+from engine.catalogue.section.rollers import roller_corner
+from engine.catalogue.section.sizes import Envelope, Rollers
 from engine.errors import plain
 from engine.report.drawn.shapes import Drawing, Point
 from engine.units import number_text
@@ -60,11 +65,11 @@ class Contours:
 
 def contours(s: Sizes) -> Contours:
     """Return the outlines that the geometry of the catalogue gives: rollers and raceways are cones of one apex."""
-    nu = float(section.roller_half_angle_nu(s.Dwe, s.Dpw, s.alpha))
-    axis, inner = s.alpha - nu, s.alpha - 2 * nu
-    half = s.Lwe / 2 + float(section.roller_corner(s.Dwe))
+    nu = float(roller_half_angle_nu(s.Dwe, s.Dpw, s.alpha))
+    axis = s.alpha - nu
+    half = s.Lwe / 2 + float(roller_corner(s.Dwe))
     middle_z = s.T - s.C / 2
-    cup_r = float(section.cup_contact_radius(s.Dwe, s.Dpw, s.alpha))
+    cup_r = float(cup_contact_radius(s.Dwe, s.Dpw, s.alpha))
     raceway = s.C / 2 * math.tan(s.alpha)
     cup = (
         (s.T - s.C, cup_r + raceway), (s.T, cup_r - raceway), (s.T, s.D / 2), (s.T - s.C, s.D / 2),
@@ -78,18 +83,20 @@ def contours(s: Sizes) -> Contours:
         )
         for end, side in ((-1, 1), (1, 1), (1, -1), (-1, -1))
     )
-    track = half * math.cos(inner)
-    touch_z = middle_z - s.Dwe * math.sin(axis)
-    touch_r = s.Dpw / 2 - s.Dwe / 2 * math.cos(axis)
-    start, end = max(touch_z - track, 0.0), min(touch_z + track, s.B)
-    rise = math.tan(inner)
-    high, low = touch_r + (touch_z - start) * rise, touch_r - (end - touch_z) * rise
-    large, small = high + section.LARGE_RIB_HEIGHT * s.Dwe, low + section.SMALL_RIB_HEIGHT * s.Dwe
-    cone = (
-        (0.0, s.d / 2), (0.0, large), (start, large), (start, high), (end, low), (end, small), (s.B, small),
-        (s.B, s.d / 2),
+    return Contours(_cone(s), cup, roller, (middle_z, cup_r))
+
+
+def _cone(s: Sizes) -> tuple[Point, ...]:
+    sizes = (np.asarray(value) for value in (s.d, s.D, s.T, s.B, s.C, s.alpha))
+    rollers = Rollers(np.asarray(s.Dwe), np.asarray(s.Lwe), np.asarray(s.Dpw), np.asarray(math.nan))
+    ring = cone_ring(Envelope(*sizes), rollers)
+    start, track = float(ring.large_rib), float(ring.track)
+    end, drop = start + track, track / 2 * math.tan(float(ring.slope))
+    middle, large, small = (float(r) for r in (ring.middle_radius, ring.large_radius, ring.small_radius))
+    return (
+        (0.0, s.d / 2), (0.0, large), (start, large), (start, middle + drop), (end, middle - drop), (end, small),
+        (s.B, small), (s.B, s.d / 2),
     )  # fmt: skip
-    return Contours(cone, cup, roller, (middle_z, cup_r))
 
 
 def drawing(rows: "Catalogue", side: str) -> Drawing | None:

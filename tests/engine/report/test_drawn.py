@@ -5,7 +5,10 @@ import math
 import numpy as np
 import pytest
 
-from engine.catalogue import section as geometry
+from engine.catalogue.section import masses
+from engine.catalogue.section.raceways import roller_half_angle_nu
+from engine.catalogue.section.rollers import roller_corner
+from engine.catalogue.section.sizes import Envelope, Rollers
 from engine.report.drawn.plots import Axis, Bar, Curve, Mark, bars, plot
 from engine.report.drawn.section import Sizes, contours, drawing
 from engine.report.drawn.shapes import Area, Line, Words, svg
@@ -25,16 +28,23 @@ def solid(outline):
 
 
 @pytest.mark.parametrize("row", CONES)
-def test_the_drawn_cup_has_the_mass_that_the_geometry_gives(catalogue, row):
-    """Pappus' theorem on the drawn outline against the frustums of engine.catalogue.section."""
+def test_the_drawn_rings_have_the_mass_that_the_geometry_gives(catalogue, row):
+    """Pappus' theorem on the drawn outlines against the frustums of engine.catalogue.section.masses."""
     rows = catalogue.take([row])
     s = Sizes.of(rows)
     assert s.drawable
     outlines = contours(s)
-    envelope = geometry.Envelope(rows.d, rows.D, rows.T, rows.B, rows.C, rows.alpha)
-    rollers = geometry.Rollers(rows.Dwe, rows.Lwe, rows.Dpw, rows.Z)
-    cup = geometry.STEEL_DENSITY * solid(outlines.cup)
-    assert cup == pytest.approx(float(geometry.cup_mass(envelope, rollers)[0]), rel=1e-9)
+    envelope = Envelope(rows.d, rows.D, rows.T, rows.B, rows.C, rows.alpha)
+    rollers = Rollers(rows.Dwe, rows.Lwe, rows.Dpw, rows.Z)
+    cup = masses.STEEL_DENSITY * solid(outlines.cup)
+    assert cup == pytest.approx(float(masses.cup_mass(envelope, rollers)[0]), rel=1e-9)
+    # the rollers are frustums too, of the length with both corners
+    nu = float(roller_half_angle_nu(s.Dwe, s.Dpw, s.alpha))
+    length = s.Lwe + 2 * float(roller_corner(s.Dwe))
+    R, r = s.Dwe / 2 + length / 2 * math.tan(nu), s.Dwe / 2 - length / 2 * math.tan(nu)
+    roller = math.pi * length * (R * R + R * r + r * r) / 3
+    cone = masses.STEEL_DENSITY * (solid(outlines.cone) + float(rows.Z[0]) * roller)
+    assert cone == pytest.approx(float(masses.cone_mass(envelope, rollers)[0]), rel=1e-9)
 
 
 @pytest.mark.parametrize("row", CONES)
