@@ -9,8 +9,8 @@ import pytest
 from engine.answers.document import Answers
 from engine.answers.resolved import resolve
 from engine.operating import Conditions
+from engine.record.compared.moved import moved
 from engine.record.document import NOTICE, Record, Stored, to_tables
-from engine.record.moved import moved
 from engine.record.read import parse
 from engine.record.result import compute
 from engine.record.write import to_text
