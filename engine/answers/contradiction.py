@@ -3,10 +3,13 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from engine.answers.document import Answers
+from engine.answers.document import Answers, answered, questions_of
+from engine.answers.mounted import ends, spans
 from engine.answers.question import Refused
 from engine.units import number_text
 
+#: Shaft fits that nobody calls heavy.
+_LIGHTER = ("g6", "h6", "j6", "k6", "m6", "n6")
 #: Shares typed as rounded percentages (33.3 three times) still count as the whole.
 ROUNDING = 1.0
 
@@ -26,13 +29,17 @@ class Contradiction:
 
 def contradictions(answers: Answers) -> tuple[Contradiction, ...]:
     """Return everything in the answers that cannot be true together."""
-    return (*_shares(answers), *_twice(answers), *_standing(answers), *_outside(answers), *_hollow(answers))
+    found = (_shares, _twice, _standing, _outside, _hollow, _fits, _oil)
+    return tuple(one for contradict in found for one in contradict(answers))
 
 
 def refuse_new(before: Answers, after: Answers, path: str) -> None:
     """Raise Refused where a change of the answer at `path` brought in a contradiction that was not there before."""
     known = {one.path for one in contradictions(before)}
     new = [one for one in contradictions(after) if one.path not in known or one.path == path]
+    if path.startswith("shaft.sections"):
+        # steps are given one after the other: until the last one stands the shaft is too short for what sits on it
+        new = [one for one in new if one.path.startswith("shaft.sections")]
     if new:
         raise Refused(new[0].wrong, new[0].accepted)
 
@@ -55,10 +62,10 @@ def _twice(answers: Answers) -> Iterator[Contradiction]:
     """Yield answers that say the same thing in two ways."""
     for at, element in enumerate(answers.shaft.elements):
         for one, other in (("power", "torque"), ("eccentricity", "balance_grade")):
-            if getattr(element, one) is not None and getattr(element, other) is not None:
+            if answered(element, one) and answered(element, other):
                 yield Contradiction(
                     f"shaft.elements[{at}].{other}",
-                    f"{_word(one)} and {_word(other)} of shaft element {at + 1} are both given",
+                    f"{_word(one)} and {_word(other)} of element {at + 1} on the shaft are both given",
                     "one of them; clear the other",
                 )
 
@@ -69,29 +76,29 @@ def _word(name: str) -> str:
 
 def _standing(answers: Answers) -> Iterator[Contradiction]:
     """Yield cases that stand: a power says nothing of the torque there."""
-    powered = [at for at, element in enumerate(answers.shaft.elements) if element.power is not None]
+    powered = [at for at, element in enumerate(answers.shaft.elements) if answered(element, "power")]
     for at, case in enumerate(answers.duty.cases):
         if powered and case.speed is not None and case.speed.value == 0:
             yield Contradiction(
                 f"duty.cases[{at}].speed",
-                f"load case {at + 1} stands still, where the power of shaft element {powered[0] + 1} gives no torque",
+                f"load case {at + 1} stands still, where the power of element {powered[0] + 1} gives no torque",
                 "a torque for that element, or a speed above 0",
             )
 
 
 def _outside(answers: Answers) -> Iterator[Contradiction]:
     """Yield elements beyond the ends of the shaft, which are known once every step is measured."""
-    lengths = [section.length.value for section in answers.shaft.sections if section.length is not None]
-    if not lengths or len(lengths) < len(answers.shaft.sections):
+    sections = answers.shaft.sections
+    # a shaft that does not reach its bearings is one whose steps are still being given
+    if not sections or any(section.length is None for section in sections) or not spans(answers):
         return
-    begin = answers.shaft.start.value if answers.shaft.start is not None else 0.0
-    end = begin + sum(lengths)
+    begin, end = ends(answers)
     for at, element in enumerate(answers.shaft.elements):
         if element.position is not None and not begin <= element.position.value <= end:
             yield Contradiction(
                 f"shaft.elements[{at}].position",
-                f"shaft element {at + 1} at {number_text(element.position.value)} mm lies outside the shaft",
-                f"{number_text(begin)} to {number_text(end)} mm, or other steps",
+                f"element {at + 1} at {number_text(element.position.value)} mm lies outside the shaft",
+                f"{number_text(begin)} to {number_text(end)} mm, or other steps of the shaft",
             )
 
 
@@ -101,6 +108,63 @@ def _hollow(answers: Answers) -> Iterator[Contradiction]:
             continue
         yield Contradiction(
             f"shaft.sections[{at}].bore",
-            f"the bore of shaft step {at + 1} leaves no wall",
+            f"the bore of step {at + 1} of the shaft leaves no wall",
             f"less than its diameter, {number_text(section.diameter.value)} mm",
+        )
+
+
+def _fits(answers: Answers) -> Iterator[Contradiction]:
+    """Yield a bore that a shaft cannot have, and fits that the words of the steel chapter deny."""
+    fits, steel, envelope = answers.fits, answers.steel, answers.envelope
+    bore = fits.shaft_bore.value if fits.shaft_bore is not None else 0.0
+    if bore and steel.hollow_shaft is False:
+        yield Contradiction(
+            "fits.shaft_bore",
+            f"the shaft has a bore of {number_text(bore)} mm and is answered not to be hollow",
+            "0 for a solid shaft, or yes to a hollow one in the chapter Steel",
+        )
+    for side, limits in (("A", envelope.bore_a), ("B", envelope.bore_b)):
+        if limits is not None and limits.greatest is not None and bore >= limits.greatest:
+            yield Contradiction(
+                "fits.shaft_bore",
+                f"a shaft bore of {number_text(bore)} mm leaves no wall in bearings of at most "
+                f"{number_text(limits.greatest)} mm at {side}",
+                f"less than {number_text(limits.greatest)} mm",
+            )
+    if steel.heavy_interference:
+        for side in "ab":
+            stated = getattr(fits, f"shaft_fit_{side}")
+            if stated in _LIGHTER:
+                yield Contradiction(
+                    f"fits.shaft_fit_{side}",
+                    f"a heavy interference fit is answered, and {stated} at {side.upper()} is none",
+                    "p6 or r6, or no to the heavy interference in the chapter Steel",
+                )
+
+
+def _oil(answers: Answers) -> Iterator[Contradiction]:
+    """Yield a lubricant that the supply cannot bring, and viscosities that no oil has."""
+    oil = answers.lubrication
+    if oil.lubricant is not None:
+        from engine.catalogue.lubricants.names import builtin_forms
+
+        supply = oil.supply or questions_of(type(oil))["supply"].default
+        form = builtin_forms().get(oil.lubricant, "")
+        if form and (form == "grease") != (supply == "grease"):
+            yield Contradiction(
+                "lubrication.lubricant",
+                f"{oil.lubricant} is {'a grease' if form == 'grease' else 'an oil'}, and the supply is "
+                f"{'grease' if supply == 'grease' else 'oil'}",
+                "a lubricant that goes with the supply; clear it to change the supply",
+            )
+        return
+    if oil.vi is not None and oil.nu100 is not None:
+        yield Contradiction(
+            "lubrication.vi", "viscosity index and viscosity at 100 degC are both given", "one of them; clear the other"
+        )
+    if oil.nu40 is not None and oil.nu100 is not None and oil.nu100.value >= oil.nu40.value:
+        yield Contradiction(
+            "lubrication.nu100",
+            f"{number_text(oil.nu100.value)} mm2/s at 100 degC is not below {number_text(oil.nu40.value)} at 40 degC",
+            "an oil that thins as it warms",
         )

@@ -15,7 +15,9 @@ import msgspec
 from engine.answers.chapters.choice import Chosen
 from engine.answers.chapters.duty import Duty
 from engine.answers.chapters.envelope import Envelope
+from engine.answers.chapters.fits import Fits
 from engine.answers.chapters.lubrication import Lubrication
+from engine.answers.chapters.setting import Setting
 from engine.answers.chapters.shaft import Shaft
 from engine.answers.chapters.speed import Speed
 from engine.answers.chapters.steel import Steel
@@ -31,6 +33,8 @@ class Answers(msgspec.Struct, frozen=True, kw_only=True):
     speed: Speed = Speed()
     lubrication: Lubrication = Lubrication()
     steel: Steel = Steel()
+    fits: Fits = Fits()
+    setting: Setting = Setting()
     choice: Chosen = Chosen()
 
 
@@ -50,7 +54,9 @@ CHAPTERS = (
     Chapter("envelope", "Envelope", "space, measuring system, mass", "Space"),
     Chapter("speed", "Speed", "turning ring, load direction, overspeed", "Speed"),
     Chapter("lubrication", "Lubrication", "lubricant, temperature, cleanliness", "Oil"),
-    Chapter("steel", "Steel", "shock, fit, dirt, heat", "Steel"),
+    Chapter("steel", "Steel", "shock, dirt, heat", "Steel"),
+    Chapter("fits", "Fits", "seats on shaft and in housing", "Fits"),
+    Chapter("setting", "Setting", "end play or preload, heat, its scatter", "Set"),
     Chapter("choice", "Choice", "ranking, catalogue, the chosen pair", "Pick"),
 )
 
@@ -96,12 +102,19 @@ def listings_of(struct: Any) -> dict[str, Listing]:
 
 def applies(struct: msgspec.Struct, question: Question) -> bool:
     """Return whether a question is asked, given the other answers of its table (an open one counts as its default)."""
-    if question.only_if is None:
-        return True
-    name, wanted = question.only_if
+    return all(_holds(struct, *one) for one in (question.only_if, question.and_if) if one is not None)
+
+
+def _holds(struct: msgspec.Struct, name: str, wanted: tuple[Any, ...]) -> bool:
+    """Return whether another question is asked and answered with one of the wanted answers."""
     other = questions_of(type(struct))[name]
     value = getattr(struct, name)
     return (other.default if value is None else value) in wanted and applies(struct, other)
+
+
+def answered(struct: msgspec.Struct, name: str) -> bool:
+    """Return whether a question of a table is answered, and asked at all given its other answers."""
+    return getattr(struct, name) is not None and applies(struct, questions_of(type(struct))[name])
 
 
 def asked(answers: Answers, chapter: str, every: bool = False) -> Iterator[Asked]:

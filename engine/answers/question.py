@@ -5,7 +5,7 @@ question is stated once. The kinds stand in
 `measured.py` (Measure, Span) and `worded.py` (Choice, YesNo, Text).
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
@@ -45,7 +45,8 @@ Value = Quantity | Limits | str | bool | msgspec.Struct
 class Question:
     """What all kinds share. `default` is what is assumed, and said to be assumed, while the question is unanswered.
 
-    `only_if` names another question of the same table with the answers under which this one is asked at all.
+    `only_if` names another question of the same table with the answers under which this one is asked at all, `and_if`
+    one more that must hold as well.
     """
 
     label: str
@@ -56,6 +57,7 @@ class Question:
     default: Any = None
     default_why: str = ""
     only_if: tuple[str, tuple[Any, ...]] | None = None
+    and_if: tuple[str, tuple[Any, ...]] | None = None
 
     kind: ClassVar[str] = ""
 
@@ -93,7 +95,9 @@ class Listing:
     many: str
     most: int
     least: int = 0
+    why: str = ""  # what such a list is for
     not_copied: tuple[str, ...] = ()  # what a copy of an item does not take over
+    told: Callable[[Any], str] = lambda item: getattr(item, "name", None) or ""  # what an item is, behind its number
 
     def copy(self, item: Any) -> Any:
         """Return a copy of an item, without what belongs to the original alone."""

@@ -8,14 +8,15 @@ import numpy as np
 
 from engine import operating
 from engine.checks.every import Evaluated
-from engine.duty import spectrum, statics
+from engine.duty import shaft, spectrum, statics
 from engine.duty.element import Element, Step
-from engine.figures import Block, Figure
-from engine.lubrication import contamination, viscosity, viscosity_ratio
+from engine.figures import Block, Figure, two
+from engine.lubrication import contamination, heat, viscosity, viscosity_ratio
 from engine.numerics import Floats
 from engine.operating import Conditions, State
 from engine.pair import arrangement, equilibrium
 from engine.rating import dynamic, fatigue_limit, geometry, life, modified_life, reliability, static, system
+from engine.record.lubrication.case_block import film_and_heat, value
 from engine.sources import ISO_355, Citation, citation_of
 
 if TYPE_CHECKING:
@@ -73,7 +74,6 @@ def pair_block(evaluated: Evaluated, conditions: Conditions) -> Block:
     basic = [
         float(operating.over_spectrum(operating.hours(s.L10, conditions.cases), conditions.cases)[0]) for s in states
     ]
-    nu40, nu100 = operating.oil_viscosities(conditions.resolved)
     both = float(system.system_life(np.array(lives)))
     cases = conditions.cases
     P_m = [float(life.mean_load(cases.share, cases.n, state.P[0])) for state in states]
@@ -82,8 +82,6 @@ def pair_block(evaluated: Evaluated, conditions: Conditions) -> Block:
                float(A.z[0, 0]), float(B.z[0, 0]), digits=5),
         Figure("spread", "", "effective spread", "mm", str(citation_of(arrangement.effective_spread)),
                float(arrangement.effective_spread(A.z[0, 0], B.z[0, 0])), digits=5),
-        Figure("nu40", "nu40", "viscosity at 40 degC", "mm2/s", "lubricant", nu40),
-        Figure("nu100", "nu100", "viscosity at 100 degC", "mm2/s", "lubricant", nu100),
         Figure("a1", "a1", "reliability factor", "", str(citation_of(reliability.reliability_factor_a1)),
                conditions.a1),
         Figure("n_m", "nm", "mean speed", "rpm", str(citation_of(spectrum.mean_speed)),
@@ -106,14 +104,19 @@ def case_blocks(evaluated: Evaluated, conditions: Conditions) -> list[Block]:
     cases = conditions.cases
     found = []
     for case, elements in enumerate(cases.elements):
-        title = f"Load case {case + 1}"
+        number = conditions.resolved.cases[case].number
+        title = f"Load case {number}"
         # what stands in the answers as it is needs no unfolding
         made = [one for one in elements if one.steps]
-        found += [_element_block(f"case_{case + 1}_on_shaft_{at + 1}", title, one) for at, one in enumerate(made)]
+        found += [element_block(f"case_{number}_on_shaft_{at + 1}", title, one) for at, one in enumerate(made)]
         bins = [at for at, of in enumerate(cases.case_of) if of == case]
         for at in _heaviest(bins, evaluated.states, conditions):
-            key = f"case_{case + 1}" if len(bins) == 1 else f"case_{case + 1}_bin_{at - bins[0] + 1}"
-            found.append(Block(key, f"{title}: {cases.names[at]}", _case(evaluated, conditions, at)))
+            key = f"case_{number}" if len(bins) == 1 else f"case_{number}_bin_{at - bins[0] + 1}"
+            of_bin = f", bin {at - bins[0] + 1}" if len(bins) > 1 else ""
+            named = f"{title}: {cases.names[at]}"
+            found.append(_statics_block(evaluated, conditions, at, (key, f"{title}, statics{of_bin}")))
+            found.append(Block(key, named, _case(evaluated, conditions, at)))
+            found.append(Block(f"{key}_film", f"{named}, film and heat", film_and_heat(evaluated, conditions, at)))
     return found
 
 
@@ -127,7 +130,16 @@ def _heaviest(bins: list[int], states: tuple[State, State], conditions: Conditio
     return sorted(bins[at] for at in leading.tolist())
 
 
-def _element_block(key: str, title: str, element: Element) -> Block:
+def _statics_block(evaluated: Evaluated, conditions: Conditions, at: int, named: tuple[str, str]) -> Block:
+    """Return how the radial loads come about: the sums of all forces, and the reactions on both load centres."""
+    assert evaluated.bearings is not None
+    cases, (A, B), (key, title) = conditions.cases, evaluated.bearings, named
+    steps = shaft.unfolded(cases.forces.one(at), float(A.z[0, 0]), float(B.z[0, 0]))
+    figures = tuple(_step(f"{key}_statics_{number}", step) for number, step in enumerate(steps, 1))
+    return Block(f"{key}_statics", title, figures)
+
+
+def element_block(key: str, title: str, element: Element) -> Block:
     """Return how the forces of one element came about, line by line, angles in degrees."""
     forces = (("F_y", "N"), ("F_z", "N"), ("F_a", "N"), ("M_y", "N mm"), ("M_z", "N mm"))
     named = {"F_y": "force in plane y", "F_z": "force in plane z", "F_a": "force along the shaft",
@@ -145,7 +157,7 @@ def _element_block(key: str, title: str, element: Element) -> Block:
 
 def _step(key: str, step: Step) -> Figure:
     value, unit = (np.degrees(step.value), "deg") if step.unit == "rad" else (step.value, step.unit.replace("-", ""))
-    source = "; ".join(part for part in (step.formula, step.source) if part) or "answer"
+    source = ": ".join(part for part in (step.source, step.formula) if part) or "answer"
     return Figure(key, step.symbol, step.name, unit, source, float(value), digits=5)
 
 
@@ -160,6 +172,8 @@ def _case(evaluated: Evaluated, conditions: Conditions, at: int) -> tuple[Figure
     nu1 = [viscosity_ratio.reference_viscosity_nu1(cases.n[at], rows.Dpw[0]) for rows in (evaluated.A, evaluated.B)]
     kappa_of, contaminated = citation_of(viscosity_ratio.viscosity_ratio_kappa), citation_of(contamination.e_C_of)
     L10h = [operating.hours(state.L10, cases) for state in states]
+    warmth, settled = evaluated.warmth, str(citation_of(heat.settle))
+    assert warmth is not None
     reactions = cases.bearing_loads(bearings[0].z, bearings[1].z)
     return (
         Figure("share", "q", "share of time", "%", "answer", 100.0 * float(cases.share[at])),
@@ -181,9 +195,10 @@ def _case(evaluated: Evaluated, conditions: Conditions, at: int) -> tuple[Figure
                *both([s.P for s in states]), digits=5),
         Figure("P0", "P0", "equivalent static load, peaks included", "N",
                str(citation_of(static.equivalent_static_load_P0)), *both([s.P0 for s in states]), digits=5),
-        Figure("temperature", "t", "temperature", "degC", "answer", float(cases.temperature[at])),
-        Figure("nu", "nu", "viscosity at this temperature", "mm2/s", str(citation_of(viscosity.kinematic_viscosity)),
-               float(conditions.nu[at])),
+        Figure("temperature", "t", "temperature", "degC", settled if conditions.settling[at] else "answer",
+               *two(value(T, at) for T in warmth.T)),
+        Figure("nu", "nu", "viscosity at this temperature", "mm2/s",
+               str(citation_of(viscosity.kinematic_viscosity_full)), *two(value(nu, at) for nu in warmth.nu)),
         Figure("nu1", "nu1", "reference viscosity", "mm2/s", str(citation_of(viscosity_ratio.reference_viscosity_nu1)),
                float(nu1[0]), float(nu1[1])),
         Figure("kappa", "kappa", "viscosity ratio", "", str(kappa_of), *both([b.kappa for b in bearings]), digits=3),

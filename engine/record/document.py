@@ -79,6 +79,7 @@ def result_tables(result: Result) -> dict[str, Any]:
         "missing": list(result.missing),
         "assumptions": list(result.assumptions),
         "cautions": list(result.cautions),
+        "steel": list(result.steels),
         "notice": NOTICE,
         "checks": [_check(check) for check in result.checks],
         "figures": [

@@ -37,6 +37,7 @@ def as_text(record: Record, result: Result, notes: list[str]) -> str:
         lines.append("")
     lines += _section("Answered", [f"{item.number:<5} {item.question.label}: {item.question.show(item.value)}"
                                    for item in all_asked(record.answers) if item.value is not None])  # fmt: skip
+    lines += _section("Which steel", list(result.steels))
     lines += _section("Mind", list(result.cautions))
     lines += _section("Still missing", list(result.missing))
     lines += _section("Assumed", list(result.assumptions))
@@ -70,6 +71,11 @@ def _check(check: CheckRow) -> str:
 
 def _figure(figure: Figure) -> str:
     name = plain(f"{figure.symbol:<7} {figure.name}", 55)
+    if isinstance(figure.A, str) and figure.of_pair:  # a word of the pair may be long: it runs over both columns
+        line = f"  {name:<56}  {plain(figure.A, 200):<29}  "
+        if len(line) <= 2 + 56 + 2 + 29 + 2:
+            return _sourced(line, figure.source)
+        return "\n".join([*wrap(line.rstrip(), WIDTH, subsequent_indent=" " * 60), _sourced(" " * 91, figure.source)])
     values = shown(figure, "A"), shown(figure, "B")
     numbers = "".join(f"{plain(value, 12):>12}" for value in values)
     return _sourced(f"  {name:<56}{numbers}  {figure.unit:<7}", figure.source)
@@ -77,5 +83,5 @@ def _figure(figure: Figure) -> str:
 
 def _sourced(line: str, source: str) -> str:
     """Return a line with its source at the end, on as many lines as the source needs."""
-    first, *more = wrap(source, WIDTH - len(line)) or [""]
+    first, *more = wrap(source, WIDTH - len(line), break_on_hyphens=False) or [""]
     return "\n".join([line + first, *(" " * len(line) + rest for rest in more)])

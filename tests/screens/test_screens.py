@@ -31,7 +31,18 @@ SCREENS = {
     "envelope": ["right"] * 2 + ["down", "down"],
     "speed": ["right"] * 3,
     "lubrication": ["right"] * 4 + ["down"],
+    "lubrication_drawn": ["right"] * 4 + ["v"],
+    "lubrication_heat": ["right"] * 4 + ["v", "end", "up", "up"],
+    "lubricants": ["right"] * 4 + ["down", "enter", ("type", "ep li"), "down"],
     "steel": ["right"] * 5 + ["down"],
+    "fits": ["right"] * 6 + ["down"],
+    "fits_view": ["right"] * 6 + ["v"],
+    "fits_view_tighter": ["right"] * 6 + ["v", "plus", "plus", "plus"],
+    "fits_view_cup": ["right"] * 6 + ["v", "left", "end"],
+    "setting": ["right"] * 7 + ["down"],
+    "setting_view": ["right"] * 7 + ["v"],
+    "setting_view_fitter": ["right"] * 7 + ["v", *["pagedown"] * 3],
+    "setting_view_rollers": ["right"] * 7 + ["v", *["pagedown"] * 5, "i"],
     "shortlist": ["s", "down", "down"],
     "pair": ["s", "enter", "down"],
     "pair_figures": ["s", "enter", "pagedown", "pagedown", "pagedown"],
@@ -60,12 +71,48 @@ def test_screen(name, size, example, monkeypatch, tmp_path):
     compare(f"{name}_{size[0]}x{size[1]}", drive(example, SCREENS[name], size))
 
 
+#: On the example with a shaft of gear, sprocket and weights.
+ON_SHAFT = {
+    "elements": ["right", "right_square_bracket"],
+    "kinds": ["right", "right_square_bracket", "enter", "down"],
+    "shaft_forces": ["v"],
+    "shaft_both": ["v", "o", "p", *["down"] * 6],
+    "shaft_unfolded": ["v", *["down"] * 9, "enter", *["down"] * 7],
+    "shaft_diagrams": ["v", "end"],
+}
+
+
+@pytest.fixture
+def sawmill(tmp_path):
+    name = "sawmill_log_conveyor.toml"
+    data = (files("catalogs") / "examples" / name).read_bytes()
+    return Session(parse(data, name), tmp_path / name, named=True)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (60, 20)], ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.mark.parametrize("name", ON_SHAFT)
+def test_screen_of_a_shaft(name, size, sawmill, monkeypatch, tmp_path):
+    monkeypatch.chdir(tmp_path)
+    sawmill.path = sawmill.path.relative_to(tmp_path)
+    compare(f"{name}_{size[0]}x{size[1]}", drive(sawmill, ON_SHAFT[name], size))
+
+
+@pytest.mark.parametrize("name", ["elements", "shaft_forces", "shaft_diagrams"])
+def test_screen_of_a_shaft_in_ascii(name, sawmill):
+    seen = drive(sawmill, ON_SHAFT[name], can=Abilities(ascii=True, mono=True))
+    assert seen.isascii()
+    compare(f"{name}_ascii", seen)
+
+
 @pytest.mark.parametrize("name", ["new", "shortlist_without_loads"])
 def test_screen_of_a_new_session(name, fresh):
     compare(f"{name}_80x24", drive(fresh, {"new": [], "shortlist_without_loads": ["s"]}[name]))
 
 
-@pytest.mark.parametrize("name", ["duty", "shortlist", "pair", "typing", "section", "browse"])
+@pytest.mark.parametrize(
+    "name",
+    ["duty", "shortlist", "pair", "typing", "section", "browse", "fits_view", "setting_view", "lubrication_heat"],
+)
 def test_screen_in_ascii(name, example):
     seen = drive(example, SCREENS[name], can=Abilities(ascii=True, mono=True))
     assert seen.isascii()

@@ -5,13 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from engine.answers.binned import Histogram
-from engine.answers.document import CHAPTERS, Asked, listing_at, listings_of, question_at
+from engine.answers.document import CHAPTERS, question_at
+from engine.answers.lubricated.kinds import FromList
 from engine.answers.question import Refused
 from engine.answers.worded import Choice, Text, YesNo
 from engine.errors import Problems, plain
 from wizard import session as session_module
 from wizard.screens import form, frame
-from wizard.screens.base import EntryScreen
+from wizard.screens.asking.items import ItemKeys
+from wizard.screens.asking.options import option_lines, stepped
+from wizard.screens.onshaft import seen
 from wizard.widgets.lines import Line, Lines, Rows, wrapped
 
 if TYPE_CHECKING:
@@ -19,11 +22,15 @@ if TYPE_CHECKING:
 
 _BEGINS_A_NUMBER = frozenset("0123456789+-.<>")
 HELP_HEIGHT = 4
+ROOM_FOR_STRIP = 24
+OPTIONS_TITLE = "Up and Down, or the beginning of a name; Enter takes it"
 LONGEST_ENTRY = 64
 LONGEST_PATH = 300
+#: Chapters that have a picture of their own, and the screen that draws it.
+VIEWS = {"duty": "shaft", "shaft": "shaft", "lubrication": "lubrication", "fits": "fits", "setting": "setting"}
 
 
-class ChapterScreen(EntryScreen):
+class ChapterScreen(ItemKeys):
     """Questions of one chapter; the chapters are changed in place."""
 
     PLACE = "chapter"
@@ -35,6 +42,8 @@ class ChapterScreen(EntryScreen):
         self.form: form.Form | None = None
         self.message: list[Line] = []
         self.overwrite = ""
+        self.fresh = False  # whether the entry line still holds the answer it was opened with
+        self.stem = ""  # what was typed of an option, before the arrow keys went through those it leaves
         self.last_typed = ""  # the last answer that was taken, as it was typed
 
     def compose(self) -> ComposeResult:
@@ -42,15 +51,11 @@ class ChapterScreen(EntryScreen):
         meanings = self.app.meanings
         yield Lines(meanings, id="head")
         yield Rows(meanings, id="rows", whole=False)
+        yield Lines(meanings, id="strip")
         yield Lines(meanings, id="help")
         yield Lines(meanings, id="entry")
         yield Lines(meanings, id="panel")
         yield Lines(meanings, id="foot")
-
-    @property
-    def marked(self) -> Asked | None:
-        """The marked question."""
-        return self.form.questions.get(self.rows.at) if self.form else None
 
     # what is shown
 
@@ -69,17 +74,36 @@ class ChapterScreen(EntryScreen):
         self.show_help()
         self.show_entry()
 
+    def show_chapter(self, at: int | None = None) -> None:
+        """Bring the chapter up to date, with a line of it marked."""
+        self.show_all(at)
+
     def show_panel(self) -> None:
-        """Show how many pairs remain."""
+        """Show how many pairs remain, and the shaft where it is asked about."""
         self.block("#panel", frame.panel(self.app.standing, self.app.glyphs, self.width))
+        strip, drawn = self.query_one("#strip", Lines), list[Line]()
+        if self.chapter == "shaft" and self.app.size.height >= ROOM_FOR_STRIP:
+            drawn = seen.strip_lines(self.app.session.answers, self.app.standing, self.width, self.app.glyphs)
+        strip.display = bool(drawn)
+        strip.show(drawn)
 
     def show_help(self) -> None:
         """Show a message if there is one, else the help on the marked question."""
         item, width = self.marked, self.width
-        text = self.message or (form.help_lines(item, width, HELP_HEIGHT) if item else [])
+        choice = self._choice()
+        if choice is not None and not self.message:
+            found = option_lines(choice, self.stem, self.entry.text, width, HELP_HEIGHT)
+            self.block("#help", [frame.rule(self.app.glyphs, width, OPTIONS_TITLE), *found])
+            return
+        text = self.message or (form.help_lines(item, width, HELP_HEIGHT) if item else self._empty_help())
         # the heading of a long item scrolls away, so what it is stands here as well
         title = form.item_title(self.app.session.answers, item) if item is not None and item.listed else ""
+        title = title or ("v draws this chapter" if self.chapter in VIEWS else "")
         self.block("#help", [frame.rule(self.app.glyphs, width, title), *text[:HELP_HEIGHT]])
+
+    def _empty_help(self) -> list[Line]:
+        empty = self.form.empty.get(self.rows.at) if self.form else None
+        return form.empty_lines(empty, self.width) if empty else []
 
     def _saved(self) -> str:
         session = self.app.session
@@ -133,7 +157,7 @@ class ChapterScreen(EntryScreen):
         if self.marked is None or not self.last_typed:
             self.say("Nothing has been typed yet; = repeats the last answer on another question.", "caution")
         else:
-            self._take(self.marked.path, self.last_typed)
+            self.take(self.marked.path, self.last_typed)
 
     # answering
 
@@ -145,8 +169,8 @@ class ChapterScreen(EntryScreen):
         elif item is not None and text and text[0] in _BEGINS_A_NUMBER:
             question = item.question
             if isinstance(question, YesNo) or (isinstance(question, Choice) and question.by_number):
-                self._take(item.path, text)
-            elif not isinstance(question, Text | Histogram):
+                self.take(item.path, text)
+            elif not isinstance(question, Text | Histogram | FromList):
                 self._enter(item.path, text)
 
     def action_edit(self) -> None:
@@ -155,26 +179,64 @@ class ChapterScreen(EntryScreen):
         if item is not None and isinstance(item.question, Histogram):
             self.say("Name of a CSV file; Enter reads it into the record, Esc leaves it as it was.")
             self._enter(item.path, "", LONGEST_PATH)
+        elif item is not None and isinstance(item.question, FromList):
+            self.app.show_lubricants()
         elif item is not None:
             self._enter(item.path, form.entry_text(item))
+            if self._choice() is not None:
+                # all options are offered until something is typed, which then takes the place of the old answer
+                self.stem, self.fresh = "", True
+                self.show_help()
 
     def _enter(self, path: str, text: str, longest: int = LONGEST_ENTRY) -> None:
-        self.overwrite = ""
+        self.overwrite, self.stem, self.fresh = "", text, False
         self.begin_entry(path, text, longest)
+        self.show_help()
+
+    # going through options
+
+    def _choice(self) -> Choice | None:
+        """Return the choice that is being answered in the entry line."""
+        if "." not in self.entering:
+            return None
+        question = question_at(self.entering)
+        return question if isinstance(question, Choice) else None
+
+    def press(self, key: str, character: str | None) -> None:
+        """Go through the options of a choice by arrow keys; what is typed there takes the place of the old answer."""
+        choice = self._choice()
+        if choice is not None and key in {"up", "down"}:
+            text = stepped(choice, self.stem, self.entry.text, 1 if key == "down" else -1)
+            self.message = []
+            self.begin_entry(self.entering, text, LONGEST_ENTRY)
+            self.fresh = True
+            self.show_help()
+            return
+        if self.fresh and choice is not None and character is not None and character.isprintable():
+            self.begin_entry(self.entering, "", LONGEST_ENTRY)
+        self.fresh = False
+        super().press(key, character)
+
+    def entry_edited(self) -> None:
+        """Offer the options that what is typed leaves."""
+        if self._choice() is not None:
+            self.stem, self.message = self.entry.text, []
+            self.show_help()
 
     def submit_entry(self) -> None:
         """Take the answer or the file name."""
         if self.entering == "save":
             self._save_under(self.entry.text.strip())
         else:
-            self._take(self.entering, self.entry.text)
+            self.take(self.entering, self.entry.text)
 
     def leave_entry(self) -> None:
         """Leave the answer as it was."""
         self._close_entry()
         self.show_help()
 
-    def _take(self, path: str, text: str) -> None:
+    def take(self, path: str, text: str) -> None:
+        """Take an answer as typed; refused, it says why."""
         session = self.app.session
         notes: tuple[str, ...] = ()
         try:
@@ -183,7 +245,7 @@ class ChapterScreen(EntryScreen):
             elif isinstance(question_at(path), Histogram):
                 notes = session.read_histogram(path, text.strip())
             else:
-                session.answer(path, text)
+                notes = session.answer(path, text)
         except Refused as error:
             self.say(f"{error.wrong}. Accepted: {error.accepted}", "fails")
             return
@@ -197,7 +259,7 @@ class ChapterScreen(EntryScreen):
         if self.marked is not None and self.marked.path == path:
             self.moved("down")
         if notes:
-            self.say(" ".join(notes), "caution")
+            self.say(" ".join(notes), "caution" if isinstance(question_at(path), Histogram) else "plain")
 
     def _close_entry(self) -> None:
         self.message = []
@@ -211,61 +273,7 @@ class ChapterScreen(EntryScreen):
             self.app.answered()
             self.show_all()
 
-    # lists of items, and history
-
-    def _list(self) -> str:
-        """Return the list that the mark stands in, else the chapter's first one, else that of the load cases."""
-        if self.marked is not None and self.marked.listed:
-            return f"{self.chapter}.{self.marked.listed}"
-        empty = self.form.empty.get(self.rows.at) if self.form else None
-        own = next(iter(listings_of(type(getattr(self.app.session.answers, self.chapter)))), None)
-        return empty or (f"{self.chapter}.{own}" if own else "duty.cases")
-
-    def _show_item(self, path: str, at: int) -> None:
-        self.chapter = path.partition(".")[0]
-        self.app.answered()
-        found = form.form(self.app.session.answers, self.chapter, self.app.glyphs, self.width)
-        self.show_all(found.line_of(f"{path}[{max(0, at)}]"))
-
-    def _marked_item(self, verb: str) -> tuple[str, int] | None:
-        if self.marked is not None and self.marked.listed:
-            return self._list(), self.marked.item
-        self.say(f"Mark a line of a load case first, or of another list; {verb}.", "caution")
-        return None
-
-    def action_add_item(self) -> None:
-        """Add an empty item to the list that the mark stands in."""
-        path = self._list()
-        self._show_item(path, self.app.session.add_item(path))
-
-    def action_copy_item(self) -> None:
-        """Copy the marked item."""
-        found = self._marked_item("c copies it")
-        if found:
-            self._show_item(found[0], self.app.session.add_item(found[0], like=found[1]))
-
-    def action_remove_item(self) -> None:
-        """Remove the marked item; undo brings it back."""
-        found = self._marked_item("x removes it")
-        if found:
-            path, at = found
-            self.app.session.remove_item(path, at)
-            self._show_item(path, at - 1)
-            one = listing_at(path).one
-            self.say(f"{one[0].upper()}{one[1:]} {at + 1} removed; u brings it back.")
-
-    def _move_item(self, by: int) -> None:
-        found = self._marked_item("J and K move it down and up")
-        if found:
-            self._show_item(found[0], self.app.session.move_item(*found, by))
-
-    def action_move_down(self) -> None:
-        """Move the marked item one place down in its list."""
-        self._move_item(1)
-
-    def action_move_up(self) -> None:
-        """Move the marked item one place up in its list."""
-        self._move_item(-1)
+    # history
 
     def action_undo(self) -> None:
         """Take back the last change."""
@@ -325,6 +333,17 @@ class ChapterScreen(EntryScreen):
     def action_browse(self) -> None:
         """Look through the catalogue."""
         self.app.open("browse")
+
+    def action_view(self) -> None:
+        """See the picture of this chapter, where it has one."""
+        view = VIEWS.get(self.chapter)
+        if view is None:
+            drawn = ", ".join(chapter.title for chapter in CHAPTERS if chapter.field in VIEWS)
+            self.say(f"This chapter has no picture; these have one: {drawn}.")
+        elif view == "setting":
+            self.app.show_setting()
+        else:
+            self.app.open(view)
 
     def action_help(self) -> None:
         """See the keys, with the help on the marked question."""

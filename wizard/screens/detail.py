@@ -1,4 +1,4 @@
-"""The lines of one pair: verdict, checks, every figure, what was assumed, what to mind."""
+"""The lines of one pair: verdict, checks, every figure, which steel suits, what was assumed, what to mind."""
 
 from __future__ import annotations
 
@@ -37,6 +37,7 @@ def detail(result: Result, glyphs: Glyphs, width: int) -> tuple[list[Line], list
             lines.append(line(fitted(_figure(figure, width), width)))
     stops = list(sources)
     for title, texts in (
+        ("Which steel", result.steels),
         ("Mind", result.cautions),
         ("Still missing", result.missing),
         ("Assumed", result.assumptions),
@@ -88,5 +89,7 @@ def _verdict(check: CheckRow, glyphs: Glyphs) -> tuple[str, str, str]:
 
 def _figure(figure: Figure, width: int) -> str:
     symbol, name = fitted(figure.symbol, 6), fitted(figure.name, _figure_name(width))
+    if isinstance(figure.A, str) and figure.of_pair:  # a word of the pair may be long: it runs over both columns
+        return f"  {symbol} {name} {plain(figure.A)}"
     values = " ".join(fitted(plain(shown(figure, side)), 10, right=True) for side in "AB")
     return f"  {symbol} {name} {values} {figure.unit}"

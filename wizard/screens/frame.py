@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
+
 from engine.errors import plain
 from wizard import keys, wording
 from wizard.widgets.lines import Line, fitted, line, wrapped
@@ -11,6 +13,9 @@ from wizard.widgets.lines import Line, fitted, line, wrapped
 if TYPE_CHECKING:
     from wizard.glyphs import Glyphs
     from wizard.standing import Standing
+
+#: Characters of a progress bar.
+BAR = 10
 
 
 def head(title: str, right: str, width: int) -> Line:
@@ -70,11 +75,31 @@ def _second(standing: Standing, glyphs: Glyphs, width: int) -> Line:
     if counted.too_many:
         return line(fitted(wording.TOO_MANY, width), "caution")
     if counted.resolved.missing:
-        return line(fitted("Loads not yet known; missing: " + ", ".join(counted.resolved.missing), width), "caution")
+        return line(_missing(counted.resolved.missing, width), "caution")
     if counted.count == 0:
         return line(fitted(wording.EMPTY, width), "caution")
     assumed = wording.counted(len(counted.resolved.assumptions), "assumption", "assumptions")
     return line(fitted(f"All checks counted, with {assumed} for open questions (see ?).", width), "quiet")
+
+
+def _missing(missing: tuple[str, ...], width: int) -> str:
+    """Return what the loads still need, as much of it as the width holds, and how much more there is."""
+    lead = "Missing for the loads: "
+    for shown in range(len(missing), 0, -1):
+        more = f"; {len(missing) - shown} more, see ?" if shown < len(missing) else ""
+        text = lead + "; ".join(missing[:shown]) + more
+        if cell_len(text) <= width:
+            return text
+    more = f"; {len(missing) - 1} more, see ?" if len(missing) > 1 else ", see ?"
+    return fitted(lead + missing[0], width - len(more)).rstrip() + more
+
+
+def progress(standing: Standing, glyphs: Glyphs, pair: tuple[str, str] | None) -> str:
+    """Return how far the load distribution of a pair is."""
+    now = standing.progress
+    share = now.share if now is not None and now.pair == pair else 0.0
+    full = round(BAR * share)
+    return f"{glyphs.bar_full * full}{glyphs.bar_empty * (BAR - full)} {100 * share:3.0f} %"
 
 
 def _chosen(standing: Standing, glyphs: Glyphs, width: int) -> Line:
@@ -82,4 +107,11 @@ def _chosen(standing: Standing, glyphs: Glyphs, width: int) -> Line:
     pair = f"Chosen: A {plain(standing.chosen[0], 24)}, B {plain(standing.chosen[1], 24)}  "
     verdict, meaning = standing.verdict
     mark = {"passes": glyphs.passes, "fails": glyphs.fails}.get(meaning, glyphs.caution)
+    if verdict and not standing.whole and meaning == "passes":
+        # the closed formulas say so; the load distribution may not
+        verdict, meaning, mark = f"{verdict} so far, {_more(standing, glyphs)}", "quiet", glyphs.caution
     return ((pair, "plain"), (fitted(f"{mark} {verdict}" if verdict else "", max(0, width - len(pair))), meaning))
+
+
+def _more(standing: Standing, glyphs: Glyphs) -> str:
+    return "setting stopped" if standing.halted else f"setting {progress(standing, glyphs, standing.chosen)}"

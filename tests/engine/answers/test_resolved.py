@@ -173,7 +173,9 @@ def test_peak_temperature_is_the_operating_one_unless_answered():
 def test_two_measured_viscosities_make_the_grade_needless():
     made = full(lubrication__nu40="100 cSt", lubrication__nu100="11 cSt")
     assert "lubrication.grade" not in assumed(made)
-    assert "lubrication.grade" in assumed(full(lubrication__nu40="100 cSt"))
+    assert "lubrication.vi" not in assumed(made)
+    assert "lubrication.vi" in assumed(full(lubrication__nu40="100 cSt"))
+    assert "lubrication.grade" in assumed(full(lubrication__nu100="11 cSt"))
 
 
 def test_percent_becomes_a_fraction():
@@ -187,7 +189,7 @@ def test_any_answers_can_be_resolved(made):
     assert all(str(assumption) for assumption in resolved.assumptions)
     # what was answered is never said to be assumed
     open_ones = {item.path for item in all_asked(made) if item.value is None}
-    assert {a.path for a in resolved.assumptions} <= open_ones | {"duty.cases"}
+    assert {a.path for a in resolved.assumptions} <= open_ones | {"duty.cases", "shaft.sections"}
 
 
 def test_level_and_factor_multiply_the_forces_and_peaks_only_the_static_load():

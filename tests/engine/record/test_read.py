@@ -234,3 +234,15 @@ def test_mutated_records_are_read_or_refused_and_left_as_they_are(tmp_path, star
             assert parse(to_text(record, None).encode()).answers is not None, seed
         assert path.read_bytes() == data, seed
     assert 10 < refused <= 50
+
+
+def test_the_first_record_with_fits_stays_readable():
+    fits = read(RECORDS / "v1_1_fits.toml").answers.fits
+    assert (fits.level, fits.shaft_fit_a, fits.housing_fit_a, fits.adjusted) == ("heavy", "n6", "J7", "cup_b")
+    assert fits.shaft_bore == Quantity(12.7, "1/2 in")
+    assert fits.shaft_roughness == Quantity(2.54, "100 uin")
+    assert fits.cone_hotter == Quantity(5.0, "9 degF")
+
+
+def test_a_record_without_fits_leaves_them_open():
+    assert read(MINIMAL).answers.fits == Answers().fits

@@ -1,6 +1,7 @@
 """Everything computed about a real pair: each number with its source, the verdict from the checks, and what moved."""
 
 import math
+import re
 from dataclasses import replace
 
 import pytest
@@ -38,14 +39,20 @@ def test_every_check_has_both_sides_of_its_limit_and_a_clause(result):
         assert check.side in {"A", "B", "pair"}
         assert not math.isnan(check.utilisation)
         assert check.passes == (check.utilisation <= 1)
-        if check.demand and math.isfinite(check.capacity):
+        if check.demand and check.capacity and math.isfinite(check.capacity):
             assert check.utilisation == pytest.approx(check.demand / check.capacity)
     assert len({(check.key, check.side) for check in result.checks}) == len(result.checks)
 
 
 def test_blocks_follow_the_duty(result):
     assert [block.title for block in result.blocks if "on_shaft" not in block.key] == [
-        "Bearings", "The pair", "Load case 1: lifting", "Load case 2: case 2",
+        "Bearings", "Lubricant and cleanliness", "The pair", "Speed and heat",
+        "Load case 1, statics", "Load case 1: lifting", "Load case 1: lifting, film and heat",
+        "Load case 2, statics", "Load case 2: case 2", "Load case 2: case 2, film and heat",
+        "Cone on the shaft", "Cone against creep", "Cup in the housing", "Steel of the rings",
+        "The setting: end play of the pair, negative for preload", "Life against setting",
+        "Life and chances at the setting in service",
+        "At its setting, load case 1: lifting", "At its setting, load case 2: case 2",
     ]  # fmt: skip
     keys = [(block.key, figure.key) for block in result.blocks for figure in block.figures]
     assert len(set(keys)) == len(keys)
@@ -67,16 +74,34 @@ def test_without_loads_only_what_needs_none_is_computed(catalogue):
     rows = [catalogue.take([index]) for index in chosen(catalogue)]
     bare = compute(*rows, Conditions.of(resolve(Answers())))
     assert bare.verdict == "incomplete"
-    assert [block.title for block in bare.blocks] == ["Bearings"]
+    assert [block.title for block in bare.blocks] == [
+        "Bearings", "Lubricant and cleanliness", "Cone on the shaft", "Cup in the housing", "Steel of the rings",
+    ]  # fmt: skip
     assert bare.missing
     assert all(math.isfinite(check.utilisation) for check in bare.checks)
 
 
 def test_the_two_halves_of_statics_agree(result):
     """Handbook statics: what the bearings carry along the shaft differs by the external thrust."""
-    for block in (block for block in result.blocks[2:] if "on_shaft" not in block.key):
+    for block in _cases(result):
         of = {figure.key: figure for figure in block.figures}
         assert abs(of["Fa"].A - of["Fa"].B) == pytest.approx(abs(of["K_a"].A), abs=1e-6)
+
+
+def _cases(result):
+    return [block for block in result.blocks if re.fullmatch(r"case_\d+", block.key)]
+
+
+def test_the_lines_of_statics_lead_by_hand_to_the_radial_loads(result):
+    blocks = {block.key: block for block in result.blocks}
+    for case in _cases(result):
+        of = {figure.symbol: figure.A for figure in blocks[f"{case.key}_statics"].figures}
+        told = {figure.key: figure for figure in case.figures}
+        R_B = [(of[f"M_{p}"] - of[f"F_{p}"] * of["z_A"]) / (of["z_B"] - of["z_A"]) for p in "yz"]
+        R_A = [of[f"F_{p}"] - R for p, R in zip("yz", R_B, strict=True)]
+        assert (math.hypot(*R_A), math.hypot(*R_B)) == pytest.approx((told["Fr"].A, told["Fr"].B), rel=1e-9)
+        assert pytest.approx((R_A[0], R_B[1]), rel=1e-9, abs=1e-9) == (told["R_y"].A, told["R_z"].B)
+        assert (of["z_A"], of["z_B"]) == (blocks["pair"].figures[0].A, blocks["pair"].figures[0].B)
 
 
 def test_the_tables_of_a_result_hold_what_was_computed(record, result):
