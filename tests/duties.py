@@ -1,8 +1,12 @@
 """Random duties and small catalogues for the tests of what lies above the formulas."""
 
+import re
+
 import numpy as np
 
 from engine.answers.chapters.duty import LoadCase
+from engine.answers.chapters.element import Element
+from engine.answers.chapters.shaft import Section
 from engine.answers.document import Answers, put, question_at, with_items
 from engine.answers.resolved import resolve
 from engine.catalogue.invention.invent import synthetic
@@ -10,8 +14,11 @@ from engine.operating import Conditions
 
 
 def answered(texts, cases=1):
-    """Return answers typed as an engineer would; keys are paths."""
+    """Return answers typed as an engineer would; keys are paths, and lists get as many items as these name."""
     answers = with_items(Answers(), "duty.cases", tuple(LoadCase() for _ in range(cases)))
+    for listed, one in (("shaft.elements", Element), ("shaft.sections", Section)):
+        numbers = [int(found[1]) for path in texts if (found := re.match(rf"{re.escape(listed)}\[(\d+)\]", path))]
+        answers = with_items(answers, listed, tuple(one() for _ in range(max(numbers, default=-1) + 1)))
     for path, text in texts.items():
         answers = put(answers, path, question_at(path).parse(text))
     return answers
@@ -21,8 +28,11 @@ def conditions(answers):
     return Conditions.of(resolve(answers))
 
 
-def random_duty(seed, cases=None):
-    """Return a duty on which some pairs of a small catalogue pass and some do not, for most seeds."""
+def random_duty(seed, cases=None, units=False, elements=False):
+    """Return a duty on which some pairs of a small catalogue pass and some do not, for most seeds.
+
+    Where wanted, paired units carry the shaft, or what sits on it loads it: a force, a weight, an unbalance.
+    """
     pick = np.random.default_rng(seed)
     cases = cases or int(pick.integers(1, 4))
     texts = {
@@ -51,6 +61,11 @@ def random_duty(seed, cases=None):
             f"{case}.axial_towards": pick.choice(["A", "B"]),
             f"{case}.application_factor": f"{pick.uniform(1, 1.8):.2f}",
         }
+    if units:
+        texts["duty.locating"] = pick.choice(["unit_a", "unit_b"])
+    if elements:
+        texts |= _on_shaft(pick)
+        texts["duty.cases[0].shock_factor"] = f"{pick.uniform(1, 2):.2f}"
     if pick.random() < 0.3:
         texts["envelope.bore_a"] = f"{pick.uniform(20, 50):.0f}..{pick.uniform(60, 120):.0f}"
     if pick.random() < 0.3:
@@ -79,6 +94,22 @@ def settling_duty(seed):
         path = f"lubrication.{name}"
         answers = put(answers, path, question_at(path).parse(str(text)))
     return answers
+
+
+def _on_shaft(pick):
+    """Return a force, a weight and an unbalance anywhere on the shaft."""
+    every = [
+        {"kind": "force", "force": f"{pick.normal(0, 8000):.0f}", "angle": f"{pick.uniform(-180, 180):.0f}",
+         "axial": f"{pick.choice([0, pick.normal(0, 3000)]):.0f}"},
+        {"kind": "weight", "mass": f"{pick.uniform(5, 300):.0f}"},
+        {"kind": "unbalance", "mass": f"{pick.uniform(5, 100):.0f}", "angle": f"{pick.uniform(-180, 180):.0f}",
+         "eccentricity": f"{pick.uniform(0, 2):.2f}"},
+    ]  # fmt: skip
+    return {
+        f"shaft.elements[{at}].{name}": text
+        for at, one in enumerate(every)
+        for name, text in (one | {"position": f"{pick.uniform(-100, 500):.0f}"}).items()
+    }
 
 
 def small_catalogue(seed, rows=40):

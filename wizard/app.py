@@ -8,6 +8,7 @@ import shlex
 import signal
 import sys
 import termios
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
@@ -17,8 +18,10 @@ from wizard.screens.base import KeyedScreen
 from wizard.screens.browse import BrowseScreen
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.find import FindScreen
-from wizard.screens.find import Found as Place
 from wizard.screens.help import HelpScreen
+from wizard.screens.onshaft.screen import ShaftScreen
+from wizard.screens.opening.doors import Doors
+from wizard.screens.opening.start import StartScreen
 from wizard.screens.pair import PairScreen
 from wizard.screens.reading import ReadingScreen
 from wizard.screens.section import SectionScreen
@@ -29,11 +32,9 @@ from wizard.search import Computed, Counted, Drawn, Failed, Found, Listed, Searc
 from wizard.standing import Standing
 
 if TYPE_CHECKING:
-    from collections.abc import Awaitable, Callable
+    from collections.abc import Callable
 
-    from textual.screen import Screen
-
-    from engine.answers.document import Asked
+    from wizard.commands.recent import Offer
     from wizard.session import Session
     from wizard.terminal import Abilities
 
@@ -41,7 +42,16 @@ if TYPE_CHECKING:
 PATIENCE = 0.3
 
 
-class Conewright(framework.OneQueue):
+@dataclass(frozen=True)
+class Beginning:
+    """How a session begins: the ways that are offered, what opens one, and what remembers a record by its name."""
+
+    offers: list[Offer] = field(default_factory=list)
+    opened: Callable[[Offer], tuple[Session, str]] | None = None
+    remember: Callable[[Path], object] = str  # where nothing remembers, the name is looked at and forgotten
+
+
+class Conewright(Doors):
     """The wizard over one session."""
 
     CSS_PATH = "wizard.tcss"
@@ -51,12 +61,14 @@ class Conewright(framework.OneQueue):
         "browse": BrowseScreen,
         "section": SectionScreen,
         "reading": ReadingScreen,
+        "shaft": ShaftScreen,
         "shortlist": ShortlistScreen,
         "pair": PairScreen,
         "help": HelpScreen,
         "find": FindScreen,
         "lubrication": LubricationScreen,
         "lubricants": LubricantsScreen,
+        "start": StartScreen,
     }
 
     def __init__(
@@ -65,29 +77,40 @@ class Conewright(framework.OneQueue):
         can: Abilities,
         load: Callable[[], Any] | None = None,
         catalogue: Path | None = None,
+        beginning: Beginning | None = None,
     ) -> None:
         super().__init__()
+        self.beginning = beginning or Beginning()
         self.session = opened
         self.glyphs = glyphs.chosen(can.ascii)
         self.meanings = theme.styles(can.mono)
         if can.ascii:
             framework.only_ascii(self)
-        self.standing = Standing(chosen=opened.chosen)
-        self.search = Search(self._found_elsewhere, load=load, default=catalogue, folder=opened.path.parent)
-        opened.on_change = self.search.start
+        self.standing = Standing()
+        self.search = Search(self._found_elsewhere, load=load, default=catalogue)
+        self._take(opened)
         self._labels: list[str] = []  # of the changes made since the last count
-        self._opening: Awaitable[None] | None = None
 
     def get_default_screen(self) -> ChapterScreen:
         """Open on the questions."""
         return ChapterScreen()
 
+    def _take(self, opened: Session) -> None:
+        """Work on a session from now on."""
+        self.session = opened
+        self.standing.chosen = opened.chosen
+        self.search.folder = opened.path.parent
+        opened.on_change = self.search.start
+
     @property
-    def questions(self) -> ChapterScreen:
-        """The screen of questions, under whatever lies over it."""
-        screen = self.screen_stack[0]
-        assert isinstance(screen, ChapterScreen)
-        return screen
+    def offers(self) -> list[Offer]:
+        """The ways to begin."""
+        return self.beginning.offers
+
+    async def on_mount(self) -> None:
+        """Offer the ways to begin before anything is painted."""
+        if self.offers:
+            await self.push_screen("start")
 
     def on_ready(self) -> None:
         """Start what may wait until the first frame is drawn."""
@@ -100,7 +123,7 @@ class Conewright(framework.OneQueue):
         if not self.is_headless:
             self.set_interval(1.0, self._watch_terminal)
         self.answered("")
-        if self.session.empty:
+        if self.session.empty and not self.offers:
             self._offer_unfinished()
 
     # keys
@@ -118,15 +141,6 @@ class Conewright(framework.OneQueue):
         if isinstance(screen, KeyedScreen):
             screen.typed(text)
         await self._opened()
-
-    def open(self, screen: str | Screen[Any]) -> None:
-        """Open a screen over the one in front."""
-        self._opening = self.push_screen(screen)
-
-    async def _opened(self) -> None:
-        if self._opening is not None:
-            opening, self._opening = self._opening, None
-            await opening
 
     # the search
 
@@ -161,7 +175,7 @@ class Conewright(framework.OneQueue):
             self.standing.take_count(found, self._labels)
             self._labels = []
         elif isinstance(found, Listed):
-            self.standing.listed = found
+            self.standing.take_list(found)
             if isinstance(self.screen, ShortlistScreen):
                 self.screen.show_all()
         elif isinstance(found, Computed):
@@ -175,7 +189,7 @@ class Conewright(framework.OneQueue):
         self._show_panels()
 
     def _computed(self, found: Computed) -> None:
-        self.standing.result = found.result
+        self.standing.take_result(found.result)
         self.standing.trouble = found.trouble
         self.session.set_result(found.result, found.catalogue)
         if self.session.trouble:
@@ -183,82 +197,24 @@ class Conewright(framework.OneQueue):
 
     def _show_panels(self) -> None:
         screen = self.screen
-        if isinstance(screen, ChapterScreen | ShortlistScreen | LubricationScreen) and screen.is_mounted:
+        if isinstance(screen, ChapterScreen | ShortlistScreen | ShaftScreen | LubricationScreen) and screen.is_mounted:
             screen.show_panel()
 
-    # screens
-
-    def show_pair(self, bearing_a: str, bearing_b: str) -> None:
-        """Open the figures of a pair."""
-        from engine.operating import Conditions
-        from engine.record.result import compute
-
-        catalogue, counted = self.search.catalogue, self.standing.counted
-        if catalogue is None or counted is None:
-            return
-        rows = [catalogue.take([catalogue.index_of(name)]) for name in (bearing_a, bearing_b)]
-        pair = self.get_screen("pair")
-        assert isinstance(pair, PairScreen)
-        pair.result = compute(rows[0], rows[1], Conditions.of(counted.resolved))
-        self.open(pair)
-
-    def show_section(self, at: int, inch: bool) -> None:
-        """Open the section of a catalogue row."""
-        shown = self.get_screen("section")
-        assert isinstance(shown, SectionScreen)
-        shown.at, shown.inch = at, inch
-        self.open(shown)
-
-    def show_reading(self, text: str) -> None:
-        """Open what a designation says."""
-        shown = self.get_screen("reading")
-        assert isinstance(shown, ReadingScreen)
-        shown.text = text
-        self.open(shown)
-
-    def show_lubricants(self) -> None:
-        """Open the list of lubricants."""
-        shown = self.get_screen("lubricants")
-        assert isinstance(shown, LubricantsScreen)
-        shown.begin()
-        self.open(shown)
-
-    def take_from_list(self, path: str, text: str) -> None:
-        """Go back to the questions with an answer chosen from a list."""
-        self.pop_screen()
-        self.questions.take(path, text)
-
-    def show_find(self, place: str) -> None:
-        """Open the line in which anything is found by typing."""
-        page = self.get_screen("find")
-        assert isinstance(page, FindScreen)
-        page.begin(place)
-        self.open(page)
-
-    def go_to_found(self, place: Place, opened_from: str) -> None:
-        """Go to a question, open the section of a part, or do an action where it works."""
-        self.pop_screen()
-        if place.kind == "part":
-            self.show_section(int(place.name), inch=False)
-            return
-        where, _, action = place.name.partition(".")
-        if place.kind == "question" or (where == "chapter" and opened_from != "chapter"):
-            while len(self.screen_stack) > 1:
-                self.pop_screen()
-        if place.kind == "question":
-            self.questions.go_to(place.name)
-        else:
-            screen = self.screen
-            getattr(screen, f"action_{action}")()
-
-    def show_help_page(self, place: str, item: Asked | None = None) -> None:
-        """Open the help page."""
-        page = self.get_screen("help")
-        assert isinstance(page, HelpScreen)
-        page.place, page.item = place, item
-        self.open(page)
-
     # sessions
+
+    def begin(self, offer: Offer) -> None:
+        """Begin in one of the ways offered; where its record cannot be read, say why and begin anew."""
+        assert self.beginning.opened is not None
+        try:
+            opened, note = self.beginning.opened(offer)
+        except Problems as problems:
+            opened, note = self.session, str(problems)
+        self._take(opened)
+        self.pop_screen()
+        self.answered("")
+        self.questions.show_all(0)
+        if note:
+            self.questions.say(note, "caution")
 
     def on_resize(self) -> None:
         """Paint everything again: a terminal of another size has moved its text about."""
@@ -288,8 +244,7 @@ class Conewright(framework.OneQueue):
         except Problems as problems:
             self.questions.say(str(problems), "fails")
             return
-        self.session = session.Session(record, kept, named=False)
-        self.session.on_change = self.search.start
+        self._take(session.Session(record, kept, named=False))
         self.answered("")
         self.questions.show_all(0)
         self.questions.say(f"Going on with {kept.name}.")
@@ -325,15 +280,24 @@ class Conewright(framework.OneQueue):
             os._exit(129)
 
 
-def run(opened: Session, can: Abilities, note: str = "", catalogue: Path | None = None) -> int:
+def run(
+    opened: Session,
+    can: Abilities,
+    note: str = "",
+    catalogue: Path | None = None,
+    beginning: Beginning | None = None,
+) -> int:
     """Run the wizard; return the exit status and tell, once the terminal is restored, where the session is kept."""
     framework.forgiving_input()
-    app = Conewright(opened, can, catalogue=catalogue)
+    app = Conewright(opened, can, catalogue=catalogue, beginning=beginning)
     if note:
         app.call_later(lambda: app.questions.say(note, "caution"))
     status = app.run(mouse=False)
     app.search.stop()
-    _farewell(app.session, app.standing)
+    if app.said_last:
+        print(app.said_last, end="", file=sys.stderr)
+    else:
+        _farewell(app.session, app.standing)
     return app.return_code or status or 0
 
 

@@ -158,7 +158,10 @@ def _wizard(name: str | None, demo: bool, ascii_wanted: bool | None) -> int:
     from wizard.commands import catalog, open_session
 
     opened, note = open_session.demo() if demo else open_session.record_or_new(name)
+    ways = open_session.ways_to_begin() if name is None and not demo else []
+    if name is not None:
+        open_session.remember(opened.path)
     # imported last: the framework reads the environment that was just prepared
-    from wizard.app import run
+    from wizard.app import Beginning, run
 
-    return run(opened, can, note, catalog.active())
+    return run(opened, can, note, catalog.active(), Beginning(ways, open_session.chosen, open_session.remember))

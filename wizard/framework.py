@@ -12,7 +12,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from rich.cells import cell_len
-from rich.segment import Segment, Segments
+from rich.segment import Segment
 from textual._compositor import ChopsUpdate, CompositorUpdate, LayoutUpdate
 from textual.app import App
 from textual.drivers import linux_driver
@@ -41,6 +41,7 @@ class OneQueue(App[int]):
     def __init__(self) -> None:
         super().__init__()
         self.shown = Shown()
+        self.said_last = ""  # to be printed once the terminal is restored
 
     async def on_event(self, event: Event) -> None:
         """Take keys and pasted text; leave the rest to the framework."""
@@ -60,8 +61,7 @@ class OneQueue(App[int]):
     def _fatal_error(self) -> None:
         """End on an error inside with calm words (8.2.8 prints a traceback with every local variable)."""
         self._return_code = Exit.ERROR_INSIDE
-        words = self.last_words(self._exception)
-        self._exit_renderables.append(Segments([Segment(words)]))
+        self.said_last = self.last_words(self._exception)
         self._close_messages_no_wait()
 
     def last_words(self, error: BaseException | None) -> str:

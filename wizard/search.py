@@ -146,10 +146,12 @@ class Search:
         from engine.selection import rank, screen
 
         catalogue = self._read(answers)
+        wrong = self._say_wrong_names(answers, catalogue)
         conditions = Conditions.of(resolve(answers))
         found = screen.screen(catalogue, conditions, self._stale)
         self.report(Counted(answers, found.count, found.listed, found.too_many, conditions.resolved))
-        self._compute_chosen(answers, catalogue, conditions)
+        if not wrong:
+            self._compute_chosen(answers, catalogue, conditions)
         rank_by = answers.choice.rank_by or "mass"
         listed = rank.shortlist(catalogue, found, conditions, rank_by, self.most, self._stale)
         self.report(Listed(answers, listed, rank_by))
@@ -164,20 +166,27 @@ class Search:
             self._source, self._path = source.opened(path, self.load or read.builtin), path
         return self._source.rows
 
+    def _say_wrong_names(self, answers: Answers, catalogue: Catalogue) -> bool:
+        """Report a designation that the catalogue does not have, before anything is searched; return whether one is."""
+        from engine.catalogue.designation import no_assembly
+
+        named = {"A": answers.choice.bearing_a, "B": answers.choice.bearing_b}
+        said = {side: no_assembly(name, catalogue) for side, name in named.items() if name}
+        wrong = "; ".join(f"{side}: {words}" for side, words in said.items() if words)
+        if wrong:
+            assert self._source is not None
+            self.report(Computed(answers, None, wrong, (self._source.name, self._source.content)))
+        return bool(wrong)
+
     def _compute_chosen(self, answers: Answers, catalogue: Catalogue, conditions: Conditions) -> None:
         choice = answers.choice
         if not (choice.bearing_a and choice.bearing_b):
             return
-        from engine.errors import Problems
         from engine.record.result import compute
 
         assert self._source is not None
         name = (self._source.name, self._source.content)
-        try:
-            rows = [catalogue.take([catalogue.index_of(one)]) for one in (choice.bearing_a, choice.bearing_b)]
-        except Problems as problems:
-            self.report(Computed(answers, None, str(problems), name))
-            return
+        rows = [catalogue.take([catalogue.index_of(one)]) for one in (choice.bearing_a, choice.bearing_b)]
         self.report(Computed(answers, compute(rows[0], rows[1], conditions), "", name))
 
     def _draw(self, answers: Answers, catalogue: Catalogue, listed: Shortlist) -> None:

@@ -26,6 +26,7 @@ class Standing:
     result: Result | None = None
     trouble: str = ""
     wrong: str = ""
+    centres: tuple[float, float] | None = None  # load centres of the chosen pair, else of the leading one [mm]
 
     def take_count(self, counted: Counted, labels: list[str]) -> None:
         """Take a new count; `labels` name the changes since the one before, of which fast typing makes several."""
@@ -36,6 +37,22 @@ class Standing:
         self.counted = counted
         self.counting = False
         self.wrong = ""
+
+    def take_list(self, listed: Listed) -> None:
+        """Take a new shortlist."""
+        self.listed = listed
+        if self.chosen is not None:
+            return
+        bearings = listed.shortlist.evaluated.bearings if len(listed.shortlist) else None
+        self.centres = (float(bearings[0].z[0, 0]), float(bearings[1].z[0, 0])) if bearings is not None else None
+
+    def take_result(self, result: Result | None) -> None:
+        """Take the figures of the chosen pair."""
+        self.result = result
+        figures = [figure for block in result.blocks for figure in block.figures] if result is not None else []
+        found = next((figure for figure in figures if figure.key == "z"), None)
+        known = found is not None and isinstance(found.A, float) and isinstance(found.B, float)
+        self.centres = (found.A, found.B) if known else None  # type: ignore[union-attr, assignment]
 
     def current(self, answers: Answers) -> Listed | None:
         """Return the shortlist where it belongs to these answers, whatever was chosen or ranked since; else None."""

@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from engine.answers.document import Answers, questions_of
+from engine.answers.document import Answers, answered, questions_of
+from engine.answers.mounted import ends, spans
 from engine.answers.question import Refused
 from engine.units import number_text
 
@@ -34,6 +35,9 @@ def refuse_new(before: Answers, after: Answers, path: str) -> None:
     """Raise Refused where a change of the answer at `path` brought in a contradiction that was not there before."""
     known = {one.path for one in contradictions(before)}
     new = [one for one in contradictions(after) if one.path not in known or one.path == path]
+    if path.startswith("shaft.sections"):
+        # steps are given one after the other: until the last one stands the shaft is too short for what sits on it
+        new = [one for one in new if one.path.startswith("shaft.sections")]
     if new:
         raise Refused(new[0].wrong, new[0].accepted)
 
@@ -56,10 +60,10 @@ def _twice(answers: Answers) -> Iterator[Contradiction]:
     """Yield answers that say the same thing in two ways."""
     for at, element in enumerate(answers.shaft.elements):
         for one, other in (("power", "torque"), ("eccentricity", "balance_grade")):
-            if getattr(element, one) is not None and getattr(element, other) is not None:
+            if answered(element, one) and answered(element, other):
                 yield Contradiction(
                     f"shaft.elements[{at}].{other}",
-                    f"{_word(one)} and {_word(other)} of shaft element {at + 1} are both given",
+                    f"{_word(one)} and {_word(other)} of element {at + 1} on the shaft are both given",
                     "one of them; clear the other",
                 )
 
@@ -70,29 +74,29 @@ def _word(name: str) -> str:
 
 def _standing(answers: Answers) -> Iterator[Contradiction]:
     """Yield cases that stand: a power says nothing of the torque there."""
-    powered = [at for at, element in enumerate(answers.shaft.elements) if element.power is not None]
+    powered = [at for at, element in enumerate(answers.shaft.elements) if answered(element, "power")]
     for at, case in enumerate(answers.duty.cases):
         if powered and case.speed is not None and case.speed.value == 0:
             yield Contradiction(
                 f"duty.cases[{at}].speed",
-                f"load case {at + 1} stands still, where the power of shaft element {powered[0] + 1} gives no torque",
+                f"load case {at + 1} stands still, where the power of element {powered[0] + 1} gives no torque",
                 "a torque for that element, or a speed above 0",
             )
 
 
 def _outside(answers: Answers) -> Iterator[Contradiction]:
     """Yield elements beyond the ends of the shaft, which are known once every step is measured."""
-    lengths = [section.length.value for section in answers.shaft.sections if section.length is not None]
-    if not lengths or len(lengths) < len(answers.shaft.sections):
+    sections = answers.shaft.sections
+    # a shaft that does not reach its bearings is one whose steps are still being given
+    if not sections or any(section.length is None for section in sections) or not spans(answers):
         return
-    begin = answers.shaft.start.value if answers.shaft.start is not None else 0.0
-    end = begin + sum(lengths)
+    begin, end = ends(answers)
     for at, element in enumerate(answers.shaft.elements):
         if element.position is not None and not begin <= element.position.value <= end:
             yield Contradiction(
                 f"shaft.elements[{at}].position",
-                f"shaft element {at + 1} at {number_text(element.position.value)} mm lies outside the shaft",
-                f"{number_text(begin)} to {number_text(end)} mm, or other steps",
+                f"element {at + 1} at {number_text(element.position.value)} mm lies outside the shaft",
+                f"{number_text(begin)} to {number_text(end)} mm, or other steps of the shaft",
             )
 
 
@@ -102,7 +106,7 @@ def _hollow(answers: Answers) -> Iterator[Contradiction]:
             continue
         yield Contradiction(
             f"shaft.sections[{at}].bore",
-            f"the bore of shaft step {at + 1} leaves no wall",
+            f"the bore of step {at + 1} of the shaft leaves no wall",
             f"less than its diameter, {number_text(section.diameter.value)} mm",
         )
 

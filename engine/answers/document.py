@@ -106,6 +106,11 @@ def _holds(struct: msgspec.Struct, name: str, wanted: tuple[Any, ...]) -> bool:
     return (other.default if value is None else value) in wanted and applies(struct, other)
 
 
+def answered(struct: msgspec.Struct, name: str) -> bool:
+    """Return whether a question of a table is answered, and asked at all given its other answers."""
+    return getattr(struct, name) is not None and applies(struct, questions_of(type(struct))[name])
+
+
 def asked(answers: Answers, chapter: str, every: bool = False) -> Iterator[Asked]:
     """Walk a chapter's questions in asking order, those of its lists last.
 

@@ -5,7 +5,7 @@ question is stated once. The kinds stand in
 `measured.py` (Measure, Span) and `worded.py` (Choice, YesNo, Text).
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
@@ -95,7 +95,9 @@ class Listing:
     many: str
     most: int
     least: int = 0
+    why: str = ""  # what such a list is for
     not_copied: tuple[str, ...] = ()  # what a copy of an item does not take over
+    told: Callable[[Any], str] = lambda item: getattr(item, "name", None) or ""  # what an item is, behind its number
 
     def copy(self, item: Any) -> Any:
         """Return a copy of an item, without what belongs to the original alone."""

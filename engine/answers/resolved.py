@@ -86,7 +86,9 @@ def resolve(answers: Answers) -> Resolved:
     missing += [one.wrong for one in contradictions(answers)]
     shock = take("steel.shock")
     overspeed = answers.speed.overspeed
-    fastest = max((case.n for case in cases), default=None)
+    fastest = max((case.fastest for case in cases), default=None)
+    # where temperatures settle the steel is held against each pair's own
+    hottest = None if temperature is None else Quantity(max([temperature, *(case.hottest for case in cases)]))
     return Resolved(
         arrangement=arrangement,
         distance=distance,
@@ -121,7 +123,7 @@ def resolve(answers: Answers) -> Resolved:
         heavy_interference=take("steel.heavy_interference"),
         hollow_shaft=take("steel.hollow_shaft"),
         dirt=take("steel.dirt"),
-        peak_temperature=take("steel.peak_temperature", None if temperature is None else Quantity(temperature)),
+        peak_temperature=take("steel.peak_temperature", hottest),
         assumptions=tuple(reader.assumptions),
         missing=tuple(missing),
     )

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from engine.answers.binned import Bins
 from engine.answers.chapters.duty import LoadCase
 from engine.answers.chapters.element import Element
-from engine.answers.document import Answers
+from engine.answers.document import Answers, answered
 from engine.answers.question import Quantity
 from engine.answers.reader import Assumption, Reader
 from engine.rating.application import application_factor_KA
@@ -16,7 +16,8 @@ class Case:
     """A load case in engine units: share of time as a fraction, thrust signed (positive towards B).
 
     The forces carry load level and application factor, which `level` holds as one number for the shaft's elements;
-    `sense` is 1 for the usual rotation and -1 for the reversed one, `shock` multiplies loads for static safety only.
+    `sense` is 1 for the usual rotation and -1 for the reversed one, `shock` multiplies loads for static safety only;
+    `number` is that among the answers, from 1.
     """
 
     name: str
@@ -31,6 +32,20 @@ class Case:
     shock: float = 1.0
     temperature: float = 70.0
     bins: Bins | None = None
+    number: int = 1
+
+    @property
+    def fastest(self) -> float:
+        """The greatest speed, of the bins where a spectrum was measured [rpm]."""
+        return max(self.bins.speed) if self.bins is not None else self.n
+
+    @property
+    def hottest(self) -> float:
+        """The greatest temperature of the bearings [degC]."""
+        return max(self.bins.temperature) if self.bins is not None and self.bins.temperature else self.temperature
+
+
+_NO_CASE = "a load case with its speed and a force"
 
 
 def _loaded(case: LoadCase) -> bool:
@@ -42,11 +57,13 @@ def cases(
 ) -> tuple[tuple[Case, ...], list[str]]:
     """Return the load cases, or nothing and what is missing for them."""
     given = [(i, case) for i, case in enumerate(answers.duty.cases) if case != LoadCase()]
-    missing = [] if given else ["a load case with its speed and a force"]
+    powered = [at for at, element in enumerate(answers.shaft.elements, 1) if answered(element, "power")]
     on_shaft = any(element != Element() for element in answers.shaft.elements)
+    for_power = f", for the power of element {powered[0]}" if powered else ""
+    missing = [] if given else ["the speed of a load case" + for_power if on_shaft else _NO_CASE]
     for i, case in given:
         if case.speed is None:
-            missing.append(f"speed of load case {i + 1}")
+            missing.append(f"speed of load case {i + 1}{for_power}")
         if not _loaded(case) and not on_shaft:
             missing.append(f"a force of load case {i + 1}")
     if distance is None:
@@ -55,7 +72,7 @@ def cases(
         return (), missing
     shares = _shares(given, reader)
     factor = _application_factor(answers)
-    return tuple(_case(i, case, shares[i], reader, (distance, temperature, factor)) for i, case in given), []
+    return tuple(_case(i, case, shares[i], reader, (distance, temperature, factor, on_shaft)) for i, case in given), []
 
 
 def _shares(given: list[tuple[int, LoadCase]], reader: Reader) -> dict[int, float]:
@@ -84,25 +101,28 @@ def _application_factor(answers: Answers) -> float:
     return application_factor_KA(duty.driver or "uniform", duty.driven or "uniform")
 
 
-def _case(index: int, case: LoadCase, share: float, reader: Reader, common: tuple[float, float, float]) -> Case:
-    distance, temperature, factor = common
+def _case(index: int, case: LoadCase, share: float, reader: Reader, common: tuple[float, float, float, bool]) -> Case:
+    distance, temperature, factor, on_shaft = common
     path = f"duty.cases[{index}]"
     take = reader.take
     level = take(f"{path}.load_level") / 100.0 * take(f"{path}.application_factor", Quantity(factor))
-    thrust = take(f"{path}.axial")
-    # a side is only needed, and only assumed, where there is a thrust
+    # that a case has no forces of its own goes without saying where the load comes from what sits on the shaft, and
+    # side and place are only needed, and only assumed, where there is a force
+    own = _loaded(case) or not on_shaft
+    thrust, F_y, F_z = (take(f"{path}.{name}") if own else 0.0 for name in ("axial", "radial_y", "radial_z"))
     towards = take(f"{path}.axial_towards") if thrust else "B"
     return Case(
         name=case.name or f"case {index + 1}",
         share=share,
         n=take(f"{path}.speed"),
-        F_y=level * take(f"{path}.radial_y"),
-        F_z=level * take(f"{path}.radial_z"),
-        position=take(f"{path}.position", Quantity(distance / 2)),
+        F_y=level * F_y,
+        F_z=level * F_z,
+        position=take(f"{path}.position", Quantity(distance / 2)) if F_y or F_z else distance / 2,
         K_a=level * thrust * (1.0 if towards == "B" else -1.0),
         level=level,
         sense=-1.0 if take(f"{path}.rotation") == "reversed" else 1.0,
         shock=take(f"{path}.shock_factor"),
         temperature=case.temperature.value if case.temperature is not None else temperature,
         bins=case.histogram,
+        number=index + 1,
     )

@@ -35,17 +35,28 @@ class Choice(Question):
         return len(self.options) <= 9 and not any(option.value.isdigit() for option in self.options)
 
     def parse(self, text: str) -> str:
-        """Return the value of the option typed: its number, its value, or an unmistakable beginning of its label."""
+        """Return the value of the option typed: its number, its value, or an unmistakable beginning in its label."""
         wanted = text.strip().lower()
         if self.by_number and len(wanted) == 1 and wanted in "123456789"[: len(self.options)]:
             return self.options[int(wanted) - 1].value
         for option in self.options:
             if wanted in {option.value.lower(), option.label.lower()}:
                 return option.value
-        begins = [o for o in self.options if wanted and o.label.lower().startswith(wanted)]
-        if len(begins) == 1:
-            return begins[0].value
-        raise Refused(f'"{plain(text)}" is not one of the options', self.accepted())
+        found = self.meant(wanted)
+        if len(found) == 1:
+            return found[0].value
+        if found:
+            raise Refused(f'"{plain(text)}" may mean several options', ", ".join(option.label for option in found))
+        raise Refused(f'"{plain(text)}" is not one of the options', ", ".join(o.label for o in self.options))
+
+    def meant(self, text: str) -> tuple[Option, ...]:
+        """Return the options that a text may mean: those whose label begins with it, else those with such a word."""
+        wanted = text.strip().lower()
+        begins = tuple(o for o in self.options if wanted and o.label.lower().startswith(wanted))
+        words = tuple(
+            o for o in self.options if wanted[:1].isalpha() and f" {wanted}" in f" {o.label.lower().replace('-', ' ')}"
+        )
+        return begins or words
 
     def show(self, value: str) -> str:
         """Return the option's label."""

@@ -174,6 +174,20 @@ class Catalogue:
     )
     F: Floats = number_column("F_mm", "mm", (3, 2900), "mean diameter of the cone raceway", required=False)
     E: Floats = number_column("E_mm", "mm", (4, 3000), "mean diameter of the cup raceway", required=False)
+    r_cone: Floats = number_column(
+        "r_cone_mm",
+        "mm",
+        (0.05, 30),
+        "smallest chamfer of the cone at its back face (r1s min, r2s min of ISO 582); a shaft fillet must be smaller",
+        required=False,
+    )
+    r_cup: Floats = number_column(
+        "r_cup_mm",
+        "mm",
+        (0.05, 30),
+        "smallest chamfer of the cup at its back face (r3s min, r4s min of ISO 582); a housing fillet must be smaller",
+        required=False,
+    )
     #: Bit i is set where column i of COLUMNS was estimated and not stated in the file; no column of the CSV.
     estimated: Masks = dataclasses.field(default_factory=lambda: np.zeros(0, dtype=np.int64))
 

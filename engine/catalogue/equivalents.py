@@ -12,8 +12,8 @@ from typing import Literal
 import numpy as np
 
 from engine.catalogue.columns import Catalogue
-from engine.catalogue.designation import Reading
 from engine.catalogue.dimension_series import classify
+from engine.catalogue.naming.reading import Reading
 from engine.numerics import Bools, Floats, Rows
 
 #: Weights of the measure; our own, no source.

@@ -68,6 +68,7 @@ class Cones:
     profile: Texts = same_column(Catalogue, "profile")
     availability: Texts = same_column(Catalogue, "availability")
     cost: Floats = number_column("cost", "-", (1e-6, 1e9), "relative cost of the cone", required=False)
+    r_cone: Floats = same_column(Catalogue, "r_cone")
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -89,6 +90,7 @@ class Cups:
     tolerance: Texts = text_column("tolerance", "tolerance class as printed", TOLERANCES, required=False)
     availability: Texts = same_column(Catalogue, "availability")
     cost: Floats = number_column("cost", "-", (1e-6, 1e9), "relative cost of the cup", required=False)
+    r_cup: Floats = same_column(Catalogue, "r_cup")
 
 
 #: The declared columns of the two files of parts.
@@ -96,7 +98,7 @@ CONE_COLUMNS: tuple[Column, ...] = declared(Cones)
 CUP_COLUMNS: tuple[Column, ...] = declared(Cups)
 _OF_THE_CONE = (
     *("series", "system", "d", "B", "a", "alpha", "Z", "Dwe", "Lwe", "Dpw", "F", "Cr", "C0r", "Cu", "e", "Y", "Y0"),
-    *("n_grease", "n_oil", "profile", "steel", "tolerance"),
+    *("n_grease", "n_oil", "profile", "steel", "tolerance", "r_cone"),
 )
 
 
@@ -112,7 +114,7 @@ def assemblies(cones: Cones, cups: Cups) -> Catalogue:
         for inner, outer in zip(cones.designation[cone].tolist(), (number[at] for at in cup.tolist()), strict=True)
     ]
     cells: dict[str, Any] = {name: getattr(cones, name)[cone] for name in _OF_THE_CONE}
-    cells |= {name: getattr(cups, name)[cup] for name in ("D", "C", "E")}
+    cells |= {name: getattr(cups, name)[cup] for name in ("D", "C", "E", "r_cup")}
     return Catalogue(
         **cells,
         designation=np.array(designation, dtype=np.str_),

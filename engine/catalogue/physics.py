@@ -10,7 +10,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.catalogue.columns import COLUMNS, Catalogue
-from engine.catalogue.section import STEEL_DENSITY, cup_contact_radius, gap_ratio, load_centre_distance_a
+from engine.catalogue.section.chamfers import cone_face_height, cup_face_height
+from engine.catalogue.section.masses import STEEL_DENSITY
+from engine.catalogue.section.raceways import cup_contact_radius, load_centre_distance_a
+from engine.catalogue.section.rollers import gap_ratio
+from engine.catalogue.section.sizes import Envelope, Rollers
 from engine.catalogue.trouble import Trouble
 from engine.numerics import Floats
 from engine.rating.dynamic import basic_dynamic_rating_Cr
@@ -44,6 +48,18 @@ def _load_line_miss(c: Catalogue) -> Floats:
 
 def _raceway(c: Catalogue, diameter: Floats) -> Floats:
     return (c.Dpw - diameter) / (c.Dwe * np.cos(c.alpha))
+
+
+def _cone_chamfer(c: Catalogue) -> Floats:
+    return c.r_cone / cone_face_height(*_section(c))
+
+
+def _cup_chamfer(c: Catalogue) -> Floats:
+    return c.r_cup / cup_face_height(*_section(c))
+
+
+def _section(c: Catalogue) -> tuple[Envelope, Rollers]:
+    return Envelope(c.d, c.D, c.T, c.B, c.C, c.alpha), Rollers(c.Dwe, c.Lwe, c.Dpw, c.Z)
 
 
 def _Cr(c: Catalogue) -> Floats:
@@ -83,6 +99,8 @@ BANDS = (
     Band("mass", "mass over that of a solid steel ring", lambda c: c.mass / _solid_mass(c), 0.35, 1.0),
     Band("F", "(Dpw - F)/(Dwe cos(alpha)) (cone raceway under the rollers)", lambda c: _raceway(c, c.F), 0.6, 1.5),
     Band("E", "(E - Dpw)/(Dwe cos(alpha)) (cup raceway over the rollers)", lambda c: -_raceway(c, c.E), 0.6, 1.5),
+    Band("r_cone", "r_cone over the height of the cone's back face", _cone_chamfer, 0.01, 0.7),
+    Band("r_cup", "r_cup over the height of the cup's back face", _cup_chamfer, 0.01, 0.7),
     Band("n_oil", "n_oil/n_grease", lambda c: c.n_oil / c.n_grease, 1.0, 5.0),
 )
 _HEADER = {column.name: column.header for column in COLUMNS}

@@ -12,10 +12,10 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from engine.catalogue.cells.plain_csv import absent, plain_columns
 from engine.catalogue.columns import COLUMNS, LONGEST_TEXT, Catalogue, Column, Texts, join, within
 from engine.catalogue.parts import CONE_COLUMNS, CUP_COLUMNS, Cones, Cups, assemblies
 from engine.catalogue.physics import impossible_rows
-from engine.catalogue.plain_csv import absent, plain_columns
 from engine.catalogue.trouble import Trouble
 from engine.errors import nearest, plain
 from engine.numerics import Floats
@@ -38,6 +38,20 @@ def read(path: "str | Path | Traversable") -> Catalogue:
     impossible_rows(catalogue, table.lines, table.trouble)
     table.trouble.stop_if_any()
     return catalogue
+
+
+def read_quickly(path: Path) -> Catalogue | None:
+    """Return the catalogue in a file that is ordinary and sound throughout, None for any other that can be read."""
+    trouble = Trouble(str(path))
+    content = trouble.content_of(path, LARGEST_FILE).removeprefix(codecs.BOM_UTF8)
+    found = plain_columns(content, COLUMNS, MOST_ROWS)
+    if found is None:
+        return None
+    catalogue = Catalogue(**found)
+    lines = range(2, 2 + len(catalogue))
+    _check_unique(catalogue.designation, lines, trouble)
+    impossible_rows(catalogue, lines, trouble)
+    return None if trouble.found else catalogue
 
 
 @functools.cache

@@ -1,9 +1,11 @@
 """Rows of a catalogue by a few typed words: `inch d=2..2.5in D<=130 Cr>=80kN steep`.
 
-A term with a sign (= < <= > >=) holds a column against a value or a range; every other word must stand somewhere in
-the designation, the series, the system or the steel. All terms must hold.
+A term with a sign (= < <= > >=) holds a column against a value or a range; words such as steep, stocked or formed
+have a meaning of their own; every other word must stand somewhere in the designation, the series, the system or the
+steel. All terms must hold.
 """
 
+import math
 import re
 from typing import TYPE_CHECKING
 
@@ -27,11 +29,17 @@ COLUMNS = {
 }
 #: Words that stand for a range of the contact angle [deg]; the trade calls angles from about 20 deg steep.
 WORDS = {"steep": (20.0, 90.0), "shallow": (0.0, 20.0)}
+#: Words that stand for one entry of a column.
+ENTRIES = {
+    **{word: ("availability", word) for word in ("stocked", "on_request", "discontinued")},
+    **{word: ("listed", word) for word in ("listed", "formed")},
+    "logarithmic": ("profile", "log"),
+}
 #: A typed dimension matches the catalogue's to this much, relative or in mm: inch sizes are printed rounded.
 SLACK = 0.01
 
 _TERM = re.compile(r"([A-Za-z0-9]+)\s*(<=|>=|=|<|>)\s*(\S+)", re.ASCII)
-ACCEPTED = "words, or terms such as d=60, d=55..65, D<=5in, alpha>20, Cr>=80kN"
+ACCEPTED = "words (steep, stocked), or terms such as d=55..65, D<=5in, Cr>=80kN"
 
 
 def sift(rows: "Catalogue", text: str) -> Bools:
@@ -40,6 +48,18 @@ def sift(rows: "Catalogue", text: str) -> Bools:
     for term in text.split():
         kept &= _meets(rows, term)
     return kept
+
+
+def length_terms(text: str) -> list[tuple[str, tuple[float, float]]]:
+    """Return what the terms on lengths hold them against: name, least and greatest [mm]; an open end is infinite."""
+    found = []
+    for term in text.split():
+        match = _TERM.fullmatch(term)
+        if match and COLUMNS.get(match[1]) is LENGTH:
+            least, greatest = _range(term, match[3], LENGTH)
+            open_ends = {"<": (-math.inf, greatest), ">": (least, math.inf)}
+            found.append((match[1], open_ends.get(match[2][0], (least, greatest))))
+    return found
 
 
 def _meets(rows: "Catalogue", term: str) -> Bools:
@@ -79,6 +99,9 @@ def _says(rows: "Catalogue", word: str) -> Bools:
         low, high = WORDS[word.lower()]
         alpha = np.degrees(rows.alpha)
         return np.asarray((alpha >= low) & (alpha < high))
+    if word.lower() in ENTRIES:
+        name, entry = ENTRIES[word.lower()]
+        return np.asarray(getattr(rows, name) == entry)
     wanted = word.upper()
     found = np.zeros(len(rows), dtype=bool)
     for column in (rows.designation, rows.series, rows.system, rows.steel):

@@ -8,7 +8,6 @@ from pathlib import Path
 from engine.catalogue import read
 from engine.catalogue.columns import Catalogue
 from engine.catalogue.intake import check
-from engine.errors import Problems
 
 BUILT_IN = "built-in"
 
@@ -26,17 +25,18 @@ class Source:
 def opened(path: Path | None, built_in: Callable[[], Catalogue] = read.builtin) -> Source:
     """Return the catalogue in a file, or the built-in one for None; raise Problems where no row can be used.
 
-    A file in the program's own format is read the quick way; whatever that refuses goes through the intake, which
-    leaves out what is wrong row by row.
+    A sound file in the program's own format is read the quick way; any other goes through the intake, which leaves out
+    what is wrong row by row.
     """
     if path is None:
         rows = built_in()
         return Source(BUILT_IN, rows, (), rows.content_hash())
     notes: list[str] = []
-    try:
-        rows = read.read(path)
-    except Problems:
+    quick = read.read_quickly(path)
+    if quick is None:
         rows, notes = check.load(path)
+    else:
+        rows = quick
     return Source(str(path), rows, tuple(notes), rows.content_hash())
 
 

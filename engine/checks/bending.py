@@ -17,8 +17,10 @@ TILT = Check(
 )  # fmt: skip
 
 
-def slopes(A: Bearings, B: Bearings, conditions: Conditions) -> tuple[Floats, Floats]:
-    """Return the slope of the shaft at the seat of A and of B in each answered case [rad], of shape (pairs, cases).
+def slopes(z_A: Floats, z_B: Floats, conditions: Conditions) -> tuple[Floats, Floats]:
+    """Return the slope of the shaft at the seats [rad] in each answered case, of shape (pairs, cases).
+
+    z_A and z_B are the load centres of A and B [mm], of shape (pairs,).
 
     Forces that turn with the shaft are left out: they bend it to and fro and tilt the cone with it.
     """
@@ -30,7 +32,6 @@ def slopes(A: Bearings, B: Bearings, conditions: Conditions) -> tuple[Floats, Fl
         np.array([step.bore for step in shaft.steps]),
         shaft.modulus,
     )
-    z_A, z_B = A.z[:, 0], B.z[:, 0]
     found: tuple[list[Floats], list[Floats]] = ([], [])
     for elements in conditions.cases.elements:
         still = [element for element in elements if not element.rotating]
@@ -52,5 +53,5 @@ def outcomes(A: Bearings, B: Bearings, conditions: Conditions) -> list[Outcome]:
     limit = np.asarray(deflection.USUAL_LIMITS[0] * MINUTES)
     return [
         Outcome(TILT, side, slope.max(axis=-1) * MINUTES, limit)
-        for side, slope in zip("AB", slopes(A, B, conditions), strict=True)
+        for side, slope in zip("AB", slopes(A.z[:, 0], B.z[:, 0], conditions), strict=True)
     ]

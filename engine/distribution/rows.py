@@ -1,7 +1,7 @@
 """Roller sets out of the rows of a catalogue."""
 
 from engine.catalogue.columns import Catalogue
-from engine.catalogue.section import roller_half_angle_nu
+from engine.catalogue.section.raceways import roller_half_angle_nu
 from engine.distribution.rollers import LOG, PLAIN, RollerSet
 
 

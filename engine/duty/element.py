@@ -125,14 +125,15 @@ def acting(
         T=tangential * r,
     )
     parts = [
-        given("F_t", "tangential, in the sense of the growing angle", tangential, "N"),
-        given("F_o", "outward, away from the shaft", outward, "N"),
+        _signed("F_t", "tangential, in the sense of the growing angle", tangential, "N", "what is tangential above"),
+        _signed("F_o", "outward, away from the shaft", outward, "N", "what is radial above, outward positive"),
         given("phi", "angle around the shaft, from y towards z", place.angle, "rad"),
         _signed("F_y", "force in plane y", element.F_y, "N", "F_o cos(phi) - F_t sin(phi)"),
         _signed("F_z", "force in plane z", element.F_z, "N", "F_o sin(phi) + F_t cos(phi)"),
     ]
     if axial:
-        parts.append(given("F_a", "force along the shaft, positive towards B", axial, "N"))
+        name = "force along the shaft, positive towards B"
+        parts.append(_signed("F_a", name, axial, "N", "what is axial above, towards B positive"))
     if axial and r:
         parts += [
             given("r", "radius at which it acts", r, "mm"),

@@ -58,6 +58,11 @@ _BY_NAME = {re.sub(r"[\s_.\-]+", "", name).casefold(): (column, name) for column
 _EXAMPLE = "share_percent, speed_rpm, load_factor, or count, torque_Nm"
 
 
+def by_key(key: str) -> Column:
+    """Return the column of a key."""
+    return next(column for column in COLUMNS if column.key == key)
+
+
 @dataclass(frozen=True)
 class Place:
     """Where a column stands, and how its figures become those of the engine."""

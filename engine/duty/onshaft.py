@@ -20,9 +20,14 @@ def elements(mounted: Mounted, case: Case) -> tuple[Element, ...]:
 
     The load level of the case multiplies what follows the load; a negative one lets torque run the other way.
     """
-    found = [_scaled(element, case) for part in mounted.parts for element in _of(part, mounted, case)]
+    return tuple(element for _, element in numbered(mounted, case))
+
+
+def numbered(mounted: Mounted, case: Case) -> tuple[tuple[int, Element], ...]:
+    """Return the same, each with the number of its element among the answers; 0 for the case's own forces."""
+    found = [(part.number, _scaled(element, case)) for part in mounted.parts for element in _of(part, mounted, case)]
     if case.F_y or case.F_z or case.K_a:
-        found.append(_own(case))
+        found.append((0, _own(case)))
     return tuple(found)
 
 

@@ -12,10 +12,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.duty import statics
-from engine.duty.element import ALWAYS, LOAD, SPEED, Element, Step, given, made
+from engine.duty.element import ALWAYS, LOAD, SPEED, Element, Step, made
 from engine.numerics import Array, Floats, as_arrays
+from engine.pair.arrangement import load_centres
 from engine.sources import citation_of
 
+_CENTRES = str(citation_of(load_centres))
 _PARTS = ("F_y", "F_z", "M_y", "M_z")
 
 
@@ -31,6 +33,11 @@ class Forces:
     turning: tuple[Floats, Floats, Floats, Floats]
     F_a: Floats
     T: Floats
+
+    def one(self, at: int) -> "Forces":
+        """Return the forces of one of k cases."""
+        still, turning = (tuple(part[at] for part in parts) for parts in (self.still, self.turning))
+        return Forces(still, turning, self.F_a[at], self.T[at])
 
     @property
     def turns(self) -> bool:
@@ -104,7 +111,10 @@ def _reactions(parts: Sequence[Floats], z_A: Array, z_B: Array) -> list[tuple[Fl
 
 def unfolded(forces: Forces, z_A: float, z_B: float) -> tuple[Step, ...]:
     """Return the steps from the reduced forces of one case to the radial load on each support, to be done by hand."""
-    steps = [given("z_A", "load centre of A", z_A, "mm"), given("z_B", "load centre of B", z_B, "mm")]
+    steps = [
+        Step(f"z_{side}", f"load centre of {side}", z, "mm", f"z_{side} = place of the effective load centre", _CENTRES)
+        for side, z in (("A", z_A), ("B", z_B))
+    ]
     for parts, of in ((forces.still, ""), (forces.turning, ", turning with the shaft")):
         if of and not any(parts):
             continue

@@ -8,7 +8,7 @@ import numpy as np
 
 from engine import operating
 from engine.checks.every import Evaluated
-from engine.duty import spectrum, statics
+from engine.duty import shaft, spectrum, statics
 from engine.duty.element import Element, Step
 from engine.figures import Block, Figure, two
 from engine.lubrication import contamination, heat, viscosity, viscosity_ratio
@@ -104,13 +104,16 @@ def case_blocks(evaluated: Evaluated, conditions: Conditions) -> list[Block]:
     cases = conditions.cases
     found = []
     for case, elements in enumerate(cases.elements):
-        title = f"Load case {case + 1}"
+        number = conditions.resolved.cases[case].number
+        title = f"Load case {number}"
         # what stands in the answers as it is needs no unfolding
         made = [one for one in elements if one.steps]
-        found += [_element_block(f"case_{case + 1}_on_shaft_{at + 1}", title, one) for at, one in enumerate(made)]
+        found += [element_block(f"case_{number}_on_shaft_{at + 1}", title, one) for at, one in enumerate(made)]
         bins = [at for at, of in enumerate(cases.case_of) if of == case]
         for at in _heaviest(bins, evaluated.states, conditions):
-            key = f"case_{case + 1}" if len(bins) == 1 else f"case_{case + 1}_bin_{at - bins[0] + 1}"
+            key = f"case_{number}" if len(bins) == 1 else f"case_{number}_bin_{at - bins[0] + 1}"
+            of_bin = f", bin {at - bins[0] + 1}" if len(bins) > 1 else ""
+            found.append(_statics_block(evaluated, conditions, at, (key, f"{title}, statics{of_bin}")))
             named = f"{title}: {cases.names[at]}"
             found.append(Block(key, named, _case(evaluated, conditions, at)))
             found.append(Block(f"{key}_film", f"{named}, film and heat", film_and_heat(evaluated, conditions, at)))
@@ -127,7 +130,16 @@ def _heaviest(bins: list[int], states: tuple[State, State], conditions: Conditio
     return sorted(bins[at] for at in leading.tolist())
 
 
-def _element_block(key: str, title: str, element: Element) -> Block:
+def _statics_block(evaluated: Evaluated, conditions: Conditions, at: int, named: tuple[str, str]) -> Block:
+    """Return how the radial loads come about: the sums of all forces, and the reactions on both load centres."""
+    assert evaluated.bearings is not None
+    cases, (A, B), (key, title) = conditions.cases, evaluated.bearings, named
+    steps = shaft.unfolded(cases.forces.one(at), float(A.z[0, 0]), float(B.z[0, 0]))
+    figures = tuple(_step(f"{key}_statics_{number}", step) for number, step in enumerate(steps, 1))
+    return Block(f"{key}_statics", title, figures)
+
+
+def element_block(key: str, title: str, element: Element) -> Block:
     """Return how the forces of one element came about, line by line, angles in degrees."""
     forces = (("F_y", "N"), ("F_z", "N"), ("F_a", "N"), ("M_y", "N mm"), ("M_z", "N mm"))
     named = {"F_y": "force in plane y", "F_z": "force in plane z", "F_a": "force along the shaft",
@@ -145,7 +157,7 @@ def _element_block(key: str, title: str, element: Element) -> Block:
 
 def _step(key: str, step: Step) -> Figure:
     value, unit = (np.degrees(step.value), "deg") if step.unit == "rad" else (step.value, step.unit.replace("-", ""))
-    source = "; ".join(part for part in (step.formula, step.source) if part) or "answer"
+    source = ": ".join(part for part in (step.source, step.formula) if part) or "answer"
     return Figure(key, step.symbol, step.name, unit, source, float(value), digits=5)
 
 

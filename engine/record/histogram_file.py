@@ -9,6 +9,39 @@ from engine.catalogue.trouble import Trouble
 from engine.duty import histogram
 
 LARGEST = 20_000_000
+#: What the columns are for, by key; the rest is said from the table of columns that the reader itself reads.
+_MEANS = {
+    "share": "how much of the time a bin takes; scaled to the whole",
+    "hours": "the same as time",
+    "turns": "the same as turns of the shaft or cycles; time is turns over speed",
+    "n": "speed; where there is no such column every bin has the speed of the case",
+    "load": "factor on the forces of the case, or a force or torque, of which the greatest one then stands for them",
+    "range": "range of a rain-flow cycle, its mean beside it; the load at the top counts, mean and half the range",
+    "mean": "mean of a rain-flow cycle",
+    "temperature": "of the bearings, in every row or in none",
+}
+_SAMPLE = ("share_percent,speed_rpm,load_factor,temperature_degC", "12.5,1450,1.25,80", "37.5,1450,0.5,60",
+           "50,725,0.125,55")  # fmt: skip
+
+
+def format_help() -> tuple[str, ...]:
+    """Return what such a file looks like, as paragraphs."""
+    one_of = ", ".join(f"{histogram.by_key(key).names[0]}" for key in histogram.WEIGHTS)
+    found = [
+        f"A CSV file: one row of headers, then one row a bin, up to {MOST_BINS}. Columns stand in any order, parted by "
+        "commas, semicolons or tabs; decimals have a point or a comma; lines that begin with # are remarks. The unit "
+        "stands in the header: speed_rpm, speed [1/min], torque (kNm).",
+        f"Needed: one of {one_of}; and a load, or range and mean.",
+    ]
+    for column in histogram.COLUMNS:
+        names = ", ".join(column.names)
+        units = ", ".join(unit for unit in column.units if unit != "-") or "none"
+        found.append(f"{names} (units: {units}): {_MEANS[column.key]}.")
+    found.append(
+        "Equal bins are made one, which changes nothing. Weights do not follow the load; unbalance grows with the "
+        "square of a bin's speed. The bins are kept in the record, which then needs the file no more."
+    )
+    return (*found, "Sample:", *_SAMPLE)
 
 
 def read(path: Path, n: float | None) -> tuple[Bins, tuple[str, ...]]:

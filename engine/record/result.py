@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from engine.answers.chapters.duty import NOT_COVERED
 from engine.checks.check import Outcome
 from engine.checks.every import evaluate
 from engine.figures import Block
@@ -98,10 +99,7 @@ def _check_row(outcome: Outcome) -> CheckRow:
     )  # fmt: skip
 
 
-UNITS_CAUTION = (
-    "Paired units: each is taken as one simple support in its middle and its two bearings as sharing the load evenly; "
-    "play or preload between them, and a partner of another kind, are not covered"
-)
+UNITS_CAUTION = f"Paired units are taken as one simple support each, in their middle; {NOT_COVERED}"
 
 
 def _cautions(checks: tuple[CheckRow, ...], conditions: Conditions) -> list[str]:

@@ -5,9 +5,10 @@ from textwrap import wrap
 
 import numpy as np
 
-from engine.catalogue.columns import Catalogue
-from engine.catalogue.designation import Reading, closest
+from engine.catalogue.columns import Catalogue, estimated_bit
+from engine.catalogue.designation import closest
 from engine.catalogue.equivalents import find
+from engine.catalogue.naming.reading import Reading
 from engine.errors import plain
 from engine.units import number_text
 
@@ -43,8 +44,9 @@ def _found(reading: Reading, catalogue: Catalogue) -> list[str]:
 
 def _row(catalogue: Catalogue, row: int) -> str:
     sizes = " x ".join(number_text(float(getattr(catalogue, name)[row])) for name in ("d", "D", "T"))
+    guess = "~" if catalogue.estimated[row] & estimated_bit("alpha") else ""
     angle, rating = degrees(float(catalogue.alpha[row])), float(catalogue.Cr[row]) / 1000
-    return f"    {plain(catalogue.designation[row], 24):<14}  {sizes} mm, {angle:.2f} deg, Cr {rating:.1f} kN"
+    return f"    {plain(catalogue.designation[row], 24):<14}  {sizes} mm, {guess}{angle:.2f} deg, Cr {rating:.1f} kN"
 
 
 def by_name(text: str, catalogue: Catalogue) -> list[str]:

@@ -1,14 +1,14 @@
 """A spectrum of 1,000 bins over 2,000 x 2,000 pairs, against one of 20 bins: time for each pair and bin, and memory."""
 
-import dataclasses
 import time
 import tracemalloc
 
 import numpy as np
 import pytest
 
+from engine.answers.binned import Bins
+from engine.answers.document import put
 from engine.catalogue.invention.invent import synthetic
-from engine.duty.cases import LoadCases
 from engine.duty.spectrum import Spectrum, merged
 from engine.selection import screen
 from tests.benchmarks.large_wizard import ROWS, SEED
@@ -22,18 +22,14 @@ FEW, MANY = 20, 1000
 
 
 def duty_of(bins):
-    """Return a duty of so many bins, each a factor on the load and a speed of its own."""
+    """Return a duty of so many bins, each a factor on the load and a speed of its own, as a file gives them."""
     draw = np.random.default_rng(3)
-    whole = conditions(answered(DUTY, cases=2))
-    one, load = whole.cases, draw.uniform(0.1, 1.2, bins)
-    parts = {name: getattr(one, name)[0] * load for name in ("F_y", "F_z", "M_y", "M_z", "K_a")}
-    cases = LoadCases(
-        names=tuple(f"bin {at + 1}" for at in range(bins)),
-        share=np.full(bins, 1 / bins),
-        n=one.n[0] * draw.uniform(0.5, 1.2, bins),
-        **parts,
-    )
-    return dataclasses.replace(whole, cases=cases)
+    load, speed = draw.uniform(0.1, 1.2, bins), 540.0 * draw.uniform(0.5, 1.2, bins)
+    measured = Bins("measured.csv", (1.0,) * bins, tuple(speed.tolist()), tuple(load.tolist()))
+    one_case = {path: text for path, text in DUTY.items() if "cases[1]" not in path}
+    duty = conditions(put(answered(one_case), "duty.cases[0].histogram", measured))
+    assert len(duty.cases) == bins
+    return duty
 
 
 def seconds(catalogue, duty):

@@ -6,13 +6,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.answers.document import CHAPTERS, Answers, all_asked
+from engine.answers.chapters.element import Element
+from engine.answers.chapters.shaft import Section
+from engine.answers.document import CHAPTERS, Answers, all_asked, with_items
 from engine.answers.measured import Measure, Span
 from engine.answers.question import Limits, Quantity, Refused
 from engine.answers.worded import Choice, Text, YesNo
 from tests.strategies import numbers
 
-ASKED = list(all_asked(Answers()))
+#: Every question there is: with one item in each list that may be empty, whether it applies or not.
+WHOLE = with_items(with_items(Answers(), "shaft.elements", (Element(),)), "shaft.sections", (Section(),))
+ASKED = list(all_asked(WHOLE, every=True))
 QUESTIONS = [pytest.param(item.question, id=item.path) for item in ASKED]
 each = pytest.mark.parametrize("question", QUESTIONS)
 
@@ -25,7 +29,9 @@ def of_kind(*kinds):
 
 def test_the_chapters_hold_the_questions():
     assert {item.path.partition(".")[0] for item in ASKED} == {*(chapter.field for chapter in CHAPTERS), "choice"}
-    assert len({item.path for item in ASKED}) == len({item.number for item in ASKED}) == len(ASKED) >= 40
+    assert len({item.path for item in ASKED}) == len(ASKED) >= 80
+    numbered = list(all_asked(WHOLE))
+    assert len({item.number for item in numbered}) == len(numbered) >= 40
 
 
 @each
@@ -115,7 +121,7 @@ def test_a_word_that_is_none_of_the_options_is_refused_with_all_of_them(question
     for typed in ("", "perhaps", "0", "99999"):
         with pytest.raises(Refused) as refused:
             question.parse(typed)
-        assert all(option.value in refused.value.accepted for option in question.options)
+        assert all(option.label in refused.value.accepted for option in question.options)
 
 
 @of_kind(YesNo)

@@ -42,6 +42,7 @@ SCREENS = {
     "browse": ["b"],
     "browse_filtered": ["b", "slash", ("type", "d=60 steep"), "enter", "down"],
     "browse_inch": ["b", "i", "o"],
+    "browse_room": ["b", "slash", ("type", "3EC D<=150 T<=40"), "enter", "v", "down"],
     "reading": ["b", "d", "ctrl+u", ("type", "T3DB050"), "enter"],
     "reading_no": ["b", "d", "ctrl+u", ("type", "[b]x[/]"), "enter"],
     "section": ["b", "slash", ("type", "V060-4EC"), "enter", "enter"],
@@ -60,6 +61,39 @@ def test_screen(name, size, example, monkeypatch, tmp_path):
     monkeypatch.chdir(tmp_path)
     example.path = example.path.relative_to(tmp_path)  # the same path in every run
     compare(f"{name}_{size[0]}x{size[1]}", drive(example, SCREENS[name], size))
+
+
+#: On the example with a shaft of gear, sprocket and weights.
+ON_SHAFT = {
+    "elements": ["right", "right_square_bracket"],
+    "kinds": ["right", "right_square_bracket", "enter", "down"],
+    "shaft_forces": ["v"],
+    "shaft_both": ["v", "o", "p", *["down"] * 6],
+    "shaft_unfolded": ["v", *["down"] * 9, "enter", *["down"] * 7],
+    "shaft_diagrams": ["v", "end"],
+}
+
+
+@pytest.fixture
+def sawmill(tmp_path):
+    name = "sawmill_log_conveyor.toml"
+    data = (files("catalogs") / "examples" / name).read_bytes()
+    return Session(parse(data, name), tmp_path / name, named=True)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (60, 20)], ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.mark.parametrize("name", ON_SHAFT)
+def test_screen_of_a_shaft(name, size, sawmill, monkeypatch, tmp_path):
+    monkeypatch.chdir(tmp_path)
+    sawmill.path = sawmill.path.relative_to(tmp_path)
+    compare(f"{name}_{size[0]}x{size[1]}", drive(sawmill, ON_SHAFT[name], size))
+
+
+@pytest.mark.parametrize("name", ["elements", "shaft_forces", "shaft_diagrams"])
+def test_screen_of_a_shaft_in_ascii(name, sawmill):
+    seen = drive(sawmill, ON_SHAFT[name], can=Abilities(ascii=True, mono=True))
+    assert seen.isascii()
+    compare(f"{name}_ascii", seen)
 
 
 @pytest.mark.parametrize("name", ["new", "shortlist_without_loads"])

@@ -165,5 +165,9 @@ class Line:
 def wizard(*words, **environ):
     """Start the wizard and wait for its first count."""
     line = Line(*words, **environ)
+    if not words:
+        line.until_sees("Esc new session")
+        line.type("enter")
+        line.until(lambda: not line.sees("Esc new session"), "the questions")
     line.until_sees("pairs remain", "quit")
     return line

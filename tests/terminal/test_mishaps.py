@@ -70,7 +70,9 @@ def test_a_line_that_drops_without_a_signal(home):
         "sys.argv = ['conewright']; runpy.run_module('wizard', run_name='__main__')"
     )
     line = Line(program=("-c", code))
-    line.until_sees("pairs remain")
+    line.until_sees("Esc new session")
+    line.type("enter")
+    line.until_sees("quit", "1.1")
     answer_life(line)
     os.close(line.process.fd)
     assert gone_within(line.process.pid, 4.0)
@@ -151,9 +153,9 @@ def test_what_was_killed_is_offered_again(home):
         line.signal(signal.SIGKILL)
         assert line.status() == -signal.SIGKILL
     (kept,) = sessions(home)
-    with wizard() as line:
-        line.until_sees("An unfinished session is kept", "press o")
-        line.type("o")
+    with Line() as line:
+        line.until_sees("unfinished, ", "Esc new session")
+        line.type("down", "enter")
         line.until_sees("Going on with", "1234 h")
         line.type("q")
         assert line.status() == 0

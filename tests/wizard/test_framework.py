@@ -235,7 +235,7 @@ def test_the_caret_of_the_terminal_is_shown():
     assert len(written) == 1
 
 
-def test_an_error_inside_ends_with_calm_words_and_the_answers_kept(tmp_path, monkeypatch, capsys):
+def test_an_error_inside_ends_with_calm_words_and_the_answers_kept(tmp_path, monkeypatch):
     """The framework would print a traceback with every local variable."""
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
 
@@ -249,7 +249,7 @@ def test_an_error_inside_ends_with_calm_words_and_the_answers_kept(tmp_path, mon
             return app
 
     app = asyncio.run(sit())
-    said = capsys.readouterr().err.replace("\n", "")
+    said = app.said_last
     assert app.return_code == 70
     assert "Conewright had to stop" in said
     assert str(tmp_path / "record.toml") in said

@@ -110,3 +110,10 @@ def test_the_format_is_explained(capsys):
     said = capsys.readouterr().out
     assert "Cr_N" in said or "Cr" in said
     assert 'column "part"' in said
+
+
+def test_a_wrong_designation_for_one_bearing_is_said_at_once_with_what_may_be_meant(tmp_path):
+    path = tmp_path / "r.toml"
+    path.write_text(RECORD.replace('bearing_a = "A-50"\nbearing_b = "A-55"', 'bearing_b = "V05O-3DB-C"'))
+    seen = drive(Session(read(path), path, named=True), ["left"], rest=lambda app: app.standing.trouble != "")
+    assert 'B: no assembly is named "V05O-3DB-C"; did you mean V050-3DB-C' in seen

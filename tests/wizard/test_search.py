@@ -236,3 +236,22 @@ def test_without_another_catalogue_the_built_in_one_is_searched(reports, catalog
     reports.wait(Listed, ANSWERS)
     search.stop()
     assert search.catalogue.content_hash() == catalogue.content_hash()
+
+
+@pytest.mark.parametrize("side", ["a", "b"])
+def test_a_wrong_designation_for_one_side_alone_is_said_before_anything_is_searched(search, reports, side):
+    name = str(small_catalogue(3).designation[7])
+    wrong = put(ANSWERS, f"choice.bearing_{side}", name[:-1] + "?")
+    search.start(wrong)
+    reports.wait(Listed, wrong)
+    assert [type(one) for one in reports.found] == [Computed, Counted, Listed]
+    said = reports.found[0].trouble
+    assert reports.found[0].result is None
+    assert said.startswith(f"{side.upper()}: no assembly is named") and name in said
+
+
+def test_a_right_designation_for_one_side_alone_is_no_trouble(search, reports):
+    right = put(ANSWERS, "choice.bearing_a", str(small_catalogue(3).designation[7]))
+    search.start(right)
+    reports.wait(Listed, right)
+    assert [type(one) for one in reports.found] == [Counted, Listed]

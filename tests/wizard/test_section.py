@@ -11,7 +11,9 @@ from rich.cells import cell_len
 
 from engine.catalogue.read import builtin
 from wizard.glyphs import ASCII, UNICODE
-from wizard.widgets.section import DRAWN, INCH, TYPED, Sizes, section
+from wizard.widgets.profile import Sizes
+from wizard.widgets.section import INCH, section
+from wizard.widgets.sheet import DRAWN, TYPED
 
 ALL = builtin()
 ROWS = range(0, len(ALL), 7)
@@ -205,3 +207,17 @@ def test_odd_but_possible_sizes_are_drawn_inside_the_room(d, ratio, widths, roll
         lines = section(sizes, width, height, UNICODE)
         assert len(lines) == height
         assert all(cell_len(line) <= width for line in lines)
+
+
+def test_estimated_sizes_carry_their_mark_in_the_drawing_and_in_the_list():
+    estimated = frozenset({"B", "a", "alpha"})
+    for glyphs in (UNICODE, ASCII):
+        drawing, listed = (
+            "\n".join(section(dataclasses.replace(Sizes.of(ALL, 0), estimated=estimated), *room, glyphs))
+            for room in ((78, 16), (30, 8))
+        )
+        for shown in (drawing, listed):
+            assert f"B ~{ALL.B[0]:g} mm" in shown
+            assert f"a ~{ALL.a[0]:g} mm" in shown
+            assert f"~{math.degrees(ALL.alpha[0]):.2f}" in shown
+            assert f"T {ALL.T[0]:g} mm" in shown

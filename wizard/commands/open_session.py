@@ -8,6 +8,8 @@ from pathlib import Path
 
 from engine.record.document import Record
 from engine.record.read import parse, read
+from wizard.commands import recent
+from wizard.commands.recent import Offer, offers
 from wizard.session import Session, new_path, prune, state_folder
 
 DEMO = "ropeway_sheave.toml"
@@ -35,6 +37,30 @@ def _new() -> Session:
     folder = state_folder()
     prune(folder)
     return Session(Record(Answers()), new_path(folder, datetime.now()), named=False)
+
+
+def ways_to_begin() -> list[Offer]:
+    """Return the ways to begin: new, what was worked on last, the example."""
+    return offers(state_folder())
+
+
+def chosen(offer: Offer) -> tuple[Session, str]:
+    """Return the session of a way to begin, and a note to show; raise Problems where its record cannot be read."""
+    if offer.path == "demo":
+        return demo()
+    if not offer.path:
+        return _new(), ""
+    path = Path(offer.path)
+    record = read(path)
+    named = path.parent != state_folder()
+    if named:
+        remember(path)
+    return Session(record, path, named), " ".join(record.warnings) or f"Going on with {path.name}."
+
+
+def remember(path: Path) -> None:
+    """Put a record at the head of those worked on last."""
+    recent.remember(state_folder(), path)
 
 
 def demo() -> tuple[Session, str]:

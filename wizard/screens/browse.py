@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from engine.errors import Problems
@@ -65,7 +66,9 @@ class BrowseScreen(EntryScreen):
             return "Catalogue: reading it ..."
         shown = wording.counted(len(self.found), "assembly", "assemblies")
         more = f", the first {MOST} listed" if len(self.found) > MOST else ""
-        return f"Catalogue: {shown}{more}" + (f" with {self.filter}" if self.filter else "")
+        order = parts.hidden_order(self.view, self.width)
+        by = f", by {order}" if order else ""
+        return f"Catalogue: {shown}{more}{by}" + (f" with {self.filter}" if self.filter else "")
 
     def _sift(self) -> None:
         rows = self.catalogue
@@ -80,6 +83,7 @@ class BrowseScreen(EntryScreen):
             self.wrong = str(problems)
             return
         self.wrong = ""
+        self.view = replace(self.view, limits=parts.limits(self.filter, self.app.session.answers))
         self.found = parts.ordered(rows, kept, self.view)
 
     def show_about(self) -> None:
@@ -98,7 +102,9 @@ class BrowseScreen(EntryScreen):
         at = self.marked
         if at is None or self.catalogue is None:
             return line("")
-        return line(fitted(parts.about(self.catalogue, at), self.width), "quiet")
+        rooms = parts.rooms(self.catalogue, at, self.view, self.width)
+        words = f"{rooms}; {parts.about(self.catalogue, at)}" if rooms else parts.about(self.catalogue, at)
+        return line(fitted(words, self.width), "quiet")
 
     @property
     def marked(self) -> int | None:
@@ -154,12 +160,12 @@ class BrowseScreen(EntryScreen):
 
     def action_reverse(self) -> None:
         """Turn the order round."""
-        self.view = parts.View(self.view.order, not self.view.downwards, self.view.inch)
+        self.view = replace(self.view, downwards=not self.view.downwards)
         self.show_all()
 
     def action_units(self) -> None:
         """Change between millimetres and inches."""
-        self.view = parts.View(self.view.order, self.view.downwards, not self.view.inch)
+        self.view = replace(self.view, inch=not self.view.inch)
         self.show_all()
 
     def action_section(self) -> None:

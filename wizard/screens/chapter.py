@@ -5,14 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from engine.answers.binned import Histogram
-from engine.answers.document import CHAPTERS, Asked, listing_at, listings_of, question_at
+from engine.answers.document import CHAPTERS, question_at
 from engine.answers.lubricated.kinds import FromList
 from engine.answers.question import Refused
 from engine.answers.worded import Choice, Text, YesNo
 from engine.errors import Problems, plain
 from wizard import session as session_module
 from wizard.screens import form, frame
-from wizard.screens.base import EntryScreen
+from wizard.screens.asking.items import ItemKeys
+from wizard.screens.asking.options import option_lines, stepped
+from wizard.screens.onshaft import seen
 from wizard.widgets.lines import Line, Lines, Rows, wrapped
 
 if TYPE_CHECKING:
@@ -20,13 +22,15 @@ if TYPE_CHECKING:
 
 _BEGINS_A_NUMBER = frozenset("0123456789+-.<>")
 HELP_HEIGHT = 4
+ROOM_FOR_STRIP = 24
+OPTIONS_TITLE = "Up and Down, or the beginning of a name; Enter takes it"
 LONGEST_ENTRY = 64
 LONGEST_PATH = 300
-#: The screen that draws what a chapter answers.
+#: The screen that draws what a chapter answers; the shaft where none is named.
 VIEWS = {"lubrication": "lubrication"}
 
 
-class ChapterScreen(EntryScreen):
+class ChapterScreen(ItemKeys):
     """Questions of one chapter; the chapters are changed in place."""
 
     PLACE = "chapter"
@@ -38,6 +42,8 @@ class ChapterScreen(EntryScreen):
         self.form: form.Form | None = None
         self.message: list[Line] = []
         self.overwrite = ""
+        self.fresh = False  # whether the entry line still holds the answer it was opened with
+        self.stem = ""  # what was typed of an option, before the arrow keys went through those it leaves
         self.last_typed = ""  # the last answer that was taken, as it was typed
 
     def compose(self) -> ComposeResult:
@@ -45,15 +51,11 @@ class ChapterScreen(EntryScreen):
         meanings = self.app.meanings
         yield Lines(meanings, id="head")
         yield Rows(meanings, id="rows", whole=False)
+        yield Lines(meanings, id="strip")
         yield Lines(meanings, id="help")
         yield Lines(meanings, id="entry")
         yield Lines(meanings, id="panel")
         yield Lines(meanings, id="foot")
-
-    @property
-    def marked(self) -> Asked | None:
-        """The marked question."""
-        return self.form.questions.get(self.rows.at) if self.form else None
 
     # what is shown
 
@@ -72,18 +74,36 @@ class ChapterScreen(EntryScreen):
         self.show_help()
         self.show_entry()
 
+    def show_chapter(self, at: int | None = None) -> None:
+        """Bring the chapter up to date, with a line of it marked."""
+        self.show_all(at)
+
     def show_panel(self) -> None:
-        """Show how many pairs remain."""
+        """Show how many pairs remain, and the shaft where it is asked about."""
         self.block("#panel", frame.panel(self.app.standing, self.app.glyphs, self.width))
+        strip, drawn = self.query_one("#strip", Lines), list[Line]()
+        if self.chapter == "shaft" and self.app.size.height >= ROOM_FOR_STRIP:
+            drawn = seen.strip_lines(self.app.session.answers, self.app.standing, self.width, self.app.glyphs)
+        strip.display = bool(drawn)
+        strip.show(drawn)
 
     def show_help(self) -> None:
         """Show a message if there is one, else the help on the marked question."""
         item, width = self.marked, self.width
-        text = self.message or (form.help_lines(item, width, HELP_HEIGHT) if item else [])
+        choice = self._choice()
+        if choice is not None and not self.message:
+            found = option_lines(choice, self.stem, self.entry.text, width, HELP_HEIGHT)
+            self.block("#help", [frame.rule(self.app.glyphs, width, OPTIONS_TITLE), *found])
+            return
+        text = self.message or (form.help_lines(item, width, HELP_HEIGHT) if item else self._empty_help())
         # the heading of a long item scrolls away, so what it is stands here as well
         title = form.item_title(self.app.session.answers, item) if item is not None and item.listed else ""
-        title = title or ("v draws this chapter" if self.chapter in VIEWS else "")
+        title = title or ("v draws this chapter and advises" if self.chapter in VIEWS else "")
         self.block("#help", [frame.rule(self.app.glyphs, width, title), *text[:HELP_HEIGHT]])
+
+    def _empty_help(self) -> list[Line]:
+        empty = self.form.empty.get(self.rows.at) if self.form else None
+        return form.empty_lines(empty, self.width) if empty else []
 
     def _saved(self) -> str:
         session = self.app.session
@@ -163,10 +183,45 @@ class ChapterScreen(EntryScreen):
             self.app.show_lubricants()
         elif item is not None:
             self._enter(item.path, form.entry_text(item))
+            if self._choice() is not None:
+                # all options are offered until something is typed, which then takes the place of the old answer
+                self.stem, self.fresh = "", True
+                self.show_help()
 
     def _enter(self, path: str, text: str, longest: int = LONGEST_ENTRY) -> None:
-        self.overwrite = ""
+        self.overwrite, self.stem, self.fresh = "", text, False
         self.begin_entry(path, text, longest)
+        self.show_help()
+
+    # going through options
+
+    def _choice(self) -> Choice | None:
+        """Return the choice that is being answered in the entry line."""
+        if "." not in self.entering:
+            return None
+        question = question_at(self.entering)
+        return question if isinstance(question, Choice) else None
+
+    def press(self, key: str, character: str | None) -> None:
+        """Go through the options of a choice by arrow keys; what is typed there takes the place of the old answer."""
+        choice = self._choice()
+        if choice is not None and key in {"up", "down"}:
+            text = stepped(choice, self.stem, self.entry.text, 1 if key == "down" else -1)
+            self.message = []
+            self.begin_entry(self.entering, text, LONGEST_ENTRY)
+            self.fresh = True
+            self.show_help()
+            return
+        if self.fresh and choice is not None and character is not None and character.isprintable():
+            self.begin_entry(self.entering, "", LONGEST_ENTRY)
+        self.fresh = False
+        super().press(key, character)
+
+    def entry_edited(self) -> None:
+        """Offer the options that what is typed leaves."""
+        if self._choice() is not None:
+            self.stem, self.message = self.entry.text, []
+            self.show_help()
 
     def submit_entry(self) -> None:
         """Take the answer or the file name."""
@@ -218,61 +273,7 @@ class ChapterScreen(EntryScreen):
             self.app.answered()
             self.show_all()
 
-    # lists of items, and history
-
-    def _list(self) -> str:
-        """Return the list that the mark stands in, else the chapter's first one, else that of the load cases."""
-        if self.marked is not None and self.marked.listed:
-            return f"{self.chapter}.{self.marked.listed}"
-        empty = self.form.empty.get(self.rows.at) if self.form else None
-        own = next(iter(listings_of(type(getattr(self.app.session.answers, self.chapter)))), None)
-        return empty or (f"{self.chapter}.{own}" if own else "duty.cases")
-
-    def _show_item(self, path: str, at: int) -> None:
-        self.chapter = path.partition(".")[0]
-        self.app.answered()
-        found = form.form(self.app.session.answers, self.chapter, self.app.glyphs, self.width)
-        self.show_all(found.line_of(f"{path}[{max(0, at)}]"))
-
-    def _marked_item(self, verb: str) -> tuple[str, int] | None:
-        if self.marked is not None and self.marked.listed:
-            return self._list(), self.marked.item
-        self.say(f"Mark a line of a load case first, or of another list; {verb}.", "caution")
-        return None
-
-    def action_add_item(self) -> None:
-        """Add an empty item to the list that the mark stands in."""
-        path = self._list()
-        self._show_item(path, self.app.session.add_item(path))
-
-    def action_copy_item(self) -> None:
-        """Copy the marked item."""
-        found = self._marked_item("c copies it")
-        if found:
-            self._show_item(found[0], self.app.session.add_item(found[0], like=found[1]))
-
-    def action_remove_item(self) -> None:
-        """Remove the marked item; undo brings it back."""
-        found = self._marked_item("x removes it")
-        if found:
-            path, at = found
-            self.app.session.remove_item(path, at)
-            self._show_item(path, at - 1)
-            one = listing_at(path).one
-            self.say(f"{one[0].upper()}{one[1:]} {at + 1} removed; u brings it back.")
-
-    def _move_item(self, by: int) -> None:
-        found = self._marked_item("J and K move it down and up")
-        if found:
-            self._show_item(found[0], self.app.session.move_item(*found, by))
-
-    def action_move_down(self) -> None:
-        """Move the marked item one place down in its list."""
-        self._move_item(1)
-
-    def action_move_up(self) -> None:
-        """Move the marked item one place up in its list."""
-        self._move_item(-1)
+    # history
 
     def action_undo(self) -> None:
         """Take back the last change."""
@@ -312,6 +313,7 @@ class ChapterScreen(EntryScreen):
             self.overwrite = str(path)
             self.say(f"{plain(str(path))} exists. Enter again replaces it; Esc leaves it.", "caution")
         elif session.save_as(path.absolute()):
+            self.app.beginning.remember(path.absolute())
             self._close_entry()
             self.show_all()
             self.say(f"Saved in {plain(str(path))}; every further answer is saved there too.", "passes")
@@ -330,12 +332,7 @@ class ChapterScreen(EntryScreen):
 
     def action_view(self) -> None:
         """See what the chapter answers drawn."""
-        if self.chapter in VIEWS:
-            self.app.open(VIEWS[self.chapter])
-        else:
-            self.say(
-                f"Nothing of this chapter is drawn; {', '.join(c.title for c in CHAPTERS if c.field in VIEWS)} is."
-            )
+        self.app.open(VIEWS.get(self.chapter, "shaft"))
 
     def action_browse(self) -> None:
         """Look through the catalogue."""

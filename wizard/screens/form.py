@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from engine.answers.binned import Histogram
-from engine.answers.document import CHAPTERS, Answers, Asked, asked, get, listing_at, listings_of, questions_of
+from engine.answers.document import CHAPTERS, Answers, Asked, asked, items_at, listing_at, listings_of
 from engine.answers.lubricated.kinds import FromList
 from engine.answers.question import Quantity
 from engine.answers.worded import Choice, Text, YesNo
@@ -54,9 +54,10 @@ def form(answers: Answers, chapter: str, glyphs: Glyphs, width: int) -> Form:
 
 def item_title(answers: Answers, item: Asked) -> str:
     """Return what an item of a list is called: 'Load case 2: digging'."""
-    listing = listing_at(f"{item.path.partition('.')[0]}.{item.listed}")
-    name = get(answers, f"{item.item_path}.name") if "name" in questions_of(listing.of) else None
-    return f"{listing.one[0].upper()}{listing.one[1:]} {item.item + 1}" + (f": {plain(name, 30)}" if name else "")
+    path = f"{item.path.partition('.')[0]}.{item.listed}"
+    listing = listing_at(path)
+    told = listing.told(items_at(answers, path)[item.item])
+    return f"{listing.one[0].upper()}{listing.one[1:]} {item.item + 1}" + (f": {plain(told, 64)}" if told else "")
 
 
 def _row(item: Asked, glyphs: Glyphs, width: int) -> Line:
@@ -95,7 +96,12 @@ def help_lines(item: Asked, width: int, height: int) -> list[Line]:
     question = item.question
     lines = [line(text) for text in wrapped(question.why, width - 2)]
     if isinstance(question, Choice | YesNo):
-        lines += [line(text, "title") for text in wrapped(f"Options: {wording.options_line(question)}", width - 2)]
+        options = wrapped(f"Options: {wording.options_line(question)}", width - 2)
+        if len(options) > 2 and len(lines) + len(options) > height:
+            options = [f"{len(question.options)} options; Enter shows them."]
+        # what can be answered is never cut off
+        lines = lines[: max(1, height - len(options))]
+        lines += [line(text, "title") for text in options]
     else:
         begin = " Enter begins it." if isinstance(question, Text | Histogram | FromList) else ""
         lines += [line(text) for text in wrapped(f"Accepted: {question.accepted()}.{begin}", width - 2)]
@@ -106,6 +112,13 @@ def help_lines(item: Asked, width: int, height: int) -> list[Line]:
     if means:
         lines.append(line(fitted(f"Answered: {means}", width - 2), "quiet"))
     return [((" ", "plain"), *text) for text in lines[:height]]
+
+
+def empty_lines(path: str, width: int) -> list[Line]:
+    """Return what a list that is empty is for."""
+    listing = listing_at(path)
+    text = f"{listing.why} a adds {'an' if listing.one[0] in 'aeiou' else 'a'} {listing.one}."
+    return [line(f" {part}") for part in wrapped(text, width - 2)]
 
 
 def _option_meaning(question: object, value: object) -> str:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
+
 from engine.errors import plain
 from wizard import keys, wording
 from wizard.widgets.lines import Line, fitted, line, wrapped
@@ -70,11 +72,23 @@ def _second(standing: Standing, glyphs: Glyphs, width: int) -> Line:
     if counted.too_many:
         return line(fitted(wording.TOO_MANY, width), "caution")
     if counted.resolved.missing:
-        return line(fitted("Loads not yet known; missing: " + ", ".join(counted.resolved.missing), width), "caution")
+        return line(_missing(counted.resolved.missing, width), "caution")
     if counted.count == 0:
         return line(fitted(wording.EMPTY, width), "caution")
     assumed = wording.counted(len(counted.resolved.assumptions), "assumption", "assumptions")
     return line(fitted(f"All checks counted, with {assumed} for open questions (see ?).", width), "quiet")
+
+
+def _missing(missing: tuple[str, ...], width: int) -> str:
+    """Return what the loads still need, as much of it as the width holds, and how much more there is."""
+    lead = "Missing for the loads: "
+    for shown in range(len(missing), 0, -1):
+        more = f"; {len(missing) - shown} more, see ?" if shown < len(missing) else ""
+        text = lead + "; ".join(missing[:shown]) + more
+        if cell_len(text) <= width:
+            return text
+    more = f"; {len(missing) - 1} more, see ?" if len(missing) > 1 else ", see ?"
+    return fitted(lead + missing[0], width - len(more)).rstrip() + more
 
 
 def _chosen(standing: Standing, glyphs: Glyphs, width: int) -> Line:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from engine.answers.binned import Histogram
 from engine.errors import plain
 from engine.record.document import NOTICE
 from wizard import keys
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
 
 _PLACES = {
     "chapter": "Questions",
+    "shaft": "The shaft",
     "shortlist": "Shortlist",
     "browse": "Catalogue",
     "section": "One assembly",
@@ -23,12 +25,15 @@ _PLACES = {
     "pair": "One pair",
     "lubrication": "Lubrication drawn",
     "lubricants": "The list of lubricants",
+    "start": "Start",
     "find": "Find",
     "every": "Everywhere",
 }
 
 
-def page(place: str, item: Asked | None, assumptions: tuple[str, ...], width: int) -> list[Line]:
+def page(
+    place: str, item: Asked | None, assumptions: tuple[str, ...], missing: tuple[str, ...], width: int
+) -> list[Line]:
     """Return the help page for a place."""
     lines: list[Line] = []
 
@@ -46,6 +51,16 @@ def page(place: str, item: Asked | None, assumptions: tuple[str, ...], width: in
         for option in getattr(item.question, "options", ()):
             if option.means:
                 words(f"{option.label}: {option.means}")
+    if item is not None and isinstance(item.question, Histogram):
+        from engine.record.histogram_file import format_help
+
+        heading("Format of a measured spectrum")
+        for paragraph in format_help():
+            words(paragraph)
+    if missing:
+        heading("Still missing for the loads")
+        for one in missing:
+            words(plain(one, 300))
     for part in (place, *(other for other in _PLACES if other != place)):
         heading(f"Keys: {_PLACES[part]}")
         for key in keys.KEYS:
@@ -85,7 +100,8 @@ class HelpScreen(PageScreen):
             return
         counted = self.app.standing.counted
         assumptions = tuple(str(one) for one in counted.resolved.assumptions) if counted else ()
-        lines = page(self.place, self.item, assumptions, width)
+        missing = counted.resolved.missing if counted else ()
+        lines = page(self.place, self.item, assumptions, missing, width)
         self.rows.show_rows(lines, range(len(lines)))
         rule = frame.rule(self.app.glyphs, width)
         self.block("#top", [frame.head("Help", "", width), rule])

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import functools
+import itertools
+import math
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from engine.errors import plain
@@ -10,25 +13,46 @@ from engine.units import number_text
 from wizard.widgets.lines import Line, fitted, line
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from engine.answers.document import Answers
     from engine.catalogue.columns import Catalogue
+    from engine.catalogue.room import Limit
     from engine.numerics import Bools
 
 #: Columns that the list can be ordered by, in the order in which the key steps through them.
-ORDERS = ("designation", "d", "D", "T", "alpha", "Cr", "C0r", "mass")
+ORDERS = ("designation", "d", "D", "T", "alpha", "Cr", "C0r", "mass", "cost", "availability")
+#: What is easier to come by stands first; what a catalogue does not say counts as available on request.
+_STOCK = {"stocked": 0.0, "": 1.0, "on_request": 1.0, "discontinued": 2.0}
 INCH = 25.4
+#: What stands before an estimated figure.
+ESTIMATED = "~"
+#: The name of a column that tells the room to a limit.
+_ROOM = "room"
 
 
 @dataclass(frozen=True)
 class View:
-    """How the list is shown."""
+    """How the list is shown; `limits` are what its sizes are held against."""
 
     order: str = "d"
     downwards: bool = False
     inch: bool = False
+    limits: tuple[Limit, ...] = ()
 
     def next_order(self) -> View:
         """Return the view in the next order."""
-        return View(ORDERS[(ORDERS.index(self.order) + 1) % len(ORDERS)], self.downwards, self.inch)
+        return replace(self, order=ORDERS[(ORDERS.index(self.order) + 1) % len(ORDERS)])
+
+
+@dataclass(frozen=True)
+class Column:
+    """A column of the list: what it is ordered by, its heading, how wide it is, and its cell in a row."""
+
+    name: str
+    heading: str
+    wide: int
+    cell: Callable[[Catalogue, int], str]
 
 
 def ordered(rows: Catalogue, kept: Bools, view: View) -> list[int]:
@@ -37,55 +61,182 @@ def ordered(rows: Catalogue, kept: Bools, view: View) -> list[int]:
 
     index = np.flatnonzero(kept)
     keys = getattr(rows, view.order)[index]
+    if view.order == "availability":
+        keys = np.array([_STOCK[name] for name in keys.tolist()])
     order = np.argsort(keys, kind="stable")
-    return [int(i) for i in index[order[::-1] if view.downwards else order]]
+    known = len(order) if keys.dtype.kind == "U" else int(np.count_nonzero(~np.isnan(keys)))
+    if view.downwards:
+        # what is not known stands last in either order
+        order = np.concatenate((order[:known][::-1], order[known:]))
+    return [int(i) for i in index[order]]
+
+
+@functools.lru_cache(maxsize=16)
+def _columns(view: View, width: int) -> tuple[Column, ...]:
+    """Return the columns that the width holds, each whole: sizes, the room to their limits, then the rest."""
+    unit = "in" if view.inch else "mm"
+    columns = [Column(name, f"{name} {unit}", wide, _size(name, view)) for name, wide in (("d", 8), ("D", 8), ("T", 8))]
+    for limit in view.limits:
+        words = _limit_words(limit, view)
+        columns.append(Column(_ROOM, words, max(12, len(words) + 2), _room(limit, view)))
+    rest = [
+        Column("alpha", "deg", 6, lambda rows, at: f"{_guess(rows, at, 'alpha')}{math.degrees(rows.alpha[at]):.1f}"),
+        Column("Cr", "Cr kN", 8, lambda rows, at: f"{rows.Cr[at] / 1000:.1f}"),
+        Column("C0r", "C0r kN", 8, lambda rows, at: f"{rows.C0r[at] / 1000:.1f}"),
+        Column("mass", "kg", 7, lambda rows, at: _guess(rows, at, "mass") + number_text(float(rows.mass[at]), 3)),
+        Column("", "  steel", -9, lambda rows, at: f" {_guess(rows, at, 'steel') or ' '}{plain(rows.steel[at])}"),
+    ]
+    if view.order in {"cost", "availability"}:
+        rest.append(_cost() if view.order == "cost" else _stock())
+    # what orders the list is seen where there is room for anything
+    columns += sorted(rest, key=lambda column: column.name != view.order)
+    ends = itertools.accumulate((abs(column.wide) for column in columns), initial=_name(width))
+    return tuple(column for column, end in zip(columns, itertools.islice(ends, 1, None), strict=True) if end <= width)
+
+
+def _cost() -> Column:
+    return Column("cost", "cost", 8, lambda rows, at: number_text(float(rows.cost[at]), 4))
+
+
+def _stock() -> Column:
+    return Column("availability", "stock", 14, lambda rows, at: _supplied(rows, at) or "not stated")
+
+
+def _supplied(rows: Catalogue, at: int) -> str:
+    return plain(rows.availability[at]).replace("_", " ")
+
+
+def _size(name: str, view: View) -> Callable[[Catalogue, int], str]:
+    digits = 5 if view.inch or name == "T" else 6
+    scale = INCH if view.inch else 1.0
+    return lambda rows, at: number_text(float(getattr(rows, name)[at]) / scale, digits)
 
 
 def heading(view: View, width: int) -> Line:
     """Return the names of the columns, the one that orders marked by a sign."""
-    unit = "in" if view.inch else "mm"
     sign = "-" if view.downwards else "+"
 
     def named(name: str, shown: str) -> str:
         return f"{sign}{shown}" if view.order == name else shown
 
     name = fitted(f" {named('designation', 'assembly')}", _name(width))
-    columns = [
-        (named("d", f"d {unit}"), 9), (named("D", f"D {unit}"), 9), (named("T", f"T {unit}"), 8),
-        (named("alpha", "deg"), 6),
-        (named("Cr", "Cr kN"), 8), (named("C0r", "C0r kN"), 8), (named("mass", "kg"), 7),
-    ]  # fmt: skip
-    return line(fitted(name + "".join(f"{text:>{wide}}" for text, wide in columns) + "  steel", width), "heading")
+    cells = [(named(column.name, column.heading), column.wide) for column in _columns(view, width)]
+    return line(fitted(name + "".join(map(_set, cells)), width), "heading")
+
+
+def hidden_order(view: View, width: int) -> str:
+    """Return what the list is ordered by where the width holds no column that would show it, else nothing."""
+    shown = {"designation", *(column.name for column in _columns(view, width))}
+    return "" if view.order in shown else view.order
 
 
 def _name(width: int) -> int:
     return max(14, min(24, width - 62))
 
 
+def _set(cell: tuple[str, int]) -> str:
+    """Return a cell at its width: to the right of it, or to the left where the width is negative."""
+    text, wide = cell
+    return fitted(text, abs(wide), right=wide > 0)
+
+
 def row_line(rows: Catalogue, at: int, view: View, width: int) -> Line:
     """Return one assembly."""
-    import math
-
-    def length(value: float, digits: int) -> str:
-        return number_text(value / INCH, 5) if view.inch else number_text(value, digits)
-
-    def mark(name: str, text: str) -> str:
-        return f"~{text}" if rows.is_estimated(name)[at] else text
-
-    cells = [
-        (length(rows.d[at], 6), 9), (length(rows.D[at], 6), 9), (length(rows.T[at], 5), 8),
-        (mark("alpha", f"{math.degrees(rows.alpha[at]):.1f}"), 6),
-        (f"{rows.Cr[at] / 1000:.1f}", 8), (f"{rows.C0r[at] / 1000:.1f}", 8),
-        (mark("mass", number_text(float(rows.mass[at]), 3)), 7),
-    ]  # fmt: skip
     name = fitted(f" {plain(rows.designation[at])}", _name(width))
-    return line(fitted(name + "".join(f"{text:>{wide}}" for text, wide in cells) + f"  {plain(rows.steel[at])}", width))
+    cells = [(column.cell(rows, at), column.wide) for column in _columns(view, width)]
+    return line(fitted(name + "".join(map(_set, cells)), width))
+
+
+def _limit_words(limit: Limit, view: View) -> str:
+    """Return a limit as a filter writes it, behind the bearing that it is of: 'A D<=120'."""
+    scale = INCH if view.inch else 1.0
+    least, greatest = (number_text(end / scale, 5) for end in (limit.least, limit.greatest))
+    words = f"{limit.name}={least}" if limit.least == limit.greatest else f"{limit.name}={least}..{greatest}"
+    if not math.isfinite(limit.least):
+        words = f"{limit.name}<={greatest}"
+    elif not math.isfinite(limit.greatest):
+        words = f"{limit.name}>={least}"
+    return f"{limit.side} {words}".strip()
+
+
+def _room(limit: Limit, view: View) -> Callable[[Catalogue, int], str]:
+    return lambda rows, at: _room_words(limit, float(getattr(rows, limit.name)[at]), view)
+
+
+def _room_words(limit: Limit, value: float, view: View) -> str:
+    """Return how a size stands to a limit: '10 left', '2.5 over', '5 under', or 'fits' without room to spare."""
+    room = limit.room(value)
+    if room == 0:
+        return "fits"
+    words = "left" if room > 0 else "under" if limit.is_under(value) else "over"
+    return f"{number_text(abs(room) / (INCH if view.inch else 1.0), 4)} {words}"
+
+
+def rooms(rows: Catalogue, at: int, view: View, width: int) -> str:
+    """Return in words how one assembly stands to the limits that have no column at this width."""
+    shown = sum(column.name == _ROOM for column in _columns(view, width))
+    return ", ".join(f"{_limit_words(limit, view)}: {_room(limit, view)(rows, at)}" for limit in view.limits[shown:])
+
+
+def limits(filtered: str, answers: Answers) -> tuple[Limit, ...]:
+    """Return what the sizes are held against: the terms of a filter, then the space that the answers leave."""
+    from engine.catalogue.room import Limit, joined, of_filter
+
+    asked = [
+        (name, side, getattr(answers.envelope, f"{field}_{side.lower()}"))
+        for name, field in (("d", "bore"), ("D", "outside"), ("T", "width"))
+        for side in ("A", "B")
+    ]
+    of_space = [
+        Limit(
+            name,
+            -math.inf if span.least is None else span.least,
+            math.inf if span.greatest is None else span.greatest,
+            side,
+        )
+        for name, side, span in asked
+        if span is not None
+    ]
+    return tuple(joined([*of_filter(filtered), *of_space]))
+
+
+def _guess(rows: Catalogue, at: int, name: str) -> str:
+    """Return the mark of an estimated figure, or nothing."""
+    from engine.catalogue.columns import estimated_bit
+
+    return ESTIMATED if rows.estimated[at] & estimated_bit(name) else ""
+
+
+def chamfers(rows: Catalogue, at: int, inch: bool) -> str:
+    """Return the chamfers of one assembly, which a fillet of shaft or housing has to clear."""
+
+    def size(value: float) -> str:
+        if math.isnan(value):
+            return "not stated"
+        return f"{number_text(value / INCH, 4)} in" if inch else f"{number_text(value, 5)} mm"
+
+    return f"Chamfers at the back faces, at least: cone {size(rows.r_cone[at])}, cup {size(rows.r_cup[at])}"
+
+
+def execution(rows: Catalogue, at: int) -> str:
+    """Return how one assembly is made: steel, tolerance class, roller profile, series; what is unknown is left out."""
+    steel = {"case": "case-hardened", "through": "through-hardened"}[str(rows.steel[at])]
+    hottest = number_text(float(rows.max_temperature[at]), 4)
+    words = [
+        f"Series {_guess(rows, at, 'series')}{plain(rows.series[at], 12)}",
+        f"{_guess(rows, at, 'steel')}{steel} to {_guess(rows, at, 'max_temperature')}{hottest} degC",
+    ]
+    words += [f"class {plain(rows.tolerance[at])}"] if rows.tolerance[at] else []
+    profile = "logarithmic rollers" if rows.profile[at] == "log" else "plain rollers"
+    words.append(_guess(rows, at, "profile") + profile)
+    words += [f"cost {number_text(float(rows.cost[at]), 4)}"] if rows.cost[at] == rows.cost[at] else []
+    return ", ".join(words)
 
 
 def about(rows: Catalogue, at: int) -> str:
     """Return what stands behind one assembly: its parts and how they are supplied."""
-    words = [f"cone {plain(rows.cone[at], 20)}", f"cup {plain(rows.cup[at], 20)}"]
+    words = [f"{name} {_guess(rows, at, name)}{plain(getattr(rows, name)[at], 20)}" for name in ("cone", "cup")]
     words.append("listed as a set" if rows.listed[at] == "listed" else "formed on demand, supplied as separate parts")
     if rows.availability[at]:
-        words.append(plain(rows.availability[at]).replace("_", " "))
+        words.append(_supplied(rows, at))
     return ", ".join(words)

@@ -5,10 +5,13 @@ from __future__ import annotations
 from engine.errors import plain
 from wizard.screens import frame, parts
 from wizard.screens.base import PageScreen
-from wizard.widgets.lines import Line, line
-from wizard.widgets.section import Sizes, section
+from wizard.widgets.lines import Line, fitted, line
+from wizard.widgets.profile import Sizes
+from wizard.widgets.section import LEAST_HEIGHT, section
 
-DRAWING = 16
+#: Lines of the drawing on a screen of the usual height, and lines of the head, the foot and what follows the drawing
+#: up to the first neighbour, which all show at once.
+DRAWING, BESIDE = 16, 7
 NEIGHBOURS = 5
 
 
@@ -30,8 +33,11 @@ class SectionScreen(PageScreen):
             return
         title = f"{plain(rows.designation[self.at], 30)}  {parts.about(rows, self.at)}"
         self.block("#top", [frame.head(title, "", width), frame.rule(glyphs, width)])
-        drawn = section(Sizes.of(rows, self.at), max(20, width - 2), DRAWING, glyphs, self.inch)
+        height = max(LEAST_HEIGHT, min(DRAWING, self.app.size.height - BESIDE))
+        drawn = section(Sizes.of(rows, self.at), max(20, width - 2), height, glyphs, self.inch)
         lines: list[Line] = [line(text) for text in drawn]
+        lines.append(line(f" {parts.chamfers(rows, self.at, self.inch)}"))
+        lines.append(line(fitted(f" {parts.execution(rows, self.at)}", width)))
         self.neighbours = {}
         for heading, found in self._neighbours():
             lines.append(line(f" {heading}", "heading"))

@@ -12,6 +12,11 @@ from engine.units import FORCE, LENGTH, PERCENT, RATIO, ROTATION, TEMPERATURE, T
 
 MOST_CASES = 1000
 _FORCE_LIMIT = 50e6
+#: What of paired units nothing is said about; `engine.pair.paired` says more.
+NOT_COVERED = (
+    "not covered: unequal bearings in a unit, a share of load that play or preload makes uneven, two in tandem, the "
+    "moment that the rows of a unit take, a floating partner of another kind"
+)
 
 
 class LoadCase(msgspec.Struct, frozen=True, kw_only=True):
@@ -135,7 +140,7 @@ class LoadCase(msgspec.Struct, frozen=True, kw_only=True):
             label="Measured spectrum",
             why="A CSV file with one row a bin: share, hours or count; speed; load as a factor on the forces of this "
             "case, or as force or torque; temperature. The bins take the place of the one speed and level; power and "
-            "unbalance refer to the speed above.",
+            "unbalance refer to the speed above. ? shows the format.",
             default_why="one load and speed",
         ),
     ] = None
@@ -232,12 +237,12 @@ class Duty(msgspec.Struct, frozen=True, kw_only=True):
         str | None,
         Choice(
             label="Who takes the thrust",
-            why="Two bearings set against each other share it. Or a unit of two equal bearings side by side takes it "
-            "on one side, and a unit of two on the other floats along and carries radial load only.",
+            why="Two bearings share it; or a unit of two equal bearings side by side takes it, and two on the other "
+            "side float under radial load. What of units is not covered: see ?.",
             options=(
                 Option("pair", "the pair, set against each other", "one bearing on each side"),
-                Option("unit_a", "a paired unit at A", "two equal bearings at A locate, two at B float"),
-                Option("unit_b", "a paired unit at B", "two equal bearings at B locate, two at A float"),
+                Option("unit_a", "a paired unit at A", f"two bearings at A locate, two at B float; {NOT_COVERED}"),
+                Option("unit_b", "a paired unit at B", f"two bearings at B locate, two at A float; {NOT_COVERED}"),
             ),
             default="pair", default_why="the usual design",
         ),

@@ -7,7 +7,7 @@ import msgspec
 from engine.answers.measured import Measure
 from engine.answers.question import Quantity
 from engine.answers.worded import Choice, Option, Text
-from engine.units import ANGLE, FORCE, LENGTH, MASS, POWER, PRESSURE, RATIO, TORQUE, Dimension
+from engine.units import ANGLE, FORCE, LENGTH, MASS, POWER, PRESSURE, RATIO, TORQUE, Dimension, number_text
 
 _BEVELS = ("straight_bevel", "spiral_bevel")
 _WORMS = ("worm", "worm_wheel")
@@ -58,17 +58,17 @@ def _side(label: str, why: str, kinds: tuple[str, ...], default_why: str) -> Cho
 class Element(msgspec.Struct, frozen=True, kw_only=True):
     """One thing on the shaft that puts forces on it."""
 
-    name: Annotated[
-        str | None, Text(label="Name of the element", why="For the report: pinion, pulley.", longest=30)
-    ] = None
     kind: Annotated[
         str | None,
         Choice(
             label="Kind of element",
-            why="Type the beginning of its name. The questions that its drawing answers follow.",
+            why="The questions that its drawing answers follow. Enter, then Up and Down or the beginning of its name.",
             options=KINDS, default_why="to be chosen first",
         ),
     ] = None  # fmt: skip
+    name: Annotated[
+        str | None, Text(label="Name of the element", why="For the report: pinion, pulley.", longest=30)
+    ] = None
     position: Annotated[
         Quantity | None,
         Measure(
@@ -282,3 +282,15 @@ class Element(msgspec.Struct, frozen=True, kw_only=True):
         str | None,
         _side("Thrust of the element points", "What it does to the shaft.", ("impeller", "ram"), "side not given"),
     ] = None
+
+
+def kind_of(element: Element) -> str:
+    """Return what the kind of an element is called, "" while it is open."""
+    return next((kind.label for kind in KINDS if kind.value == element.kind), "")
+
+
+def told(element: Element) -> str:
+    """Return what an element is, for the eye: 'pulley, V-belt at 210 mm'."""
+    what = ", ".join(part for part in (element.name, kind_of(element)) if part)
+    where = f"at {number_text(element.position.value)} mm" if element.position is not None else ""
+    return " ".join(part for part in (what, where) if part)

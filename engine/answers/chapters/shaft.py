@@ -4,11 +4,11 @@ from typing import Annotated
 
 import msgspec
 
-from engine.answers.chapters.element import Element
+from engine.answers.chapters.element import Element, told
 from engine.answers.measured import Measure
 from engine.answers.question import Listing, Quantity
 from engine.answers.worded import Choice, Option
-from engine.units import ANGLE, LENGTH, PRESSURE
+from engine.units import ANGLE, LENGTH, PRESSURE, number_text
 
 MOST_ELEMENTS = 60
 MOST_SECTIONS = 60
@@ -39,6 +39,13 @@ class Section(msgspec.Struct, frozen=True, kw_only=True):
             dimension=LENGTH, least=0.0, greatest=3_000.0, default=Quantity(0.0), default_why="solid shaft",
         ),
     ] = None  # fmt: skip
+
+
+def _step_told(section: Section) -> str:
+    """Return what a step is, for the eye: 'diameter 50, 80 mm long'."""
+    across = f"diameter {number_text(section.diameter.value)}" if section.diameter is not None else ""
+    along = f"{number_text(section.length.value)} mm long" if section.length is not None else ""
+    return ", ".join(part for part in (across, along) if part)
 
 
 class Shaft(msgspec.Struct, frozen=True, kw_only=True):
@@ -90,9 +97,17 @@ class Shaft(msgspec.Struct, frozen=True, kw_only=True):
     ] = None  # fmt: skip
     elements: Annotated[
         tuple[Element, ...],
-        Listing(of=Element, one="element", many="elements on the shaft", most=MOST_ELEMENTS),
-    ] = ()
+        Listing(
+            of=Element, one="element", many="elements on the shaft", most=MOST_ELEMENTS, told=told,
+            why="Gears, belts, chains, weights, impellers and whatever else loads the shaft: each makes its forces "
+            "from what its drawing says, beside those stated in the load cases.",
+        ),
+    ] = ()  # fmt: skip
     sections: Annotated[
         tuple[Section, ...],
-        Listing(of=Section, one="step", many="steps of the shaft, for its bending", most=MOST_SECTIONS),
-    ] = ()
+        Listing(
+            of=Section, one="step", many="steps of the shaft, for its bending", most=MOST_SECTIONS, told=_step_told,
+            why="With its diameters from end to end the shaft's slope at both seats is computed. Needed for nothing "
+            "else.",
+        ),
+    ] = ()  # fmt: skip

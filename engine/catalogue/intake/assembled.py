@@ -5,11 +5,11 @@ from typing import Any
 
 import numpy as np
 
-from engine.catalogue.columns import COLUMNS, Catalogue, Texts, estimated_bit
+from engine.catalogue.columns import COLUMNS, LONGEST_TEXT, Catalogue, Texts, estimated_bit
 from engine.catalogue.dimension_series import classify
 from engine.catalogue.intake.headers import BY_NAME
 from engine.catalogue.intake.stated import Stated
-from engine.numerics import Bools, Floats
+from engine.numerics import Bools, Floats, Rows
 
 #: Steel that is taken where a file does not say: the more cautious one.
 UNSTATED_STEEL = "through"
@@ -38,27 +38,25 @@ def assembled(stated: Stated, values: Mapping[str, Floats], estimated: Mapping[s
     return Catalogue(**columns, estimated=bits)
 
 
-def _text(name: str, stated: Stated, values: Mapping[str, Floats], rows: Any) -> tuple[Texts, Bools]:
-    if name in stated.texts:
-        cells = stated.texts[name]
-        texts = np.array([cells[row] for row in rows.tolist()], dtype=np.str_)
-    else:
-        texts = np.full(rows.size, "", dtype="<U1")
+def _text(name: str, stated: Stated, values: Mapping[str, Floats], rows: Rows) -> tuple[Texts, Bools]:
+    texts = stated.texts[name][rows] if name in stated.texts else np.full(rows.size, "", dtype="<U1")
     empty = texts == ""
     if not empty.any():
         return texts, empty
-    texts = np.where(empty, _unstated(name, stated, values, rows), texts)
+    unstated = _unstated(name, stated, values, rows)
+    texts = np.where(empty, unstated, texts) if np.any(texts) else np.array(np.broadcast_to(unstated, texts.shape))
     return texts, empty & (name not in _NO_GUESS)
 
 
-def _unstated(name: str, stated: Stated, values: Mapping[str, Floats], rows: Any) -> Any:
+def _unstated(name: str, stated: Stated, values: Mapping[str, Floats], rows: Rows) -> Texts:
     if name in {"cone", "cup"}:
-        designations = stated.texts["designation"]
+        designations = stated.texts["designation"][rows]
         # shortened, since a text of a catalogue has a greatest length
-        return np.array([f"{designations[row][:55]} {name}" for row in rows.tolist()], dtype=np.str_)
+        shortened = designations.astype(f"<U{min(designations.itemsize // 4, LONGEST_TEXT - 5)}")
+        return np.char.add(shortened, f" {name}")
     if name == "system":
-        return "inch" if stated.places["d"].unit.name == "in" else "metric"
+        return np.array("inch" if stated.places["d"].unit.name == "in" else "metric")
     if name == "series":
         series = classify(*(values[one][rows] for one in ("d", "D", "T", "alpha")))
         return np.where(series == "", "-", series)
-    return UNSTATED_STEEL if name == "steel" else BY_NAME[name].default
+    return np.array(UNSTATED_STEEL if name == "steel" else BY_NAME[name].default)

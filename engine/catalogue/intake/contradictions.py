@@ -41,8 +41,9 @@ def contradictions(stated: Stated, values: Mapping[str, Floats], refusing: Troub
         _outvote(off)
         hard = stated.refused.copy()
         for rule, one in off.items():
-            figures = rule.value(values)
-            hard |= (one > 1) & ~((figures >= rule.possible[0]) & (figures <= rule.possible[1]))
+            if np.any(one > 1):
+                figures = rule.value(values)
+                hard |= (one > 1) & ~((figures >= rule.possible[0]) & (figures <= rule.possible[1]))
         suspicious = np.zeros(rows, dtype=np.bool_)
         for mask in [*(one > 1 for one in off.values()), *stated.outside.values()]:
             suspicious |= mask
@@ -54,7 +55,8 @@ def contradictions(stated: Stated, values: Mapping[str, Floats], refusing: Troub
         for name, mask in stated.outside.items():
             report.of_limit(name, mask)
         for rule, one in off.items():
-            report.of_rule(rule, one > 1)
+            if np.any(one > 1):
+                report.of_rule(rule, one > 1)
     return found
 
 

@@ -70,8 +70,9 @@ def _row(one: Judged, row: int, made: list[Correction]) -> Iterator[str]:
             yield ""
             continue
         written = _cell(one, column, row)
-        stood = one.stated.table.rows[row][place.index]
-        if written != stood.strip() and not any(column.name in correction.columns for correction in made):
+        if written != one.stated.cell(column.name, row) and not any(
+            column.name in correction.columns for correction in made
+        ):
             shown = one.stated.shown(column.name, row)
             changes += [f"{place.header}: {shown}"] if written else []
         yield quoted(written)
@@ -80,7 +81,7 @@ def _row(one: Judged, row: int, made: list[Correction]) -> Iterator[str]:
 
 def _cell(one: Judged, column: Column, row: int) -> str:
     if column.kind == "text":
-        return one.stated.texts[column.name][row]
+        return str(one.stated.texts[column.name][row])
     value = float(one.stated.numbers[column.name][row]) / column.scale
     return "" if np.isnan(value) else number(value)
 

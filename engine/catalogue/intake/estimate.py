@@ -5,7 +5,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from engine.catalogue.section import STEEL_DENSITY, load_centre_distance_a, most_rollers
+from engine.catalogue.section.masses import STEEL_DENSITY
+from engine.catalogue.section.raceways import load_centre_distance_a
+from engine.catalogue.section.rollers import most_rollers
 from engine.numerics import Array, Bools, Floats, as_arrays
 from engine.rating.fatigue_limit import fatigue_load_limit_Cu
 from engine.rating.geometry import (

@@ -87,6 +87,8 @@ WORDS: dict[str, tuple[str, ...]] = {
     "n_grease": ("grease speed", "limiting speed grease"),
     "n_oil": ("oil speed", "limiting speed oil"),
     "max_temperature": ("maximum temperature",),
+    "r_cone": ("r1", "r1s min", "cone chamfer"),
+    "r_cup": ("r3", "r3s min", "cup chamfer"),
 }
 #: Columns without which no row is a bearing, and those of which one is enough.
 REQUIRED = ("designation", "d", "D", "T", "Cr", "C0r")

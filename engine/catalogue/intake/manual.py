@@ -23,8 +23,8 @@ e and E). Columns may be parted by commas, semicolons or tabs and stand in any o
 comments; what is empty is not known. At most {MOST_ROWS} rows and {LARGEST_FILE // 1_000_000} MB are read.
 
 Cones and cups may stand on rows of their own: a column "part" then says cone or cup (nothing for an assembly) and the \
-column "series" what fits what. Every cone is joined with every cup of its series; the cup gives D, C and E, the cone \
-the rest, and masses and costs are added. The assembly is named cone first, then cup.
+column "series" what fits what. Every cone is joined with every cup of its series; the cup gives D, C, E \
+and r_cup, the cone the rest, and masses and costs are added. The assembly is named cone first, then cup.
 
 Numbers may have a decimal point or a decimal comma, and thousands in groups ("12 500", "12.500,0", "12,500.0"). What \
 can be read in two ways, as 1,234, is settled by the other cells of its column, or, when it has a point, by the file \

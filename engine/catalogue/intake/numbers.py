@@ -10,13 +10,15 @@ The rule, for a cell such as "1,234" or "1.234" that two countries read differen
 import math
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 import numpy as np
 
+from engine.catalogue.cells.decimals import decimals
+from engine.catalogue.cells.grid import Bytes, Cells, grid_of
 from engine.errors import plain
-from engine.numerics import Floats
+from engine.numerics import Bools, Floats, Rows
 
 #: What stands in a cell for "not known".
 UNKNOWN = frozenset({"", "-", "--", "\u2013", "\u2014", "n/a", "na", "n.a.", "?"})
@@ -44,8 +46,111 @@ class _Read:
     unit: str = ""
 
 
-def decimal_signs(cells: Iterable[str]) -> frozenset[str]:
-    """Return the decimal signs that cells prove, each by itself."""
+@dataclass(frozen=True)
+class Rule:
+    """What decides about a cell with two readings: the decimal signs proved in its column and in the file."""
+
+    column: frozenset[str]
+    file: frozenset[str]
+
+
+@dataclass(eq=False)
+class Column:
+    """A column of cells, its plain decimals read at once; the rows in doubt are read one by one.
+
+    `groups` marks plain decimals such as "1,234" that have two readings; `values` holds them with a decimal sign.
+    """
+
+    cells: Cells
+    values: Floats = field(init=False)
+    sign: Bytes = field(init=False)
+    groups: Bools = field(init=False)
+    doubtful: Rows = field(init=False)
+
+    def __post_init__(self) -> None:
+        rows = len(self.cells)
+        self.values, self.sign = np.empty(rows), np.empty(rows, dtype=np.uint8)
+        self.groups, doubtful = np.empty(rows, dtype=np.bool_), np.empty(rows, dtype=np.bool_)
+        for part in self.cells.parts():
+            found = decimals(part.letters, part.starts, part.stops)
+            here = slice(part.first, part.first + len(part.starts))
+            self.values[here], self.sign[here] = found.values, found.sign
+            self.groups[here], doubtful[here] = found.groups, found.doubtful
+        self.doubtful = np.flatnonzero(doubtful)
+
+    @property
+    def has_commas(self) -> bool:
+        """Whether a comma stands in any cell."""
+        return bool(np.any(self.sign == ord(","))) or any("," in cell for cell in self.in_doubt())
+
+    def in_doubt(self) -> list[str]:
+        """Return the cells that are no plain decimals."""
+        return list(self.cells.some(self.doubtful))
+
+    def decimal_signs(self) -> frozenset[str]:
+        """Return the decimal signs that cells prove, each by itself."""
+        plainly = {sign for sign in ",." if np.any((self.sign == ord(sign)) & ~self.groups)}
+        return frozenset(plainly) | _proved(self.in_doubt())
+
+    def converted(self, rule: Rule, units: tuple[str, ...]) -> tuple[Floats, dict[int, Wrong]]:
+        """Return the numbers of the column, NaN where a cell holds none, and what is wrong by row.
+
+        `units` are the spellings of the unit of the column, which a cell may repeat.
+        """
+        undecided = self._decide(rule)
+        rows = np.union1d(self.doubtful, undecided) if undecided.size else self.doubtful
+        if not rows.size:
+            return self.values, {}
+        cells = list(self.cells.some(rows))
+        quick = None if np.any(self.sign == ord(",")) else _quick(cells, rule)
+        if quick is not None:
+            self.values[rows] = quick
+            return self.values, {}
+        return self.values, self._one_by_one(rows, cells, rule, units)
+
+    def _decide(self, rule: Rule) -> Rows:
+        """Give the cells with two readings the one that the rule takes; return the rows that it leaves open."""
+        groups: Rows = np.flatnonzero(self.groups)
+        if len(rule.column) == 1:
+            joined = groups[self.sign[groups] != ord(next(iter(rule.column)))]
+            # three digits stand behind the sign, so that this is exact
+            self.values[joined] = np.round(self.values[joined] * 1000)
+            return groups[:0]
+        left: Rows = groups[(self.sign[groups] == ord(",")) | ("," in rule.file)]
+        return left
+
+    def _one_by_one(self, rows: Rows, cells: list[str], rule: Rule, units: tuple[str, ...]) -> dict[int, Wrong]:
+        wrong: dict[int, Wrong] = {}
+        spelled = {unit.casefold() for unit in units}
+        # a column repeats itself: what was read once is known
+        known: dict[str, float | Wrong] = {}
+        for row, cell in zip(rows.tolist(), cells, strict=True):
+            found = known.get(cell)
+            if found is None:
+                found = known[cell] = _one(cell, rule, spelled, units)
+            if isinstance(found, Wrong):
+                wrong[row] = found
+                self.values[row] = math.nan
+            else:
+                self.values[row] = found
+        return wrong
+
+
+def decimal_signs(cells: Sequence[str]) -> frozenset[str]:
+    """Return the decimal signs that the cells of a list prove, each by itself."""
+    return _listed(cells).decimal_signs()
+
+
+def converted(cells: Sequence[str], rule: Rule, units: tuple[str, ...]) -> tuple[Floats, dict[int, Wrong]]:
+    """Return the numbers of a list of cells, NaN where a cell holds none, and what is wrong by row."""
+    return _listed(cells).converted(rule, units)
+
+
+def _listed(cells: Sequence[str]) -> Column:
+    return Column(grid_of([cell] for cell in cells).column(0))
+
+
+def _proved(cells: Iterable[str]) -> frozenset[str]:
     found = set()
     for cell in set(cells):
         if "," in cell or "." in cell:
@@ -55,40 +160,8 @@ def decimal_signs(cells: Iterable[str]) -> frozenset[str]:
     return frozenset(found)
 
 
-@dataclass(frozen=True)
-class Rule:
-    """What decides about a cell with two readings: the decimal signs proved in its column and in the file."""
-
-    column: frozenset[str]
-    file: frozenset[str]
-
-
-def converted(cells: Sequence[str], rule: Rule, units: tuple[str, ...]) -> tuple[Floats, dict[int, Wrong]]:
-    """Return the numbers of a column, NaN where a cell holds none, and what is wrong by row.
-
-    `units` are the spellings of the unit of the column, which a cell may repeat.
-    """
-    quick = _quick(cells, rule)
-    if quick is not None:
-        return quick, {}
-    values = np.full(len(cells), np.nan)
-    wrong: dict[int, Wrong] = {}
-    spelled = {unit.casefold() for unit in units}
-    # a column repeats itself: what was read once is known
-    known: dict[str, float | Wrong] = {}
-    for row, cell in enumerate(cells):
-        found = known.get(cell)
-        if found is None:
-            found = known[cell] = _one(cell, rule, spelled, units)
-        if isinstance(found, Wrong):
-            wrong[row] = found
-        else:
-            values[row] = found
-    return values, wrong
-
-
 def _quick(cells: Sequence[str], rule: Rule) -> Floats | None:
-    """Return the numbers of a column whose cells have one plain reading, or None."""
+    """Return the numbers of cells that have one plain reading, or None."""
     whole = "".join(cells)
     if "," in rule.file | rule.column or not set(whole) <= set("0123456789.-+eE"):
         return None

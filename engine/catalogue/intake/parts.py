@@ -1,13 +1,14 @@
 """Rows that are cones and cups, made into the assemblies that they form: any cone and any cup of one series.
 
 A file of parts has a column `part` that says cone, cup, or nothing for an assembly. The cup gives what belongs to it
-(D, C, E); the cone gives the rest (d, T, B, ratings, angle). Masses and costs are added. The assembly is named cone
-first, then cup, and counts as formed.
+(D, C, E, r_cup); the cone gives the rest (d, T, B, ratings, angle). Masses and costs are added. The assembly is
+named cone first, then cup, and counts as formed.
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 
+from engine.catalogue.cells.grid import grid_of
 from engine.catalogue.intake.headers import recognised
 from engine.catalogue.intake.text import MOST_ROWS, Table
 from engine.catalogue.trouble import Trouble
@@ -15,10 +16,12 @@ from engine.errors import plain
 
 PART = "part"
 #: Columns that a cup's row gives.
-OF_THE_CUP = ("D", "C", "E")
+OF_THE_CUP = ("D", "C", "E", "r_cup")
 #: Columns that both rows give a share of.
 ADDED = ("mass", "cost")
 _NEEDED = ("designation", "series")
+#: Columns that an assembly gets where the file has none of the name.
+NAMED = ("cone", "cup", "listed")
 
 
 def expanded(sheet: Table, trouble: Trouble) -> Table:
@@ -30,41 +33,55 @@ def expanded(sheet: Table, trouble: Trouble) -> Table:
     for name in _NEEDED:
         if name not in places:
             trouble.stop(f'holds a column "{PART}" but none called "{name}"', "the series that cones and cups fit in")
-    at_part = header.index(PART)
-    rows: list[list[str]] = []
-    lines: list[int] = []
-    refused: list[tuple[int, str, str, str]] = []
-    for cells, line in _assemblies(sheet, places, at_part, refused):
-        if len(rows) == MOST_ROWS:
-            trouble.stop("its cones and cups form more assemblies than can be taken in", f"at most {MOST_ROWS}")
-        rows.append(cells)
-        lines.append(line)
-    keep = [at for at in range(len(header)) if at != at_part]
-    wanted = [*(sheet.header[at] for at in keep), *(name for name in ("cone", "cup", "listed") if name not in places)]
-    kept = [[*(row[at] for at in keep), *row[len(header) :]] for row in rows]
-    return replace(sheet, header=wanted, rows=kept, lines=lines, refused=tuple(refused))
+    joined = _Joined(sheet, places, header.index(PART), trouble)
+    grid = grid_of(joined.rows())
+    keep = [at for at in range(len(header)) if at != joined.at_part]
+    wanted = [*(sheet.header[at] for at in keep), *(name for name in NAMED if name not in places)]
+    return replace(sheet, header=wanted, grid=grid, lines=joined.lines, refused=tuple(joined.refused))
 
 
-def _assemblies(
-    sheet: Table, places: dict[str, int], at_part: int, refused: list[tuple[int, str, str, str]]
-) -> Iterator[tuple[list[str], int]]:
-    cups: dict[str, list[list[str]]] = {}
-    for row in sheet.rows:
-        if row[at_part].strip().casefold() == "cup":
-            cups.setdefault(row[places["series"]].strip(), []).append(row)
-    for row, line in zip(sheet.rows, sheet.lines, strict=True):
-        kind = row[at_part].strip().casefold()
-        if kind == "cone":
-            partners = cups.get(row[places["series"]].strip(), [])
-            if not partners:
-                refused.append((line, sheet.header[places["series"]], "no cup has this series", "the series of a cup"))
-            for cup in partners:
-                yield _joined(row, cup, places), line
-        elif kind in {"", "assembly"}:
-            yield [*row, *("" for name in ("cone", "cup", "listed") if name not in places)], line
-        elif kind != "cup":
-            wrong = f'"{plain(kind, 60)}" is no part'
-            refused.append((line, sheet.header[at_part], wrong, "cone, cup, or nothing for an assembly"))
+@dataclass
+class _Joined:
+    """The assemblies that a table of parts forms, and what formed none; `lines` and `refused` fill as they come."""
+
+    sheet: Table
+    places: dict[str, int]
+    at_part: int
+    trouble: Trouble
+    lines: list[int] = field(default_factory=list)
+    refused: list[tuple[int, str, str, str]] = field(default_factory=list)
+
+    def rows(self) -> Iterator[list[str]]:
+        """Yield assemblies, without the column that tells the part."""
+        for row, line in self._assemblies():
+            if len(self.lines) == MOST_ROWS:
+                self.trouble.stop(
+                    "its cones and cups form more assemblies than can be taken in", f"at most {MOST_ROWS}"
+                )
+            self.lines.append(line)
+            yield [cell for at, cell in enumerate(row) if at != self.at_part]
+
+    def _assemblies(self) -> Iterator[tuple[list[str], int]]:
+        sheet, places = self.sheet, self.places
+        cups: dict[str, list[list[str]]] = {}
+        for row in sheet.grid.rows():
+            if row[self.at_part].strip().casefold() == "cup":
+                cups.setdefault(row[places["series"]].strip(), []).append(row)
+        for row, line in zip(sheet.grid.rows(), sheet.lines, strict=True):
+            kind = row[self.at_part].strip().casefold()
+            if kind == "cone":
+                partners = cups.get(row[places["series"]].strip(), [])
+                if not partners:
+                    header = sheet.header[places["series"]]
+                    self.refused.append((line, header, "no cup has this series", "the series of a cup"))
+                for cup in partners:
+                    yield _joined(row, cup, places), line
+            elif kind in {"", "assembly"}:
+                yield [*row, *("" for name in NAMED if name not in places)], line
+            elif kind != "cup":
+                wrong = f'"{plain(kind, 60)}" is no part'
+                header = sheet.header[self.at_part]
+                self.refused.append((line, header, wrong, "cone, cup, or nothing for an assembly"))
 
 
 def _joined(cone: list[str], cup: list[str], places: dict[str, int]) -> list[str]:

@@ -12,7 +12,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.catalogue.intake.estimate import STEEL_SHARE, pitch_diameter, ring_mass, roller_diameter, roller_number
-from engine.catalogue.section import gap_ratio, load_centre_distance_a
+from engine.catalogue.section.raceways import load_centre_distance_a
+from engine.catalogue.section.rollers import gap_ratio
 from engine.numerics import Floats
 from engine.rating.dynamic import basic_dynamic_rating_Cr
 from engine.rating.fatigue_limit import fatigue_load_limit_Cu
@@ -174,6 +175,16 @@ RULES = (
     Rule(
         "E", "mean raceway diameter of the cup over outside diameter, E/D,", lambda v: v["E"] / v["D"], (0.5, 1),
         (0.5, 1),        around=0.85,
+    ),
+    Rule(
+        "r_cone", "chamfer of the cone over the section height, 2 r_cone/(D - d),",
+        lambda v: 2 * v["r_cone"] / _height(v), (0.01, 0.25), (0.002, 0.6), touched=_SIZE, around=0.08,
+        proportional=True,
+    ),
+    Rule(
+        "r_cup", "chamfer of the cup over the section height, 2 r_cup/(D - d),",
+        lambda v: 2 * v["r_cup"] / _height(v), (0.01, 0.25), (0.002, 0.6), touched=_SIZE, around=0.07,
+        proportional=True,
     ),
 )  # fmt: skip
 

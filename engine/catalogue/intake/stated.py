@@ -1,17 +1,18 @@
 """What the cells of a table say, column by column, before anything is estimated or compared."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
 
-from engine.catalogue.columns import COLUMNS, LONGEST_TEXT, Column
+from engine.catalogue.cells.grid import Cells
+from engine.catalogue.cells.texts import column_of_texts
+from engine.catalogue.columns import COLUMNS, LONGEST_TEXT, Column, Texts
 from engine.catalogue.intake import numbers
-from engine.catalogue.intake.headers import BY_NAME, ONE_OF, REQUIRED, Place
+from engine.catalogue.intake.headers import ONE_OF, REQUIRED, Place
 from engine.catalogue.intake.text import Table
 from engine.catalogue.trouble import Trouble
 from engine.errors import plain
-from engine.numerics import Bools, Floats
+from engine.numerics import Bools, Floats, Rows
 
 #: A cell that begins so would be run as a formula by a spreadsheet.
 _FORMULA_SIGNS = ("=", "+", "-", "@")
@@ -27,7 +28,7 @@ class Stated:
 
     table: Table
     places: dict[str, Place]
-    texts: dict[str, list[str]] = field(default_factory=dict)
+    texts: dict[str, Texts] = field(default_factory=dict)
     numbers: dict[str, Floats] = field(default_factory=dict)
     outside: dict[str, Bools] = field(default_factory=dict)
     refused: Bools = field(default_factory=lambda: np.zeros(0, dtype=np.bool_))
@@ -38,30 +39,35 @@ class Stated:
         return self.table.lines
 
     def __len__(self) -> int:
-        return len(self.table.rows)
+        return len(self.table)
 
     def shown(self, name: str, row: int) -> str:
         """Return a cell as it stands in the file, safe to show."""
-        return plain(self.table.rows[row][self.places[name].index].strip(), LONGEST_TEXT)
+        return plain(self.cell(name, row), LONGEST_TEXT)
+
+    def cell(self, name: str, row: int) -> str:
+        """Return a cell as it stands in the file, without the blanks around it."""
+        return self.table.grid.cell(row, self.places[name].index)
 
 
 def stated(table: Table, places: dict[str, Place], trouble: Trouble) -> Stated:
     """Return what the cells say; what cannot be read is noted as trouble and its row refused."""
-    found = Stated(table, places, refused=np.zeros(len(table.rows), dtype=np.bool_))
-    cells = {name: [row[place.index].strip() for row in table.rows] for name, place in places.items()}
-    named = {name: cells[name] for name in places if BY_NAME[name].kind != "text"}
+    found = Stated(table, places, refused=np.zeros(len(table), dtype=np.bool_))
+    read = {
+        name: numbers.Column(table.column(place.index)) for name, place in places.items() if place.column.kind != "text"
+    }
     # without a comma anywhere there is nothing to decide: a point is a decimal point
-    commas = any("," in cell for column in named.values() for cell in column)
-    signs = {name: numbers.decimal_signs(column) if commas else frozenset() for name, column in named.items()}
+    commas = any(column.has_commas for column in read.values())
+    signs = {name: column.decimal_signs() if commas else frozenset() for name, column in read.items()}
     in_file: frozenset[str] = frozenset().union(*signs.values())
     for column in COLUMNS:
         if column.kind == "text" and column.name in places:
-            found.texts[column.name] = _texts(column, cells[column.name], found, trouble)
+            found.texts[column.name] = _texts(column, table.column(places[column.name].index), found, trouble)
         elif column.name in places:
             rule = numbers.Rule(signs[column.name], in_file)
-            found.numbers[column.name] = _numbers(places[column.name], cells[column.name], rule, found, trouble)
+            found.numbers[column.name] = _numbers(places[column.name], read.pop(column.name), rule, found, trouble)
         elif column.kind != "text":
-            found.numbers[column.name] = np.full(len(table.rows), np.nan)
+            found.numbers[column.name] = np.full(len(table), np.nan)
     if "a" in places and places["a"].mirrored:
         found.numbers["a"] = np.round(found.numbers["T"] - found.numbers["a"], 9)
     _check_unique(found, trouble)
@@ -69,31 +75,41 @@ def stated(table: Table, places: dict[str, Place], trouble: Trouble) -> Stated:
     return found
 
 
-def _texts(column: Column, cells: list[str], found: Stated, trouble: Trouble) -> list[str]:
+def _texts(column: Column, cells: Cells, found: Stated, trouble: Trouble) -> Texts:
+    values, looked_at = column_of_texts(cells, LONGEST_TEXT)
+    if column.choices:
+        looked_at |= ~np.any([values == choice for choice in ("", *column.choices)], axis=0)
+    else:
+        first = values.astype("<U1").view("<u4")
+        looked_at |= np.any([first == ord(sign) for sign in _FORMULA_SIGNS], axis=0)
+    if column.name in REQUIRED:
+        looked_at |= values == ""
+    rows = np.flatnonzero(looked_at)
+    if not rows.size:
+        return values
+    read = _one_by_one(column, cells, rows, found, trouble)
+    wide = np.array(read)
+    values = values.astype(np.result_type(values, wide))
+    values[rows] = wide
+    return values
+
+
+def _one_by_one(column: Column, cells: Cells, rows: Rows, found: Stated, trouble: Trouble) -> list[str]:
+    """Return the texts of some rows, with what is wrong with them noted."""
+    header, needed = found.places[column.name].header, column.name in REQUIRED
+    accepted = (
+        " or ".join(column.choices) if column.choices else f"up to {LONGEST_TEXT} printable characters, no formula"
+    )
     choices = {choice.casefold(): choice for choice in column.choices}
-    if choices:
-        cells = [choices.get(cell.casefold().replace(" ", "_"), cell) for cell in cells]
-    needed = column.name in REQUIRED
-    # a good column costs no look at its single cells
-    good = max(map(len, cells), default=0) <= LONGEST_TEXT and "".join(cells).isprintable()
-    if (
-        good
-        and (not needed or all(cells))
-        and (set(cells) <= {"", *column.choices} if choices else not _formulas(cells))
-    ):
-        return cells
-    header = found.places[column.name].header
-    accepted = " or ".join(column.choices) if choices else f"up to {LONGEST_TEXT} printable characters, no formula"
-    for row, (cell, line) in enumerate(zip(cells, found.lines, strict=True)):
-        wrong = _wrong_text(column, cell, needed)
+    read = []
+    for row, cell in zip(rows.tolist(), cells.some(rows), strict=True):
+        text = choices.get(cell.casefold().replace(" ", "_"), cell) if choices else cell
+        wrong = _wrong_text(column, text, needed)
         if wrong:
-            trouble.add(line, header, wrong, accepted, cell, column.choices)
+            trouble.add(found.lines[row], header, wrong, accepted, text, column.choices)
             found.refused[row] = True
-    return [cell[:LONGEST_TEXT] for cell in cells]
-
-
-def _formulas(cells: Sequence[str]) -> bool:
-    return any(cell.startswith(_FORMULA_SIGNS) for cell in cells)
+        read.append(text[:LONGEST_TEXT])
+    return read
 
 
 def _wrong_text(column: Column, cell: str, needed: bool) -> str:
@@ -108,9 +124,9 @@ def _wrong_text(column: Column, cell: str, needed: bool) -> str:
     return f'"{plain(cell)}" would be run as a formula by a spreadsheet' if cell.startswith(_FORMULA_SIGNS) else ""
 
 
-def _numbers(place: Place, cells: list[str], rule: numbers.Rule, found: Stated, trouble: Trouble) -> Floats:
+def _numbers(place: Place, cells: numbers.Column, rule: numbers.Rule, found: Stated, trouble: Trouble) -> Floats:
     column, unit = place.column, place.unit
-    raw, wrong = numbers.converted(cells, rule, unit.spellings)
+    raw, wrong = cells.converted(rule, unit.spellings)
     for row, one in wrong.items():
         trouble.add(found.lines[row], place.header, one.wrong, one.accepted or accepted(place))
         found.refused[row] = True
@@ -141,7 +157,7 @@ def accepted(place: Place) -> str:
 
 
 def _check_unique(found: Stated, trouble: Trouble) -> None:
-    names = found.texts["designation"]
+    names: list[str] = found.texts["designation"].tolist()
     if len(set(names)) == len(names):
         return
     header = found.places["designation"].header

@@ -5,12 +5,17 @@ Survived: byte order marks (UTF-8, UTF-16), Windows-1252 and Latin-1, commas, se
 title above the header. Refused: what is no text, and what is larger than the bounds below.
 """
 
+import codecs
 import csv
-import io
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+import numpy as np
+
+from engine.catalogue.cells.csv_rows import DELIMITERS, Lines, csv_rows, separator_of
+from engine.catalogue.cells.grid import Cells, Grid, grid_of
+from engine.catalogue.cells.scan import Layout, scanned
 from engine.catalogue.intake.headers import known_in
 from engine.catalogue.trouble import Trouble
 from engine.errors import plain
@@ -24,9 +29,9 @@ MOST_CELLS = 8_000_000
 HEADER_WITHIN = 20
 #: So many headers must be known for a row further down to be the header.
 LEAST_KNOWN = 3
-DELIMITERS = (",", ";", "\t", "|")
 _CALLED = {",": "commas", ";": "semicolons", "\t": "tabs", "|": "bars"}
-_BOMS = ((b"\xef\xbb\xbf", "utf-8-sig"), (b"\xff\xfe", "utf-16"), (b"\xfe\xff", "utf-16"))
+_BOMS = ((codecs.BOM_UTF8, "utf-8-sig"), (codecs.BOM_UTF16_LE, "utf-16"), (codecs.BOM_UTF16_BE, "utf-16"))
+_PIECE = 1 << 20
 
 
 @dataclass(frozen=True)
@@ -42,7 +47,7 @@ class Headers:
 OF_CATALOGUE = Headers(known_in, LEAST_KNOWN, "designation, d_mm, D_mm, Cr_kN")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Table:
     """The cells of a file, every row as wide as the header, and the line on which each row begins.
 
@@ -53,12 +58,24 @@ class Table:
     path: str
     header: list[str]
     header_line: int
-    rows: list[list[str]]
+    grid: Grid
     lines: list[int]
     overlong: list[tuple[int, int]]
     delimiter: str
     notes: tuple[str, ...]
     refused: tuple[tuple[int, str, str, str], ...] = ()
+
+    def __len__(self) -> int:
+        return len(self.grid)
+
+    @property
+    def rows(self) -> list[list[str]]:
+        """Every row as texts, for tables that are not large."""
+        return list(self.grid.rows())
+
+    def column(self, column: int) -> Cells:
+        """Return one column, its cells without the blanks around them."""
+        return self.grid.column(column)
 
 
 def table(path: str | Path, trouble: Trouble) -> Table:
@@ -73,12 +90,17 @@ def table_of(name: str, content: bytes, trouble: Trouble, headers: Headers = OF_
     if encoding in {"cp1252", "latin-1"}:
         called = "Windows-1252" if encoding == "cp1252" else "Latin-1"
         notes.append(f"The file is not UTF-8; it is read as {called}.")
+    if encoding == "utf-16":
+        # its cells are sought in bytes, one a sign
+        content, encoding = content.decode(encoding).encode(), "utf-8"
     delimiter, skipped = _layout(content, encoding, trouble, headers)
     if delimiter != ",":
         notes.append(f"Columns are parted by {_CALLED[delimiter]}.")
     if skipped:
         notes.append(f"{skipped} row{'s' if skipped > 1 else ''} above the header {_are(skipped)} passed over.")
-    return _filled(name, _Lines(content, encoding), delimiter, skipped, trouble, notes)
+    file = _File(content, encoding, delimiter, skipped, trouble)
+    found = file.quickly(name, tuple(notes))
+    return file.row_by_row(name, tuple(notes)) if found is None else found
 
 
 def _are(count: int) -> str:
@@ -98,68 +120,25 @@ def _encoding(content: bytes, trouble: Trouble) -> str:
     if b"\0" in content:
         line = content.count(b"\n", 0, content.index(b"\0")) + 1
         trouble.stop("holds a zero byte, so it is no text", "a CSV file in UTF-8", line)
-    for name in (found, "cp1252"):
-        try:
-            content.decode(name)
-        except UnicodeDecodeError:
-            continue
-        return name
-    return "latin-1"
+    return next((name for name in (found, "cp1252") if _decodes(content, name)), "latin-1")
 
 
-class _Lines:
-    """The lines of a file, with the number of the line on which the present row began.
-
-    Decoded piece by piece, so that the text never stands in memory as a whole. Lines of comment are passed over
-    where a row may begin; inside a quoted cell every line belongs to the cell.
-    """
-
-    def __init__(self, content: bytes, encoding: str) -> None:
-        # newline="": LF, CR LF and CR end a line, and the csv module gets them as they are
-        self._file = io.TextIOWrapper(io.BytesIO(content), encoding, newline="")
-        self._number = 0
-        self.row_begins = True
-        self.start = 0
-
-    def __iter__(self) -> Iterator[str]:
-        return self
-
-    def __next__(self) -> str:
-        for line in self._file:
-            self._number += 1
-            if self.row_begins:
-                if line.lstrip().startswith("#") or (self._number == 1 and separator_of(line)):
-                    continue
-                self.start = self._number
-                self.row_begins = False
-            return line
-        raise StopIteration
-
-    @property
-    def first(self) -> str:
-        """The first line, when nothing was read yet."""
-        return self._file.readline(100)
-
-
-def separator_of(line: str) -> str:
-    """Return the sign that a line `sep=;` declares, or "" when it is no such line."""
-    text = line.strip("\r\n \"'")
-    if len(text) == 5 and text[:4].casefold() == "sep=" and text[4] in DELIMITERS:
-        return text[4]
-    return "\t" if line.strip("\r\n\"'").casefold() == "sep=\t" else ""
-
-
-def _rows(lines: _Lines, delimiter: str) -> Iterator[list[str]]:
-    """Yield the rows that hold anything."""
-    for row in csv.reader(lines, delimiter=delimiter, strict=True):
-        if any(row) and any(map(str.strip, row)):
-            yield row
-        lines.row_begins = True
+def _decodes(content: bytes, encoding: str) -> bool:
+    """Return whether the bytes are text of the encoding; piece by piece, so that memory does not hold it all."""
+    if content.isascii():
+        return True
+    decoder = codecs.getincrementaldecoder(encoding)()
+    try:
+        for start in range(0, len(content), _PIECE):
+            decoder.decode(content[start : start + _PIECE], final=start + _PIECE >= len(content))
+    except UnicodeDecodeError:
+        return False
+    return True
 
 
 def _layout(content: bytes, encoding: str, trouble: Trouble, headers: Headers) -> tuple[str, int]:
     """Return the delimiter, and how many rows stand above the header: those that make most headers known."""
-    declared = separator_of(_Lines(content, encoding).first)
+    declared = separator_of(Lines(content, encoding).first)
     best = (0, ",", 0)
     for delimiter in (declared,) if declared else DELIMITERS:
         for above, row in enumerate(_first_rows(content, encoding, delimiter)):
@@ -174,7 +153,7 @@ def _layout(content: bytes, encoding: str, trouble: Trouble, headers: Headers) -
 def _first_rows(content: bytes, encoding: str, delimiter: str) -> list[list[str]]:
     found: list[list[str]] = []
     try:
-        for row in _rows(_Lines(content, encoding), delimiter):
+        for row in csv_rows(Lines(content, encoding), delimiter):
             found.append(row)
             if len(found) == HEADER_WITHIN:
                 break
@@ -184,33 +163,91 @@ def _first_rows(content: bytes, encoding: str, delimiter: str) -> list[list[str]
     return found
 
 
-def _filled(path: str, lines: _Lines, delimiter: str, skipped: int, trouble: Trouble, notes: list[str]) -> Table:
-    header: list[str] = []
-    header_line = 0
-    rows: list[list[str]] = []
-    numbers: list[int] = []
-    overlong: list[tuple[int, int]] = []
-    try:
-        for count, row in enumerate(_rows(lines, delimiter)):
-            if count < skipped:
-                continue
-            if not header:
-                header, header_line = _header(row, lines.start, trouble), lines.start
-                continue
-            whole = _as_wide(row, len(header))
+@dataclass(frozen=True)
+class _File:
+    """A file whose layout is known: `skipped` rows stand above the header."""
+
+    content: bytes
+    encoding: str
+    delimiter: str
+    skipped: int
+    trouble: Trouble
+
+    def quickly(self, path: str, notes: tuple[str, ...]) -> Table | None:
+        """Return the table by array operations; None where quotes stand so that only the csv module can tell."""
+        lines = Lines(self.content, self.encoding)
+        for _, row in zip(range(self.skipped + 1), csv_rows(lines, self.delimiter), strict=False):
+            header, header_line = row, lines.start
+        header = _header(header, header_line, self.trouble)
+        content = self.content
+        if content.count(b"\r") != content.count(b"\r\n"):
+            content = content.replace(b"\r\n", b"\n").replace(b"\r", b"\n")
+        layout = Layout(self.delimiter, len(header), self.encoding.removesuffix("-sig"))
+        most = min(MOST_ROWS, MOST_CELLS // len(header))
+        found = scanned(content, _after(content, lines.number), lines.number + 1, layout, most)
+        if found is None:
+            return None
+        numbers = np.concatenate(found.lines).tolist() if found.lines else []
+        if found.rows > most:
+            line = max(numbers[-1:] + [line for line, _ in found.overlong[-1:]])
+            self._stop_at(line)
+        self._stop_if_none(found.rows)
+        grid = Grid(found.blocks, layout.encoding)
+        return Table(path, header, header_line, grid, numbers, found.overlong, self.delimiter, notes)
+
+    def row_by_row(self, path: str, notes: tuple[str, ...]) -> Table:
+        """Return the table by the csv module."""
+        lines = Lines(self.content, self.encoding)
+        rows = csv_rows(lines, self.delimiter)
+        numbers: list[int] = []
+        overlong: list[tuple[int, int]] = []
+        try:
+            for _ in range(self.skipped):
+                next(rows)
+            header, header_line = _header(next(rows), lines.start, self.trouble), lines.start
+            grid = grid_of(self._wide(rows, lines, len(header), numbers, overlong))
+        except csv.Error as error:
+            wrong = f"is not CSV ({plain(error)})"
+            self.trouble.stop(wrong, "cells parted by one sign, quotes closed", max(lines.start, 1))
+        self._stop_if_none(len(grid) + len(overlong))
+        return Table(path, header, header_line, grid, numbers, overlong, self.delimiter, notes)
+
+    def _wide(
+        self,
+        rows: Iterator[list[str]],
+        lines: Lines,
+        width: int,
+        numbers: list[int],
+        overlong: list[tuple[int, int]],
+    ) -> Iterator[list[str]]:
+        """Yield the rows as wide as the header, and note the line of each, and of those that are wider."""
+        for count, row in enumerate(rows, 1):
+            if count > min(MOST_ROWS, MOST_CELLS // width):
+                self._stop_at(lines.start)
+            whole = _as_wide(row, width)
             if whole is None:
                 overlong.append((lines.start, len(row)))
             else:
-                rows.append(whole)
                 numbers.append(lines.start)
-            if count > MOST_ROWS + skipped or len(rows) * len(header) > MOST_CELLS:
-                accepted = f"at most {MOST_ROWS} rows and {MOST_CELLS} cells"
-                trouble.stop("holds more than can be taken in", accepted, lines.start)
-    except csv.Error as error:
-        trouble.stop(f"is not CSV ({plain(error)})", "cells parted by one sign, quotes closed", max(lines.start, 1))
-    if not rows and not overlong:
-        trouble.stop("holds no row of data", "a header and at least one row")
-    return Table(path, header, header_line, rows, numbers, overlong, delimiter, tuple(notes))
+                yield whole
+
+    def _stop_at(self, line: int) -> None:
+        accepted = f"at most {MOST_ROWS} rows and {MOST_CELLS} cells"
+        self.trouble.stop("holds more than can be taken in", accepted, line)
+
+    def _stop_if_none(self, rows: int) -> None:
+        if not rows:
+            self.trouble.stop("holds no row of data", "a header and at least one row")
+
+
+def _after(content: bytes, lines: int) -> int:
+    """Return the byte behind so many lines."""
+    end = -1
+    for _ in range(lines):
+        end = content.find(b"\n", end + 1)
+        if end < 0:
+            return len(content)
+    return end + 1
 
 
 def _header(row: list[str], line: int, trouble: Trouble) -> list[str]:

@@ -6,10 +6,11 @@ from numpy.typing import NDArray
 from engine.catalogue.columns import Catalogue, Texts
 from engine.catalogue.invention.invented_sizes import inch_cones, inch_cups, inch_envelope, uniform
 from engine.catalogue.invention.roller_set import roller_set
-from engine.catalogue.invention.rows import rated_rows
+from engine.catalogue.invention.rows import METRIC_TOLERANCE, rated_rows
 from engine.catalogue.invention.stock import availability, cost
 from engine.catalogue.parts import Cones, Cups
-from engine.catalogue.section import Envelope, Rollers, cone_mass, cup_mass
+from engine.catalogue.section.masses import cone_mass, cup_mass
+from engine.catalogue.section.sizes import Envelope, Rollers
 from engine.numerics import Floats
 
 INCH_SERIES = 300
@@ -17,8 +18,6 @@ INCH_SERIES = 300
 MEMBERS = ((3, 2), (4, 3), (2, 2), (5, 3), (3, 3), (4, 2), (4, 4), (2, 3), (5, 4), (3, 2))
 #: One series in ten, this one, is dimensioned in millimetres.
 METRIC_TURN = 6
-#: Tolerance class of such parts: K of ANSI/ABMA 19.1, recalled; bore and outside diameter keep to 0/minus there.
-METRIC_TOLERANCE = "K"
 #: Share of the series in tolerance class 4, and in 4 or 2; the rest is of class 3 (ANSI/ABMA 19.2, recalled).
 _CLASS_4, _CLASS_2 = 0.8, 0.93
 #: From this bore [mm] on, the rollers have a logarithmic profile.
@@ -95,7 +94,7 @@ def _cones(c: Catalogue, series: Places, number: Places, seed: int) -> Cones:
         availability=stocked,
         cost=cost(mass, [profile, c.tolerance, stocked], draws[1]),
         profile=profile,
-        **{name: getattr(c, name) for name in (*_SHARED, *_ROLLERS, *_RATINGS, "tolerance")},
+        **{name: getattr(c, name) for name in (*_SHARED, *_ROLLERS, *_RATINGS, "tolerance", "r_cone")},
     )
 
 
@@ -114,7 +113,7 @@ def _cups(c: Catalogue, series: Places, number: Places, seed: int) -> Cups:
         mass=mass,
         availability=stocked,
         cost=cost(mass, [c.tolerance, stocked], draws[1]),
-        **{name: getattr(c, name) for name in (*_SHARED, "D", "C", "E", "tolerance")},
+        **{name: getattr(c, name) for name in (*_SHARED, "D", "C", "E", "tolerance", "r_cup")},
     )
 
 

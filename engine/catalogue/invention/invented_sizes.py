@@ -5,7 +5,7 @@ from numpy.typing import NDArray
 
 from engine.catalogue.columns import Texts
 from engine.catalogue.dimension_series import ANGLE_LIMITS, DIAMETER_LIMITS, WIDTH_LIMITS
-from engine.catalogue.section import Envelope
+from engine.catalogue.section.sizes import Envelope
 from engine.numerics import Array, Floats
 
 Flags = NDArray[np.bool_]

@@ -13,7 +13,7 @@ from engine.catalogue.invention.invented_sizes import metric_envelope, uniform
 from engine.catalogue.invention.roller_set import roller_set
 from engine.catalogue.invention.rows import MAX_TEMPERATURE, STABILISED_TEMPERATURE, rated_rows
 from engine.catalogue.invention.stock import availability, cost
-from engine.catalogue.section import Envelope, Rollers
+from engine.catalogue.section.sizes import Envelope, Rollers
 from engine.numerics import Floats
 from engine.rating.geometry import gamma
 

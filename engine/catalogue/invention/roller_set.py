@@ -2,7 +2,9 @@
 
 import numpy as np
 
-from engine.catalogue.section import Envelope, Rollers, most_rollers, roller_corner, roller_half_angle_nu
+from engine.catalogue.section.raceways import roller_half_angle_nu
+from engine.catalogue.section.rollers import most_rollers, roller_corner
+from engine.catalogue.section.sizes import Envelope, Rollers
 from engine.numerics import Floats
 from engine.sources import GEOMETRY, cited
 

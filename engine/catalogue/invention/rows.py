@@ -6,14 +6,10 @@ import numpy as np
 
 from engine.catalogue.columns import Catalogue
 from engine.catalogue.intake.estimate import SPEED_GREASE, SPEED_OIL, speed_limit
-from engine.catalogue.section import (
-    Envelope,
-    Rollers,
-    cone_raceway_diameter_F,
-    cup_raceway_diameter_E,
-    load_centre_distance_a,
-    steel_mass,
-)
+from engine.catalogue.invention.chamfer_sizes import chamfers
+from engine.catalogue.section.masses import steel_mass
+from engine.catalogue.section.raceways import cone_raceway_diameter_F, cup_raceway_diameter_E, load_centre_distance_a
+from engine.catalogue.section.sizes import Envelope, Rollers
 from engine.numerics import Array, Floats
 from engine.rating.dynamic import basic_dynamic_rating_Cr
 from engine.rating.fatigue_limit import fatigue_load_limit_Cu
@@ -25,6 +21,9 @@ from engine.sources import COMMON_PRACTICE, cited
 MAX_TEMPERATURE = {"case": 150.0, "through": 120.0}
 #: The same of a stabilising treatment: S1 of DIN 623-1, recalled.
 STABILISED_TEMPERATURE = 200.0
+#: Tolerance class of parts of the inch system in millimetres: K of ANSI/ABMA 19.1, recalled; bore and outside diameter
+#: keep to 0/minus there.
+METRIC_TOLERANCE = "K"
 
 
 @cited(COMMON_PRACTICE, "speed number n dm")
@@ -58,6 +57,9 @@ def rated_rows(stated: dict[str, Any], envelope: Envelope, rollers: Rollers) -> 
     envelope and rollers are columns rounded as printed.
     """
     b, r = envelope, rollers
+    # metric dimensions within the inch system have metric chamfers
+    in_inches = (stated["system"] == "inch") & (stated.get("tolerance", "") != METRIC_TOLERANCE)
+    r_cone, r_cup = chamfers(b, in_inches)
     C0r = np.round(basic_static_rating_C0r(r.Dwe, r.Lwe, r.Z, r.Dpw, b.alpha))
     return Catalogue(
         **{**_as_usual(stated), **stated},
@@ -83,6 +85,8 @@ def rated_rows(stated: dict[str, Any], envelope: Envelope, rollers: Rollers) -> 
         n_oil=limiting_speed(b.d, b.D, b.alpha, SPEED_OIL),
         F=np.round(cone_raceway_diameter_F(r.Dwe, r.Dpw, b.alpha), 2),
         E=np.round(cup_raceway_diameter_E(r.Dwe, r.Dpw, b.alpha), 2),
+        r_cone=r_cone,
+        r_cup=r_cup,
     )
 
 

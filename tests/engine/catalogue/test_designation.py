@@ -11,16 +11,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.catalogue.designation import (
-    ACCEPTED,
-    DUTY_CLASSES,
-    LONGEST,
-    Range,
-    decode,
-    refusal,
-    series_limits,
-)
+from engine.catalogue.designation import ACCEPTED, LONGEST, decode, nearest_names, no_assembly, refusal
 from engine.catalogue.equivalents import find
+from engine.catalogue.naming.inch_code import DUTY_CLASSES
+from engine.catalogue.naming.reading import Range
+from engine.catalogue.naming.series_code import series_limits
 from engine.catalogue.read import builtin
 from tests.engine.catalogue.published_rows import ROWS
 
@@ -204,6 +199,17 @@ def test_own_names_tell_assembly_cone_and_cup(name, ring):
     assert ring in decode(name)[0].title
 
 
+def test_every_execution_of_the_catalogue_is_explained():
+    found = {str(name).rpartition("-")[2] for name in METRIC}
+    assert found == {"C", "T", "TL", "SL"}
+    for letters in sorted(found):
+        own = decode(f"V220-2FB-{letters}")[0]
+        assert [piece for piece, _ in own.parts[3:]] == list(letters)
+        assert not any("not described" in meaning for _, meaning in own.parts)
+        assert not any("steel letter" in unknown for unknown in own.unknown)
+    assert "steel letter" in " ".join(decode("V220-2FB-CX")[0].unknown)
+
+
 @pytest.mark.parametrize("name", ["Q112.6+1", "Q112.1+2", "Q112", "V050-3DB", "V000-3DB-C", "T3DB000"])
 def test_what_the_scheme_cannot_make_is_not_read(name):
     assert decode(name) == []
@@ -265,3 +271,29 @@ def test_a_range_is_said_with_its_ends(within, text):
 def test_a_value_that_is_not_known_lies_only_in_a_range_without_limits():
     assert Range().contains(np.nan)
     assert not Range(0.0).contains(np.nan)
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("V050-3DB-C", ""),
+        ("V05O-3DB-C", "did you mean V050-3DB-C"),
+        ("v050-3db-c", "did you mean V050-3DB-C"),
+        ("Q112.1", '"Q112.1" is a cone, not an assembly; with it: Q112.1+6'),
+        ("Q112.6", '"Q112.6" is a cup, not an assembly; with it: Q112.1+6'),
+        ("V050-3DB-C.o", "is a cup, not an assembly; with it: V050-3DB-C"),
+        ("\x1b[31m", 'no assembly is named "\\x1b[31m"'),
+        ("", 'no assembly is named ""'),
+    ],
+)
+def test_why_a_name_is_that_of_no_assembly(name, said):
+    words = no_assembly(name, ALL)
+    assert said in words if said else words == ""
+    assert words.isprintable()
+
+
+def test_nearest_names_are_different_and_the_slips_of_one_key_come_first():
+    near = nearest_names("V050-3DB-X", METRIC, 3)
+    assert len(set(near)) == 3
+    assert near[0] in {"V050-3DB-C", "V050-3DB-T"}
+    assert nearest_names("nothing like it at all", METRIC, 3) == []

@@ -8,8 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.spatial.distance import cdist
 
-from engine.catalogue.designation import Limits, Range, Reading
 from engine.catalogue.equivalents import COMPARED, WEIGHTS, distance, find, like_this_but, nearest_in_other_system
+from engine.catalogue.naming.reading import Limits, Range, Reading
 from engine.catalogue.read import builtin
 
 ALL = builtin()

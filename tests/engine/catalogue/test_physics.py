@@ -52,6 +52,8 @@ def planted(tmp_path, **cells):
         ({"mass": lambda c: c.mass * 2.2046}, "mass_kg"),
         ({"F": lambda c: c.E, "E": lambda c: c.F}, "F_mm"),
         ({"E": lambda c: c.D}, "E_mm"),
+        ({"r_cone": lambda c: c.r_cone * 10}, "r_cone_mm"),
+        ({"r_cup": lambda c: 0.06 + 0 * c.r_cup}, "r_cup_mm"),
         ({"n_grease": lambda c: c.n_oil, "n_oil": lambda c: c.n_grease}, "n_oil_rpm"),
     ],
     ids=[
@@ -78,6 +80,8 @@ def planted(tmp_path, **cells):
         "pounds for kilograms",
         "raceways swapped",
         "outside diameter for the cup raceway",
+        "a decimal point lost in a chamfer",
+        "inches for millimetres in a chamfer",
         "speeds swapped",
     ],
 )
@@ -98,6 +102,7 @@ def test_a_maker_who_rates_higher_or_does_not_say_a_mass_is_still_read(tmp_path)
     columns["Cr"] *= 1.3
     columns["e"] = np.round(columns["e"], 2)
     columns["mass"][:] = np.nan
+    columns["r_cone"][:] = np.nan
     columns["n_grease"][:] = np.nan
     path = tmp_path / "other.csv"
     path.write_bytes(as_csv(Catalogue(**columns)))

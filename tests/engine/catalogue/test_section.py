@@ -9,19 +9,10 @@ from scipy.optimize import brentq
 
 from engine.catalogue.parts import CONE_COLUMNS, CUP_COLUMNS, Cones, Cups
 from engine.catalogue.read import builtin, read_table
-from engine.catalogue.section import (
-    Envelope,
-    Rollers,
-    cone_mass,
-    cup_contact_radius,
-    cup_mass,
-    gap_ratio,
-    load_centre_distance_a,
-    most_rollers,
-    roller_corner,
-    roller_half_angle_nu,
-    steel_mass,
-)
+from engine.catalogue.section.masses import cone_mass, cup_mass, steel_mass
+from engine.catalogue.section.raceways import cup_contact_radius, load_centre_distance_a, roller_half_angle_nu
+from engine.catalogue.section.rollers import gap_ratio, most_rollers, roller_corner
+from engine.catalogue.section.sizes import Envelope, Rollers
 
 ALL = builtin()
 FOLDER = files("catalogs")

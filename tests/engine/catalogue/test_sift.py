@@ -5,11 +5,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.catalogue.invention.invent import synthetic
+from engine.catalogue.read import builtin
 from engine.catalogue.sift import sift
 from engine.errors import Problems
 
-ROWS = synthetic(300, 4)
+ROWS = builtin().take(np.arange(300) * 11)
 
 
 @pytest.mark.parametrize(
@@ -26,6 +26,11 @@ ROWS = synthetic(300, 4)
         ("steep", np.degrees(ROWS.alpha) >= 20),
         ("shallow case", (np.degrees(ROWS.alpha) < 20) & (ROWS.steel == "case")),
         ("THROUGH", ROWS.steel == "through"),
+        ("stocked", ROWS.availability == "stocked"),
+        ("Discontinued", ROWS.availability == "discontinued"),
+        ("listed cost<3", (ROWS.listed == "listed") & (ROWS.cost < 3)),
+        ("formed", ROWS.listed == "formed"),
+        ("logarithmic", ROWS.profile == "log"),
         ("nothingiscalledthis", np.zeros(300, dtype=bool)),
     ],
 )

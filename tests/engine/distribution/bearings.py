@@ -5,7 +5,7 @@ from functools import cache
 import numpy as np
 
 from engine.catalogue import read
-from engine.catalogue.section import roller_half_angle_nu
+from engine.catalogue.section.raceways import roller_half_angle_nu
 from engine.distribution.rollers import RollerSet
 from engine.distribution.rows import roller_set
 from engine.pair.arrangement import ARRANGEMENTS

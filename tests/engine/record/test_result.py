@@ -1,6 +1,7 @@
 """Everything computed about a real pair: each number with its source, the verdict from the checks, and what moved."""
 
 import math
+import re
 from dataclasses import replace
 
 import pytest
@@ -46,8 +47,8 @@ def test_every_check_has_both_sides_of_its_limit_and_a_clause(result):
 def test_blocks_follow_the_duty(result):
     assert [block.title for block in result.blocks if "on_shaft" not in block.key] == [
         "Bearings", "Lubricant and cleanliness", "The pair", "Speed and heat",
-        "Load case 1: lifting", "Load case 1: lifting, film and heat",
-        "Load case 2: case 2", "Load case 2: case 2, film and heat",
+        "Load case 1, statics", "Load case 1: lifting", "Load case 1: lifting, film and heat",
+        "Load case 2, statics", "Load case 2: case 2", "Load case 2: case 2, film and heat",
     ]  # fmt: skip
     keys = [(block.key, figure.key) for block in result.blocks for figure in block.figures]
     assert len(set(keys)) == len(keys)
@@ -76,11 +77,25 @@ def test_without_loads_only_what_needs_none_is_computed(catalogue):
 
 def test_the_two_halves_of_statics_agree(result):
     """Handbook statics: what the bearings carry along the shaft differs by the external thrust."""
-    cases = [{figure.key: figure for figure in block.figures} for block in result.blocks]
-    cases = [of for of in cases if "Fa" in of]
-    assert len(cases) == 2
-    for of in cases:
+    for block in _cases(result):
+        of = {figure.key: figure for figure in block.figures}
         assert abs(of["Fa"].A - of["Fa"].B) == pytest.approx(abs(of["K_a"].A), abs=1e-6)
+
+
+def _cases(result):
+    return [block for block in result.blocks if re.fullmatch(r"case_\d+", block.key)]
+
+
+def test_the_lines_of_statics_lead_by_hand_to_the_radial_loads(result):
+    blocks = {block.key: block for block in result.blocks}
+    for case in _cases(result):
+        of = {figure.symbol: figure.A for figure in blocks[f"{case.key}_statics"].figures}
+        told = {figure.key: figure for figure in case.figures}
+        R_B = [(of[f"M_{p}"] - of[f"F_{p}"] * of["z_A"]) / (of["z_B"] - of["z_A"]) for p in "yz"]
+        R_A = [of[f"F_{p}"] - R for p, R in zip("yz", R_B, strict=True)]
+        assert (math.hypot(*R_A), math.hypot(*R_B)) == pytest.approx((told["Fr"].A, told["Fr"].B), rel=1e-9)
+        assert pytest.approx((R_A[0], R_B[1]), rel=1e-9, abs=1e-9) == (told["R_y"].A, told["R_z"].B)
+        assert (of["z_A"], of["z_B"]) == (blocks["pair"].figures[0].A, blocks["pair"].figures[0].B)
 
 
 def test_the_tables_of_a_result_hold_what_was_computed(record, result):

@@ -16,31 +16,20 @@ def lives_and_safety(A, B, resolved, nu, a1):
     `nu` is the viscosity at the stated temperature; NaN where each case's own settles.
     """
     z_A, z_B = _centres(A, B, resolved)
-    spread = z_B - z_A
     damage, safety = [0.0, 0.0], [math.inf, math.inf]
     load, film, heat = [0.0, 0.0], [math.inf, math.inf], [0.0, 0.0]
     running_share = sum(c.share for c in resolved.cases)
     for case in resolved.cases:
-        moment_arm = case.position - z_A
-        R_B = math.hypot(case.F_y * moment_arm / spread, case.F_z * moment_arm / spread)
-        arm_A = z_B - case.position
-        R_A = math.hypot(case.F_y * arm_A / spread, case.F_z * arm_A / spread)
-        radial = [R_A, R_B]
-        S = [R_A / (2 * A["Y"]), R_B / (2 * B["Y"])]
-        # a thrust to B loads A in O and B in X
-        pushed = 0 if (resolved.arrangement == "back_to_back") == (case.K_a >= 0) else 1
-        other = 1 - pushed
-        axial = [0.0, 0.0]
-        axial[pushed] = max(S[pushed], S[other] + abs(case.K_a))
-        axial[other] = max(S[other], S[pushed] - abs(case.K_a))
+        radial = _reactions(case, resolved.shaft.parts, z_A, z_B)
+        thrust = case.K_a + sum(case.level * part.values["axial"] for part in _of("force", resolved))
+        axial = _axial(radial, thrust, A, B, resolved)
         warm = [nu, nu]
         if math.isnan(nu):
             warm = one_balance.settled((A, B), list(zip(radial, axial, strict=True)), case.n, resolved)
         for side, bearing in enumerate((A, B)):
             Fr, Fa = radial[side], axial[side]
-            P = Fr if Fa <= bearing["e"] * Fr else 0.4 * Fr + bearing["Y"] * Fa
-            P0 = max(Fr, 0.5 * Fr + bearing["Y0"] * Fa)
-            safety[side] = min(safety[side], bearing["C0r"] / P0 if P0 else math.inf)
+            C, C0, Cu, P, P0 = _rated(Fr, Fa, bearing, resolved)
+            safety[side] = min(safety[side], C0 / (case.shock * P0) if P0 else math.inf)
             if case.n == 0 or case.share == 0:
                 continue
             nu_here = warm[side]
@@ -51,8 +40,8 @@ def lives_and_safety(A, B, resolved, nu, a1):
                 nu_here = one_balance.viscosity(T, oil.nu40, oil.nu100) if T == T else math.nan
             kappa = nu_here / _nu1(case.n, bearing["Dpw"])
             film[side] = min(film[side], kappa) if kappa == kappa else 0.0
-            load[side] = max(load[side], P / bearing["Cr"])
-            hours = _hours(P, kappa, case.n, bearing, resolved, a1)
+            load[side] = max(load[side], P / C)
+            hours = _hours(P, kappa, case.n, bearing | {"Cr": C, "Cu": Cu}, resolved, a1)
             damage[side] += case.share / running_share / hours if hours else math.inf
     lives = [1 / d if d else math.inf for d in damage]
     return (*lives, *safety, *load, *film, *heat)
@@ -73,7 +62,61 @@ def passes(A, B, resolved, nu, a1):
     return all(r <= 1 for r in ratios), min(abs(r - 1) for r in ratios)
 
 
+def _of(kind, resolved):
+    return [part for part in resolved.shaft.parts if part.kind == kind]
+
+
+def _reactions(case, parts, z_A, z_B):
+    """Return the radial load on A and B: what stands as a vector, what turns with the shaft added by its amount."""
+    still, turning = [(case.position, case.F_y, case.F_z)], []
+    for part in parts:
+        if part.kind == "force":
+            F, angle = case.level * part.values["force"], part.values["angle"]
+            still.append((part.z, F * math.cos(angle), F * math.sin(angle)))
+        elif part.kind == "weight":
+            still.append((part.z, -9.80665 * part.values["mass"], 0.0))
+        else:
+            assert part.kind == "unbalance"
+            F = part.values["mass"] * part.values["eccentricity"] / 1000 * (2 * math.pi * case.n / 60) ** 2
+            angle = part.values["angle"]
+            turning.append((part.z, F * math.cos(angle), F * math.sin(angle)))
+    loads = [0.0, 0.0]
+    for group in (still, turning):
+        B_y, B_z = (sum(force[plane] * (force[0] - z_A) for force in group) / (z_B - z_A) for plane in (1, 2))
+        A_y, A_z = (sum(force[plane] * (z_B - force[0]) for force in group) / (z_B - z_A) for plane in (1, 2))
+        loads = [loads[0] + math.hypot(A_y, A_z), loads[1] + math.hypot(B_y, B_z)]
+    return loads
+
+
+def _axial(radial, thrust, A, B, resolved):
+    if resolved.locating:
+        return [abs(thrust), 0.0] if resolved.locating == "A" else [0.0, abs(thrust)]
+    S = [radial[0] / (2 * A["Y"]), radial[1] / (2 * B["Y"])]
+    # a thrust to B loads A in O and B in X
+    pushed = 0 if (resolved.arrangement == "back_to_back") == (thrust >= 0) else 1
+    other = 1 - pushed
+    axial = [0.0, 0.0]
+    axial[pushed] = max(S[pushed], S[other] + abs(thrust))
+    axial[other] = max(S[other], S[pushed] - abs(thrust))
+    return axial
+
+
+def _rated(Fr, Fa, bearing, resolved):
+    """Return ratings and equivalent loads: of one row, or of two side by side by the double-row factors."""
+    C, C0, Cu = bearing["Cr"], bearing["C0r"], bearing["Cu"]
+    if not resolved.locating:
+        P = Fr if Fa <= bearing["e"] * Fr else 0.4 * Fr + bearing["Y"] * Fa
+        return C, C0, Cu, P, max(Fr, 0.5 * Fr + bearing["Y0"] * Fa)
+    cot = 1 / math.tan(bearing["alpha"])
+    P = Fr + 0.45 * cot * Fa if Fa <= 1.5 / cot * Fr else 0.67 * Fr + 0.67 * cot * Fa
+    return 2 ** (7 / 9) * C, 2 * C0, 2 * Cu, P, Fr + 0.44 * cot * Fa
+
+
 def _centres(A, B, resolved):
+    if resolved.locating:
+        # the middle of two bearings: a width T from their outboard face, or in the plane that is measured to
+        inside = [0.0 if resolved.between_middles else b["T"] for b in (A, B)]
+        return inside[0], resolved.distance - inside[1]
     inset = [b["T"] / 2 if resolved.between_middles else 0.0 for b in (A, B)]
     if resolved.arrangement == "back_to_back":
         return A["a"] - inset[0], resolved.distance + inset[1] - B["a"]

@@ -37,29 +37,38 @@ def whole(screening, catalogue):
     return matrix
 
 
+DUTIES = {"loads stated": {}, "paired units": {"units": True}, "on the shaft": {"elements": True},
+          "units and on the shaft": {"units": True, "elements": True}}  # fmt: skip
+
+
 @pytest.mark.usefixtures("always_staged")
 @pytest.mark.parametrize("seed", COMPARED)
-def test_screening_equals_a_second_calculation_pair_by_pair(seed):
+@pytest.mark.parametrize("what", DUTIES)
+def test_screening_equals_a_second_calculation_pair_by_pair(seed, what):
     """Against a plain-Python loop over the printed formulas (one_pair.py), independent of the engine's code."""
-    catalogue, duty = small_catalogue(seed, 24), conditions(random_duty(seed))
+    catalogue, duty = small_catalogue(seed, 24), conditions(random_duty(seed, **DUTIES[what]))
     screening = screen(catalogue, duty)
     found, rows = whole(screening, catalogue), rows_of(catalogue)
     for i in screening.rows_A:
         for j in screening.rows_B:
             expected, margin = one_pair.passes(rows[i], rows[j], duty.resolved, float(duty.nu[0]), duty.a1)
-            heavy = duty.resolved.mass is not None and catalogue.mass[i] + catalogue.mass[j] > duty.resolved.mass
+            mass = (2 if duty.resolved.locating else 1) * (catalogue.mass[i] + catalogue.mass[j])
+            heavy = duty.resolved.mass is not None and mass > duty.resolved.mass
             if margin > 1e-9:  # a decision nearer than rounding may go either way
                 assert found[i, j] == (expected and not heavy), (i, j)
 
 
-def test_random_duties_let_some_pairs_pass_and_not_others():
-    shares = [screen(small_catalogue(s, 24), conditions(random_duty(s))).count / 24**2 for s in SEEDS]
+@pytest.mark.parametrize("what", DUTIES)
+def test_random_duties_let_some_pairs_pass_and_not_others(what):
+    duties = (conditions(random_duty(s, **DUTIES[what])) for s in SEEDS)
+    shares = [screen(small_catalogue(s, 24), duty).count / 24**2 for s, duty in zip(SEEDS, duties, strict=True)]
     assert sum(0 < share < 0.9 for share in shares) > len(shares) / 3
 
 
 @pytest.mark.parametrize("seed", range(30))
-def test_stages_drop_only_what_the_exact_check_drops(seed, monkeypatch):
-    catalogue, duty = small_catalogue(seed, 60), conditions(random_duty(seed))
+@pytest.mark.parametrize("what", DUTIES)
+def test_stages_drop_only_what_the_exact_check_drops(seed, what, monkeypatch):
+    catalogue, duty = small_catalogue(seed, 60), conditions(random_duty(seed, **DUTIES[what]))
     monkeypatch.setattr(screen_module, "FEW_PAIRS", 0)
     staged = whole(screen(catalogue, duty), catalogue)
     monkeypatch.setattr(screen_module, "FEW_PAIRS", 10**9)
@@ -67,8 +76,9 @@ def test_stages_drop_only_what_the_exact_check_drops(seed, monkeypatch):
 
 
 @pytest.mark.parametrize("seed", range(30))
-def test_bounds_hold_every_pair_between_them(seed):
-    catalogue, duty = small_catalogue(seed, 40), conditions(random_duty(seed))
+@pytest.mark.parametrize("what", DUTIES)
+def test_bounds_hold_every_pair_between_them(seed, what):
+    catalogue, duty = small_catalogue(seed, 40), conditions(random_duty(seed, **DUTIES[what]))
     A, B = (Bearings.of(catalogue, side, duty) for side in "AB")
     i, j = (index.ravel() for index in np.indices((40, 40)))
     loads = pair_loads(A.take(i), B.take(j), duty)

@@ -5,7 +5,7 @@ import pytest
 
 from engine.catalogue.intake.check import check, load, opened
 from engine.catalogue.intake.corrected import corrected
-from tests.engine.catalogue.intake.files import HEADER, content
+from tests.engine.catalogue.intake.files import HEADER, ROWS, content
 
 
 def scaled(factor):
@@ -76,6 +76,30 @@ def test_N_given_as_kN(tmp_path):
     found = checked(tmp_path, [], header)
     assert found.accepted == 0 and "N given as kN" in str(found)
     assert [one.words for one in found.columns_wrong] == ["N given as kN"]
+
+
+#: ISO 355 (recalled): r1s min and r3s min of these three boundary rows.
+CHAMFERED = tuple(
+    [*row, r1, r3] for row, (r1, r3) in zip(ROWS, (("1.5", "1.5"), ("1.5", "1.5"), ("2", "1.5")), strict=True)
+)
+
+
+@pytest.mark.parametrize(
+    ("changes", "says", "left_out"),
+    [([], "", 0), ([("r_cone", 1, "15")], "chamfer of the cone over the section height", 1),
+     ([("r_cup", 1, "6")], "chamfer of the cup over the section height", 0),
+     ([("r_cone", 1, "0.059")], "inch given as mm", 0), ([("r_cone", 1, "")], "", 0)],
+    ids=["sound", "ten times", "four times", "in inches", "not known"],
+)  # fmt: skip
+def test_a_chamfer_against_the_section(tmp_path, changes, says, left_out):
+    path = tmp_path / "own.csv"
+    # the helper knows columns by the name before the unit
+    path.write_text(content(changes, [*HEADER, "r_cone_mm", "r_cup_mm"], CHAMFERED).replace("r_cone_mm", "r1 [mm]", 1))
+    found = check(path)
+    assert found.left_out.rows == left_out and found.warned.rows == bool(says) - left_out
+    assert says in str(found)
+    assert found.catalogue.r_cup[0] == 1.5
+    assert not found.catalogue.is_estimated("r_cone").any()
 
 
 def copy_of(tmp_path, changes, header=HEADER):

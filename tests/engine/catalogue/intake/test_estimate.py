@@ -7,7 +7,7 @@ from engine.catalogue.columns import COLUMNS
 from engine.catalogue.intake import estimate
 from engine.catalogue.intake.check import check, load
 from engine.catalogue.intake.manual import SAMPLE, format_help
-from engine.catalogue.section import gap_ratio
+from engine.catalogue.section.rollers import gap_ratio
 from engine.rating.static import basic_static_rating_C0r
 from tests.engine.catalogue.published_rows import PUBLISHED
 from tests.printed import printed

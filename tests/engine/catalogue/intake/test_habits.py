@@ -193,5 +193,5 @@ def test_a_file_in_every_habit_opens_as_the_same_table(tmp_path):
     for data in HABITS.values():
         path.write_bytes(data)
         sheet, places, _ = opened(path)
-        widths.add((len(sheet.rows), len(places)))
+        widths.add((len(sheet), len(places)))
     assert widths == {(3, 15)}

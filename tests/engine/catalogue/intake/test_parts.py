@@ -46,6 +46,15 @@ def test_a_part_that_forms_nothing_is_left_out_by_its_line(tmp_path, row, line, 
     assert words in str(problem)
 
 
+def test_each_ring_brings_its_own_chamfer(tmp_path):
+    header = HEADER.replace("\n", ";r_cone_mm;r_cup_mm\n")
+    cones = CONES.replace("\n", ";1,5;\n")
+    cups = CUPS.replace("0,2\n", "0,2;;1,5\n").replace("0,25\n", "0,25;;1\n")
+    rows = checked(tmp_path, header + cones + cups).catalogue
+    assert rows.r_cone.tolist() == [1.5] * 4
+    assert rows.r_cup.tolist() == [1.5, 1, 1.5, 1]
+
+
 def test_parts_without_a_series_are_refused(tmp_path):
     with pytest.raises(Problems, match='none called "series"'):
         checked(tmp_path, "part;designation;d_mm;D_mm;T_mm;Cr_N;C0r_N;e\ncone;K;50;;20;80000;90000;0,4\n")

@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from engine.catalogue.cells.plain_csv import plain_columns
 from engine.catalogue.columns import COLUMNS
 from engine.catalogue.invention.invent import synthetic
-from engine.catalogue.plain_csv import plain_columns
 from engine.catalogue.read import read
 from engine.catalogue.write import as_csv
 

@@ -1,0 +1,1 @@
+"""Bytes of a CSV file to cells, and whole columns of cells to numbers and texts at once."""

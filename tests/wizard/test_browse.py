@@ -1,0 +1,96 @@
+"""The list of the catalogue: its order, its columns, and the room that it tells, against plain Python."""
+
+import dataclasses
+
+import numpy as np
+import pytest
+from rich.cells import cell_len
+
+from engine.answers.document import put
+from engine.answers.question import Limits
+from engine.catalogue.columns import Catalogue
+from engine.catalogue.read import builtin
+from engine.catalogue.room import Limit
+from tests.duties import answered
+from wizard.screens import parts
+from wizard.screens.parts import ORDERS, View
+
+ALL = builtin()
+EVERY = np.ones(len(ALL), dtype=bool)
+
+
+def shown(view: View, at: int, width: int = 80) -> str:
+    return "".join(text for text, _ in parts.row_line(ALL, at, view, width))
+
+
+def heading(view: View, width: int = 80) -> str:
+    return "".join(text for text, _ in parts.heading(view, width))
+
+
+@pytest.mark.parametrize("downwards", [False, True], ids=["up", "down"])
+@pytest.mark.parametrize("order", ORDERS)
+def test_the_list_is_in_the_order_of_its_column(order, downwards):
+    found = parts.ordered(ALL, EVERY, View(order=order, downwards=downwards))
+    values = getattr(ALL, order)[found].tolist()
+    if order == "availability":
+        values = [["stocked", "on_request", "discontinued"].index(value) for value in values]
+    assert values == sorted(values, reverse=downwards)
+    assert sorted(found) == list(range(len(ALL)))
+
+
+def test_what_is_not_known_stands_last_in_either_order():
+    cost = ALL.cost.copy()
+    cost[[3, 99]] = np.nan
+    columns = {field.name: getattr(ALL, field.name) for field in dataclasses.fields(Catalogue)}
+    rows = Catalogue(**{**columns, "cost": cost})
+    for downwards in (False, True):
+        found = parts.ordered(rows, EVERY, View(order="cost", downwards=downwards))
+        assert sorted(found[-2:]) == [3, 99]
+        known = cost[found[:-2]].tolist()
+        assert known == sorted(known, reverse=downwards)
+
+
+@pytest.mark.parametrize("width", [60, 80, 100])
+@pytest.mark.parametrize("order", ORDERS)
+def test_columns_are_whole_and_what_orders_the_list_is_seen(order, width):
+    for limits in ((), (Limit("D", greatest=120), Limit("T", greatest=30, side="B"))):
+        view = View(order=order, limits=limits)
+        assert f"+{'assembly' if order == 'designation' else ''}" in heading(view, width) or (
+            parts.hidden_order(view, width) == order and limits and width == 60
+        )
+        for at in range(0, len(ALL), 371):
+            line = shown(view, at, width)
+            assert cell_len(line) == width
+            assert "~" not in line
+
+
+def test_the_room_to_each_limit_stands_in_words():
+    at = int(np.flatnonzero((ALL.D == 110) & (ALL.system == "metric"))[0])
+    limits = (Limit("D", greatest=120), Limit("D", greatest=100, side="B"), Limit("T", greatest=float(ALL.T[at])))
+    line = shown(View(limits=limits), at, 100)
+    assert "10 left" in line and "10 over" in line and "fits" in line
+    assert "D<=120" in heading(View(limits=limits), 100) and "B D<=100" in heading(View(limits=limits), 100)
+    inches = shown(View(limits=limits, inch=True), at, 100)
+    # 10 mm are 0.3937 in
+    assert "0.3937 left" in inches and "0.3937 over" in inches
+
+
+def test_what_has_no_column_is_said_of_the_marked_one():
+    limits = tuple(Limit(name, greatest=60) for name in "dDT")
+    at = int(np.flatnonzero((ALL.d == 50) & (ALL.D > 60))[0])
+    over = f"{ALL.D[at] - 60:g}"
+    assert parts.rooms(ALL, at, View(limits=limits), 120) == ""
+    narrow = parts.rooms(ALL, at, View(limits=limits), 60)
+    assert narrow.startswith(f"D<=60: {over} over, T<=60: ")
+
+
+def test_limits_come_from_the_filter_and_from_the_space():
+    answers = answered({})
+    answers = put(answers, "envelope.outside_a", Limits(None, 120.0, "<=120"))
+    answers = put(answers, "envelope.outside_b", Limits(None, 120.0, "<=120"))
+    answers = put(answers, "envelope.bore_b", Limits(55.0, 65.0, "55..65"))
+    assert parts.limits("T<30 steep", answers) == (
+        Limit("T", greatest=30),
+        Limit("d", 55, 65, "B"),
+        Limit("D", greatest=120),
+    )

@@ -1,0 +1,64 @@
+"""Ways to begin: a new session, the sessions and records worked on last, the finished example. Knows no screen."""
+
+from __future__ import annotations
+
+import contextlib
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+#: So many records are remembered, and so many of all are offered.
+MOST = 20
+OFFERED = 7
+_LIST = "recent.txt"
+
+
+@dataclass(frozen=True)
+class Offer:
+    """One way to begin: what it is called, more about it, and the file to open ("" new, "demo" the example)."""
+
+    title: str
+    about: str
+    path: str
+
+
+def remember(folder: Path, path: Path) -> None:
+    """Put a record at the head of those worked on last."""
+    kept = [str(path), *(one for one in _listed(folder) if one != str(path))]
+    with contextlib.suppress(OSError, ValueError):
+        folder.mkdir(parents=True, exist_ok=True)
+        (folder / _LIST).write_text("".join(f"{one}\n" for one in kept[:MOST]), encoding="utf-8")
+
+
+def _listed(folder: Path) -> list[str]:
+    try:
+        return [one for one in (folder / _LIST).read_text(encoding="utf-8").splitlines() if one.isprintable() and one]
+    except (OSError, ValueError):
+        return []
+
+
+def offers(folder: Path) -> list[Offer]:
+    """Return the ways to begin: new, then what was worked on last, then the example."""
+    unnamed = list(folder.glob("session-*.toml")) if folder.is_dir() else []
+    known = {Path(one): False for one in _listed(folder)} | dict.fromkeys(unnamed, True)
+    dated = []
+    for path, unfinished in known.items():
+        with contextlib.suppress(OSError):
+            dated.append((path.stat().st_mtime, path, unfinished))
+    dated.sort(key=lambda one: one[0], reverse=True)
+    found = [Offer("new session", "start with the first question; saved as you go", "")]
+    for when, path, unfinished in dated[:OFFERED]:
+        day = f"{datetime.fromtimestamp(when):%Y-%m-%d %H:%M}"
+        about = f"unfinished, {day}" if unfinished else f"{day}, {path.parent}"
+        found.append(Offer(_job(path) or path.name, about, str(path)))
+    return [*found, Offer("example", "a finished one to look around in, kept in a copy", "demo")]
+
+
+def _job(path: Path) -> str:
+    """Return what the record says its job is, from its first lines only; "" where it does not."""
+    with contextlib.suppress(OSError, ValueError), path.open(encoding="utf-8") as file:
+        for line, _ in zip(file, range(40), strict=False):
+            key, _, value = line.partition(" = ")
+            if key == "job":
+                return value.strip().strip('"')[:28]
+    return ""

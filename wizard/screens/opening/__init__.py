@@ -1,0 +1,1 @@
+"""What is seen before a session is open."""

@@ -1,0 +1,121 @@
+"""What opens over the questions: each screen with what it is to show."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from wizard import framework
+from wizard.screens.chapter import ChapterScreen
+from wizard.screens.find import FindScreen
+from wizard.screens.help import HelpScreen
+from wizard.screens.pair import PairScreen
+from wizard.screens.reading import ReadingScreen
+from wizard.screens.section import SectionScreen
+from wizard.screens.views.lubricants import LubricantsScreen
+
+if TYPE_CHECKING:
+    from collections.abc import Awaitable
+
+    from textual.screen import Screen
+
+    from engine.answers.document import Asked
+    from wizard.screens.find import Found
+    from wizard.search import Search
+    from wizard.standing import Standing
+
+
+class Doors(framework.OneQueue):
+    """The part of the application that opens screens; a screen is there before the next key is dealt with."""
+
+    search: Search
+    standing: Standing
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._opening: Awaitable[None] | None = None
+
+    @property
+    def questions(self) -> ChapterScreen:
+        """The screen of questions, under whatever lies over it."""
+        screen = self.screen_stack[0]
+        assert isinstance(screen, ChapterScreen)
+        return screen
+
+    def open(self, screen: str | Screen[Any]) -> None:
+        """Open a screen over the one in front."""
+        self._opening = self.push_screen(screen)
+
+    async def _opened(self) -> None:
+        if self._opening is not None:
+            opening, self._opening = self._opening, None
+            await opening
+
+    def show_pair(self, bearing_a: str, bearing_b: str) -> None:
+        """Open the figures of a pair."""
+        from engine.operating import Conditions
+        from engine.record.result import compute
+
+        catalogue, counted = self.search.catalogue, self.standing.counted
+        if catalogue is None or counted is None:
+            return
+        rows = [catalogue.take([catalogue.index_of(name)]) for name in (bearing_a, bearing_b)]
+        pair = self.get_screen("pair")
+        assert isinstance(pair, PairScreen)
+        pair.result = compute(rows[0], rows[1], Conditions.of(counted.resolved))
+        self.open(pair)
+
+    def show_section(self, at: int, inch: bool) -> None:
+        """Open the section of a catalogue row."""
+        shown = self.get_screen("section")
+        assert isinstance(shown, SectionScreen)
+        shown.at, shown.inch = at, inch
+        self.open(shown)
+
+    def show_reading(self, text: str) -> None:
+        """Open what a designation says."""
+        shown = self.get_screen("reading")
+        assert isinstance(shown, ReadingScreen)
+        shown.text = text
+        self.open(shown)
+
+    def show_lubricants(self) -> None:
+        """Open the list of lubricants."""
+        shown = self.get_screen("lubricants")
+        assert isinstance(shown, LubricantsScreen)
+        shown.begin()
+        self.open(shown)
+
+    def take_from_list(self, path: str, text: str) -> None:
+        """Go back to the questions with an answer chosen from a list."""
+        self.pop_screen()
+        self.questions.take(path, text)
+
+    def show_find(self, place: str) -> None:
+        """Open the line in which anything is found by typing."""
+        page = self.get_screen("find")
+        assert isinstance(page, FindScreen)
+        page.begin(place)
+        self.open(page)
+
+    def go_to_found(self, place: Found, opened_from: str) -> None:
+        """Go to a question, open the section of a part, or do an action where it works."""
+        self.pop_screen()
+        if place.kind == "part":
+            self.show_section(int(place.name), inch=False)
+            return
+        where, _, action = place.name.partition(".")
+        if place.kind == "question" or (where == "chapter" and opened_from != "chapter"):
+            while len(self.screen_stack) > 1:
+                self.pop_screen()
+        if place.kind == "question":
+            self.questions.go_to(place.name)
+        else:
+            screen = self.screen
+            getattr(screen, f"action_{action}")()
+
+    def show_help_page(self, place: str, item: Asked | None = None) -> None:
+        """Open the help page."""
+        page = self.get_screen("help")
+        assert isinstance(page, HelpScreen)
+        page.place, page.item = place, item
+        self.open(page)

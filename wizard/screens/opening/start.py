@@ -1,0 +1,69 @@
+"""The first screen of a start without a file name: a new session, one to go on with, the finished example."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from engine.errors import plain
+from wizard.screens import frame
+from wizard.screens.base import PageScreen
+from wizard.widgets.lines import Line, fitted, line, wrapped
+
+if TYPE_CHECKING:
+    from wizard.commands.recent import Offer
+
+_ABOUT = (
+    "Conewright chooses a pair of tapered roller bearings for a shaft. Answer what you know; what you leave open is "
+    "assumed, and every assumption is listed. After each answer it says how many pairs remain; s shows them."
+)
+
+
+def page(offers: list[Offer], width: int) -> tuple[list[Line], list[int]]:
+    """Return the lines of the screen and which of them can be chosen."""
+    lines: list[Line] = [line(f" {part}") for part in wrapped(_ABOUT, width - 2)]
+    lines.append(line(""))
+    stops = []
+    for at, offer in enumerate(offers, 1):
+        stops.append(len(lines))
+        number = f" {at} " if at <= 9 else "   "
+        lines.append(
+            ((f"{number} {fitted(plain(offer.title), 30)}", "plain"), (f" {plain(offer.about, 300)}", "quiet"))
+        )
+    return lines, stops
+
+
+class StartScreen(PageScreen):
+    """A few ways to begin; Enter or a digit takes one."""
+
+    PLACE = "start"
+
+    def on_screen_resume(self) -> None:
+        """Show the ways to begin, the first marked."""
+        self.show_all()
+
+    def show_all(self) -> None:
+        """Bring every block up to date."""
+        width = self.width
+        if width <= 0:
+            return
+        lines, stops = page(self.app.offers, width)
+        self.rows.show_rows(lines, stops)
+        self.block("#top", [frame.head("", "", width), frame.rule(self.app.glyphs, width)])
+        self.block("#foot", [frame.foot("start", width)])
+
+    def typed(self, text: str) -> None:
+        """Take the way of that number."""
+        if text[:1].isdigit() and 1 <= int(text[0]) <= len(self.app.offers):
+            self.app.begin(self.app.offers[int(text[0]) - 1])
+
+    def action_begin(self) -> None:
+        """Take the marked way."""
+        _, stops = page(self.app.offers, self.width)
+        self.app.begin(self.app.offers[stops.index(self.rows.at)])
+
+    def action_find(self) -> None:
+        """Nothing can be found before a session is open."""
+
+    def action_back(self) -> None:
+        """Begin a new session."""
+        self.app.begin(self.app.offers[0])
