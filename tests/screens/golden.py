@@ -40,9 +40,19 @@ async def _until(app, condition, seconds=20.0):
     raise AssertionError("the screen did not come to rest")
 
 
-def at_rest(app):
+def finished(app):
     """Whether everything has been found for the answers as they stand, the load distributions included."""
     return app.standing.done is app.session.answers
+
+
+def at_rest(app):
+    """Whether the search has answered for the answers as they stand, and the chosen pair is computed in full.
+
+    The load distributions of the leading pairs are not waited for: only the screens that show them do that.
+    """
+    standing, answers = app.standing, app.session.answers
+    listed = standing.listed is not None and standing.listed.answers is answers
+    return finished(app) or (listed and (app.session.chosen is None or standing.whole or bool(standing.trouble)))
 
 
 def drive(session, keys, size=(80, 24), can=None, look=text_of, load=None, rest=at_rest):
