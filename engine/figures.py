@@ -1,6 +1,10 @@
 """A figure that explains itself: symbol, name, unit, value on each side, and the clause it came from."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import TypeVar
+
+Value = TypeVar("Value")
 
 
 @dataclass(frozen=True)
@@ -35,3 +39,9 @@ class Block:
     key: str
     title: str
     figures: tuple[Figure, ...]
+
+
+def two(values: Iterable[Value]) -> tuple[Value, Value]:
+    """Return the values of A and of B as a pair."""
+    of_A, of_B = values
+    return of_A, of_B

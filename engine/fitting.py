@@ -31,6 +31,9 @@ _LEVELS = {"light": "light", "normal": "normal", "heavy": "heavy", "shock": "hea
 #: Neither j nor J is made above this size [mm]; js and JS take their place.
 _J_UP_TO = 500.0
 
+#: Stands in, for fits and steel, for a temperature that settles with the loads of each pair [deg C].
+UNSETTLED = 70.0
+
 
 @dataclass(frozen=True)
 class Seats:
@@ -153,8 +156,17 @@ def _housing_codes(rings: Rings, side: Side, around: Surroundings, of: tuple[Fit
     return np.where(thin | (fits.housing == "aluminium"), tighter, usual)
 
 
+def known(T: float) -> float:
+    """Return a temperature [deg C], or the usual one where it is not known before it settles."""
+    return UNSETTLED if np.isnan(T) else T
+
+
 def running(resolved: Resolved, n: Floats, T: Floats) -> Running:
-    """Return cases of given speeds [rpm] and ring temperatures [deg C], (k,) each."""
+    """Return cases of given speeds [rpm] and ring temperatures [deg C], (k,) each.
+
+    A temperature that only settles with the loads is not known here (NaN); the usual one stands in for it.
+    """
+    T = np.where(np.isnan(T), UNSETTLED, T)
     return _running(resolved.fits, resolved.rotating_ring, n, T)
 
 

@@ -13,8 +13,8 @@ import numpy as np
 
 from engine.answers.resolved import Resolved
 from engine.duty.cases import LoadCases, load_cases
-from engine.lubrication import contamination, viscosity, viscosity_ratio
-from engine.numerics import Floats
+from engine.lubrication import contamination, cooling, friction, thermal_speed, viscosity, viscosity_ratio
+from engine.numerics import Bools, Floats
 from engine.pair import arrangement, equilibrium, paired
 from engine.rating import double_row, dynamic, life, modified_life, reliability, static
 
@@ -28,32 +28,62 @@ class Conditions:
 
     resolved: Resolved
     cases: LoadCases
-    nu: Floats  # viscosity at the temperature of each case [mm2/s], (k,)
+    nu: Floats  # viscosity at the temperature of each case [mm2/s], (k,); NaN where each pair's own settles
     a1: float
+
+    @property
+    def settling(self) -> Bools:
+        """Which cases take the temperature that settles by each pair's heat balance."""
+        return np.isnan(self.cases.temperature)
 
     @classmethod
     def of(cls, resolved: Resolved) -> Conditions:
         """Return the conditions that a complete set of answers describes."""
-        nu40, nu100 = oil_viscosities(resolved)
         cases = load_cases(resolved)
         unknown = sorted({element.name for acting in cases.elements for element in acting if not element.known})
         if unknown:
             why = [f"forces of {name}: friction locks it, or a figure lies outside its formula" for name in unknown]
             resolved = replace(resolved, cases=(), missing=(*resolved.missing, *why))
             cases = load_cases(resolved)
-        nu = viscosity.kinematic_viscosity(cases.temperature, nu40, nu100)
+        oil = resolved.lubricated.lubricant
+        nu = viscosity.kinematic_viscosity_full(cases.temperature, oil.nu40, oil.nu100)
         a1 = float(reliability.reliability_factor_a1(resolved.reliability))
         return cls(resolved, cases, nu, a1)
 
 
-def oil_viscosities(resolved: Resolved) -> tuple[float, float]:
-    """Return the viscosities at 40 and 100 deg C [mm2/s]: the two measured ones, or those of the ISO VG.
+@dataclass(frozen=True)
+class Thermal:
+    """What the heat balance must know of bearings, as columns (n, 1).
 
-    One measured value alone replaces its half of the grade's.
+    flow f0 dm^3 of all rows of a side [mm3], dm [mm], conductance [W/K] of the seats as ISO 15312 takes them, limit
+    [deg C] of the steel, Dpw [mm]; nu1 [mm2/s] at each case, (n, k). `T` [deg C] and `nu` [mm2/s] are there once the
+    temperatures of pairs are settled, (pairs, k).
     """
-    nu40 = resolved.nu40 if resolved.nu40 is not None else float(resolved.grade)
-    nu100 = resolved.nu100 if resolved.nu100 is not None else float(viscosity.nu100_of_grade(resolved.grade))
-    return nu40, nu100
+
+    flow: Floats
+    dm: Floats
+    conductance: Floats
+    limit: Floats
+    Dpw: Floats
+    nu1: Floats
+    T: Floats | None = None
+    nu: Floats | None = None
+
+    @classmethod
+    def of(cls, rows: Catalogue, nu1: Floats, resolved: Resolved) -> Thermal:
+        """Return the columns of some rows of a catalogue."""
+        f0 = friction.f0_of_section(rows.d, rows.D, rows.T, rows.alpha)
+        f0 = resolved.per_side * friction.f0_with_supply(f0, resolved.supply, resolved.lubricated.vertical)
+        dm = (rows.d + rows.D) / 2
+        seats = resolved.per_side * cooling.reference_conductance(thermal_speed.reference_area(rows.d, rows.D, rows.T))
+        flow, limit = f0 * dm * dm * dm, rows.max_temperature
+        return cls(flow[:, None], dm[:, None], seats[:, None], limit[:, None], rows.Dpw[:, None], nu1)
+
+    def take(self, index: Floats) -> Thermal:
+        """Return some of the rows."""
+        assert self.T is None  # what has settled belongs to a pair
+        columns = (field.name for field in fields(self) if field.name not in {"T", "nu"})
+        return Thermal(**{name: getattr(self, name)[index] for name in columns})
 
 
 @dataclass(frozen=True)
@@ -71,13 +101,13 @@ class Bearings:
     e_C: Floats
     alpha: Floats
     double: bool = False  # two rows a side, rated as one double-row bearing
+    thermal: Thermal | None = None  # where a case's temperature settles
 
     @classmethod
     def of(cls, rows: Catalogue, side: str, conditions: Conditions) -> Bearings:
         """Return the rows of a catalogue, mounted on side A or B."""
-        kappa = viscosity_ratio.viscosity_ratio_kappa(
-            conditions.nu, viscosity_ratio.reference_viscosity_nu1(conditions.cases.n, rows.Dpw[:, None])
-        )
+        nu1 = viscosity_ratio.reference_viscosity_nu1(conditions.cases.n, rows.Dpw[:, None])
+        kappa = viscosity_ratio.viscosity_ratio_kappa(conditions.nu, nu1)
         resolved = conditions.resolved
         e_C = contamination.e_C_of(resolved.supply, resolved.cleanliness, kappa, rows.Dpw[:, None])
         C, C0, Cu = rows.Cr, rows.C0r, rows.Cu
@@ -90,12 +120,15 @@ class Bearings:
             "z": load_centre(rows, side, resolved),
         }  # fmt: skip
         held = {name: column[:, None] for name, column in columns.items()}
-        return cls(**held, kappa=kappa, e_C=e_C, double=double)
+        thermal = Thermal.of(rows, nu1, resolved) if conditions.settling.any() else None
+        return cls(**held, kappa=kappa, e_C=e_C, double=double, thermal=thermal)
 
     def take(self, index: Floats) -> Bearings:
         """Return some of the bearings, as often as the index names them."""
-        columns = (field.name for field in fields(self) if field.name != "double")
-        return Bearings(**{name: getattr(self, name)[index] for name in columns}, double=self.double)
+        columns = (field.name for field in fields(self) if field.name not in {"double", "thermal"})
+        thermal = self.thermal.take(index) if self.thermal is not None else None
+        held = {name: getattr(self, name)[index] for name in columns}
+        return Bearings(**held, double=self.double, thermal=thermal)
 
 
 def load_centre(rows: Catalogue, side: str, resolved: Resolved) -> Floats:

@@ -144,6 +144,20 @@ PRESSURE = Dimension(
     | {"psi": (_POUND * _GRAVITY / _INCH**2, Fraction(0)), "N/mm2": (Fraction(1), Fraction(0))},
     "MPa",
 )
+AREA = Dimension("area", "m2", "0.3 m2 or 500 in2",
+    _scales(m2=1, cm2="0.0001", mm2="0.000001", in2=_INCH**2 / 10**6, ft2=(_INCH * 12) ** 2 / 10**6), "m2")  # fmt: skip
+VELOCITY = Dimension(
+    "speed of a flow", "m/s", "2 m/s or 400 fpm",
+    {"m/s": (Fraction(1), Fraction(0)), "km/h": (Fraction(5, 18), Fraction(0))} | _scales(fpm=_INCH * 12 / 60000),
+    "m_per_s",
+)  # fmt: skip
+FLOW = Dimension(
+    "flow", "l/min", "2 l/min or 0.5 gpm",
+    {"l/min": (Fraction(1), Fraction(0)), "m3/h": (Fraction(50, 3), Fraction(0))} | _scales(gpm=231 * _INCH**3 / 10**6),
+    "l_per_min",
+)  # fmt: skip
+DENSITY = Dimension("density", "kg/m3", "890 kg/m3", {"kg/m3": (Fraction(1), Fraction(0)),
+                    "g/cm3": (Fraction(1000), Fraction(0))}, "kg_per_m3")  # fmt: skip
 ROUGHNESS = Dimension(
     "roughness", "um", "2.5 um or 100 uin", _scales(um=1, mm=1000, nm=Fraction(1, 1000), uin=_INCH / 1000), "um"
 )

@@ -15,10 +15,11 @@ from engine.operating import Conditions
 
 def answered(texts, cases=1):
     """Return answers typed as an engineer would; keys are paths, and lists get as many items as these name."""
-    answers = with_items(Answers(), "duty.cases", tuple(LoadCase() for _ in range(cases)))
-    for listed, one in (("shaft.elements", Element), ("shaft.sections", Section)):
+    answers = Answers()
+    for listed, one, least in (("duty.cases", LoadCase, cases), ("shaft.elements", Element, 0),
+                               ("shaft.sections", Section, 0)):  # fmt: skip
         numbers = [int(found[1]) for path in texts if (found := re.match(rf"{re.escape(listed)}\[(\d+)\]", path))]
-        answers = with_items(answers, listed, tuple(one() for _ in range(max(numbers, default=-1) + 1)))
+        answers = with_items(answers, listed, tuple(one() for _ in range(max([least - 1, *numbers]) + 1)))
     for path, text in texts.items():
         answers = put(answers, path, question_at(path).parse(text))
     return answers
@@ -87,6 +88,29 @@ def _on_shaft(pick):
         for at, one in enumerate(every)
         for name, text in (one | {"position": f"{pick.uniform(-100, 500):.0f}"}).items()
     }
+
+
+def settling_duty(seed):
+    """Return a random duty whose temperatures settle, with a cooling that lets some pairs run hot."""
+    pick = np.random.default_rng(seed + 1000)
+    answers = random_duty(seed)
+    texts = {
+        "temperature_by": "settled",
+        "ambient": f"{pick.uniform(-10, 50):.0f}",
+        "housing": pick.choice(["one", "each"]),
+        "other_heat": f"{pick.choice([0, pick.uniform(0, 0.4)]):.2f}",
+    }
+    if pick.random() < 0.6:
+        texts |= {"area": f"{pick.uniform(0.02, 0.8):.2f}", "air_speed": f"{pick.choice([0, pick.uniform(0, 12)]):.1f}"}
+    if answers.lubrication.supply == "circulating" and pick.random() < 0.7:
+        # oil colder than the air among them: then more seats warm the bearing
+        texts |= {"oil_flow": f"{pick.uniform(0, 3):.2f}", "oil_inlet": f"{pick.uniform(-5, 60):.0f}"}
+    if answers.lubrication.supply == "grease" and pick.random() < 0.5:
+        texts["lubricant"] = pick.choice(["NLGI 3 lithium", "NLGI 1 EP lithium", "polyurea mineral"])
+    for name, text in texts.items():
+        path = f"lubrication.{name}"
+        answers = put(answers, path, question_at(path).parse(str(text)))
+    return answers
 
 
 def small_catalogue(seed, rows=40):

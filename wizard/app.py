@@ -26,8 +26,10 @@ from wizard.screens.reading import ReadingScreen
 from wizard.screens.section import SectionScreen
 from wizard.screens.shortlist import ShortlistScreen
 from wizard.screens.views.fits import FitsScreen
+from wizard.screens.views.lubricants import LubricantsScreen
+from wizard.screens.views.lubrication import LubricationScreen
 from wizard.screens.views.setting import SettingScreen
-from wizard.search import Counted, Failed, Found, Listed, Search
+from wizard.search import Counted, Drawn, Failed, Found, Listed, Search
 from wizard.standing import Standing
 from wizard.studies.distributions import Computed, Done, Led, Progress, Studied
 from wizard.studies.pairs import Pairs
@@ -70,6 +72,8 @@ class Conewright(Doors):
         "help": HelpScreen,
         "find": FindScreen,
         "start": StartScreen,
+        "lubrication": LubricationScreen,
+        "lubricants": LubricantsScreen,
     }
 
     def __init__(
@@ -180,6 +184,10 @@ class Conewright(Doors):
             self.standing.take_list(found)
         elif isinstance(found, Computed):
             self._computed(found)
+        elif isinstance(found, Drawn):
+            self.standing.drawn = found
+            if isinstance(self.screen, LubricationScreen):
+                self.screen.show_all()
         elif isinstance(found, Failed):
             self.standing.failed(found.answers, f"The catalogue cannot be searched: {found.wrong}")
         else:
@@ -204,7 +212,8 @@ class Conewright(Doors):
 
     def _show_panels(self) -> None:
         screen = self.screen
-        if isinstance(screen, ChapterScreen | ShortlistScreen | ShaftScreen | FitsScreen) and screen.is_mounted:
+        followed = ChapterScreen | ShortlistScreen | ShaftScreen | FitsScreen | LubricationScreen
+        if isinstance(screen, followed) and screen.is_mounted:
             screen.show_panel()
 
     # sessions

@@ -17,6 +17,7 @@ from engine.answers.document import Answers
 from wizard.studies.distributions import LEADING, Computed, Done, Halted, Led, Pair, Progress, Studied, Studies
 
 if TYPE_CHECKING:
+    from engine.advising.view import View
     from engine.answers.resolved import Resolved
     from engine.catalogue.columns import Catalogue
     from engine.catalogue.source import Source
@@ -52,7 +53,15 @@ class Failed:
     wrong: str
 
 
-Found = Counted | Listed | Computed | Progress | Studied | Led | Done | Failed
+@dataclass(frozen=True)
+class Drawn:
+    """The lubrication of the chosen or else the leading pair, drawn for some answers."""
+
+    answers: Answers
+    view: View
+
+
+Found = Counted | Listed | Computed | Drawn | Progress | Studied | Led | Done | Failed
 
 
 @dataclass
@@ -178,6 +187,7 @@ class Search:
         rank_by = answers.choice.rank_by or "mass"
         listed = rank.shortlist(catalogue, found, conditions, rank_by, self.most, self._stale)
         self.report(Listed(answers, listed, rank_by))
+        self._draw(answers, catalogue, listed)
         if not conditions.resolved.loads_known:
             return ()
         first = range(min(len(listed), LEADING))
@@ -204,3 +214,25 @@ class Search:
             assert self._source is not None
             self.report(Computed(answers, None, wrong, (self._source.name, self._source.content)))
         return bool(wrong)
+
+    def _draw(self, answers: Answers, catalogue: Catalogue, listed: Shortlist) -> None:
+        """Draw the lubrication of the chosen pair, or of the one that leads the list."""
+        import numpy as np
+
+        from engine.advising.view import view
+        from engine.selection.screen import SearchCancelled
+
+        def pause() -> None:
+            if self._stale():
+                raise SearchCancelled
+
+        choice = answers.choice
+        rows = [np.flatnonzero(catalogue.designation == name) for name in (choice.bearing_a, choice.bearing_b)]
+        chosen = bool(choice.bearing_a and choice.bearing_b) and all(len(found) for found in rows)
+        if chosen:
+            pair = catalogue.take(rows[0][:1]), catalogue.take(rows[1][:1])
+        elif len(listed):
+            pair = catalogue.take(listed.rows_A[:1]), catalogue.take(listed.rows_B[:1])
+        else:
+            pair = None
+        self.report(Drawn(answers, view(answers, pair, chosen, pause)))

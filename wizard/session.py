@@ -15,12 +15,13 @@ import msgspec
 from engine import __version__
 from engine.answers import contradiction
 from engine.answers.document import Answers, get, items_at, listing_at, put, question_at, with_items
+from engine.answers.lubricated.complete import OF_CLEANLINESS, cleanliness_told
 from engine.errors import plain
 from engine.record.document import Record
 from engine.record.kept import Kept, aside
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Mapping, Sequence
 
     from engine.record.result import Result
 
@@ -79,6 +80,8 @@ class Session:
         #: Called with the answers after each change, before they are written: a search need not wait for the disk.
         self.on_change: Callable[[Answers], None] | None = None
         self.catalogue = (record.catalogue, record.catalogue_hash)
+        #: What the file holds beside answers and result: comments, and what only a newer version knows.
+        self._beside = {"schema": record.schema, "carried": record.carried}
         self._past: list[Changed] = []
         self._now = Changed("", record.answers)
         self._future: list[Changed] = []
@@ -104,12 +107,13 @@ class Session:
         choice = self.answers.choice
         return (choice.bearing_a, choice.bearing_b) if choice.bearing_a and choice.bearing_b else None
 
-    def answer(self, path: str, text: str) -> None:
-        """Take an answer as typed; raise Refused and change nothing where it cannot be taken."""
+    def answer(self, path: str, text: str) -> tuple[str, ...]:
+        """Take an answer as typed, and return what it became; raise Refused, changing nothing, where it cannot be."""
         question = question_at(path)
         value = question.parse(text)
         contradiction.refuse_new(self.answers, put(self.answers, path, value), path)
         self.put(path, value, f"{question.label}: {question.show(value)}")
+        return (cleanliness_told(self.answers),) if path in OF_CLEANLINESS else ()
 
     def read_histogram(self, path: str, name: str) -> tuple[str, ...]:
         """Take the histogram in a file as the answer at a path; return what was taken for granted; raise Problems."""
@@ -124,6 +128,14 @@ class Session:
         """Set an answer to a value (None opens the question)."""
         if get(self.answers, path) != value:
             self._step(label, put(self.answers, path, value))
+
+    def take(self, changes: Sequence[tuple[str, Any]], label: str) -> None:
+        """Set several answers in one step."""
+        answers = self.answers
+        for path, value in changes:
+            answers = put(answers, path, value)
+        if answers != self.answers:
+            self._step(label, answers)
 
     def clear(self, path: str) -> None:
         """Open a question again."""
@@ -193,7 +205,7 @@ class Session:
 
     def record(self) -> Record:
         """Return the record as it stands."""
-        return Record(self.answers, __version__, *self.catalogue)
+        return Record(self.answers, __version__, *self.catalogue, **self._beside)  # type: ignore[arg-type]
 
     def save(self) -> bool:
         """Write the record; on failure keep the reason in `trouble` and go on in memory."""

@@ -11,7 +11,7 @@ from wizard import wording
 if TYPE_CHECKING:
     from engine.record.result import Result
     from engine.selection.stages.load_distribution import Leading
-    from wizard.search import Counted, Listed
+    from wizard.search import Counted, Drawn, Listed
     from wizard.studies.distributions import Pair, Progress
 
 
@@ -21,6 +21,7 @@ class Standing:
 
     counted: Counted | None = None
     listed: Listed | None = None
+    drawn: Drawn | None = None
     change: str = ""
     counting: bool = False
     chosen: tuple[str, str] | None = None

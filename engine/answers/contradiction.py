@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from engine.answers.document import Answers, answered
+from engine.answers.document import Answers, answered, questions_of
 from engine.answers.mounted import ends, spans
 from engine.answers.question import Refused
 from engine.units import number_text
@@ -29,10 +29,8 @@ class Contradiction:
 
 def contradictions(answers: Answers) -> tuple[Contradiction, ...]:
     """Return everything in the answers that cannot be true together."""
-    return (
-        *_shares(answers), *_twice(answers), *_standing(answers), *_outside(answers), *_hollow(answers),
-        *_fits(answers),
-    )  # fmt: skip
+    found = (_shares, _twice, _standing, _outside, _hollow, _fits, _oil)
+    return tuple(one for contradict in found for one in contradict(answers))
 
 
 def refuse_new(before: Answers, after: Answers, path: str) -> None:
@@ -142,3 +140,31 @@ def _fits(answers: Answers) -> Iterator[Contradiction]:
                     f"a heavy interference fit is answered, and {stated} at {side.upper()} is none",
                     "p6 or r6, or no to the heavy interference in the chapter Steel",
                 )
+
+
+def _oil(answers: Answers) -> Iterator[Contradiction]:
+    """Yield a lubricant that the supply cannot bring, and viscosities that no oil has."""
+    oil = answers.lubrication
+    if oil.lubricant is not None:
+        from engine.catalogue.lubricants.names import builtin_forms
+
+        supply = oil.supply or questions_of(type(oil))["supply"].default
+        form = builtin_forms().get(oil.lubricant, "")
+        if form and (form == "grease") != (supply == "grease"):
+            yield Contradiction(
+                "lubrication.lubricant",
+                f"{oil.lubricant} is {'a grease' if form == 'grease' else 'an oil'}, and the supply is "
+                f"{'grease' if supply == 'grease' else 'oil'}",
+                "a lubricant that goes with the supply; clear it to change the supply",
+            )
+        return
+    if oil.vi is not None and oil.nu100 is not None:
+        yield Contradiction(
+            "lubrication.vi", "viscosity index and viscosity at 100 degC are both given", "one of them; clear the other"
+        )
+    if oil.nu40 is not None and oil.nu100 is not None and oil.nu100.value >= oil.nu40.value:
+        yield Contradiction(
+            "lubrication.nu100",
+            f"{number_text(oil.nu100.value)} mm2/s at 100 degC is not below {number_text(oil.nu40.value)} at 40 degC",
+            "an oil that thins as it warms",
+        )

@@ -102,9 +102,11 @@ def listings_of(struct: Any) -> dict[str, Listing]:
 
 def applies(struct: msgspec.Struct, question: Question) -> bool:
     """Return whether a question is asked, given the other answers of its table (an open one counts as its default)."""
-    if question.only_if is None:
-        return True
-    name, wanted = question.only_if
+    return all(_holds(struct, *one) for one in (question.only_if, question.and_if) if one is not None)
+
+
+def _holds(struct: msgspec.Struct, name: str, wanted: tuple[Any, ...]) -> bool:
+    """Return whether another question is asked and answered with one of the wanted answers."""
     other = questions_of(type(struct))[name]
     value = getattr(struct, name)
     return (other.default if value is None else value) in wanted and applies(struct, other)

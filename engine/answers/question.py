@@ -45,7 +45,8 @@ Value = Quantity | Limits | str | bool | msgspec.Struct
 class Question:
     """What all kinds share. `default` is what is assumed, and said to be assumed, while the question is unanswered.
 
-    `only_if` names another question of the same table with the answers under which this one is asked at all.
+    `only_if` names another question of the same table with the answers under which this one is asked at all, `and_if`
+    one more that must hold as well.
     """
 
     label: str
@@ -56,6 +57,7 @@ class Question:
     default: Any = None
     default_why: str = ""
     only_if: tuple[str, tuple[Any, ...]] | None = None
+    and_if: tuple[str, tuple[Any, ...]] | None = None
 
     kind: ClassVar[str] = ""
 

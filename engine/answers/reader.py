@@ -27,6 +27,7 @@ class Reader:
     def __init__(self, answers: Answers) -> None:
         self.items = {item.path: item for item in all_asked(answers, every=True)}
         self.assumptions: list[Assumption] = []
+        self._noted: set[str] = set()
 
     def take(self, path: str, otherwise: Any = None) -> Any:
         """Return the answer's plain value, or the default, which is then noted; None where it is not asked."""
@@ -47,4 +48,6 @@ class Reader:
         if item.listed:
             one = listing_at(f"{path.partition('.')[0]}.{item.listed}").one
             label = f"{one[0].upper()}{one[1:]} {item.item + 1}, {label[0].lower()}{label[1:]}"
-        self.assumptions.append(Assumption(path, label, question.show(value), question.default_why))
+        if path not in self._noted:  # what is read twice is assumed once
+            self._noted.add(path)
+            self.assumptions.append(Assumption(path, label, question.show(value), question.default_why))

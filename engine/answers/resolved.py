@@ -3,6 +3,7 @@
 What has no default stays unknown, and the checks that need it are left out and said to be left out.
 """
 
+import math
 from dataclasses import dataclass
 
 from engine.answers import running
@@ -10,6 +11,7 @@ from engine.answers.adjusted import Adjusted, adjusted
 from engine.answers.contradiction import contradictions
 from engine.answers.document import Answers
 from engine.answers.fitted import Fitted, fitted
+from engine.answers.lubricated.complete import Lubricated, lubricated
 from engine.answers.mounted import Mounted, mounted
 from engine.answers.question import Limits, Quantity
 from engine.answers.reader import Assumption, Reader
@@ -43,16 +45,14 @@ class Resolved:
     load_direction: str
     n_greatest: float | None
     supply: str
-    grade: int
-    nu40: float | None
-    nu100: float | None
-    temperature: float
+    lubricated: Lubricated
+    temperature: float  # stated for every pair; NaN where each pair's own settles
     cleanliness: str
     ep_additive: bool
     steel: str
     shock: str
     dirt: str
-    peak_temperature: float
+    peak_temperature: float | None  # None where it is the one that settles
     fits: Fitted
     setting: Adjusted
     assumptions: tuple[Assumption, ...]
@@ -79,16 +79,17 @@ def resolve(answers: Answers) -> Resolved:
     envelope = answers.envelope
     distance = take("duty.distance")
     arrangement, between = take("duty.arrangement"), take("duty.distance_between")
+    take("lubrication.temperature_by")
     temperature = take("lubrication.temperature")
     shaft, unfinished = mounted(answers, reader)
-    cases, missing = running.cases(answers, reader, distance, temperature)
-    missing = [*unfinished, *missing]
+    oil, unknown = lubricated(answers, reader, temperature)
+    cases, missing = running.cases(answers, reader, distance, math.nan if temperature is None else temperature)
+    missing = [*unfinished, *missing, *unknown]
     missing += [one.wrong for one in contradictions(answers)]
     shock = take("steel.shock")
-    measured = answers.lubrication.nu40 is not None and answers.lubrication.nu100 is not None
     overspeed = answers.speed.overspeed
     fastest = max((case.fastest for case in cases), default=None)
-    hottest = max([temperature, *(case.hottest for case in cases)])
+    hottest = math.nan if temperature is None else max([temperature, *(case.hottest for case in cases)])
     return Resolved(
         arrangement=arrangement,
         distance=distance,
@@ -114,16 +115,14 @@ def resolve(answers: Answers) -> Resolved:
         load_direction=take("speed.load_direction"),
         n_greatest=max(overspeed.value, fastest or 0.0) if overspeed else fastest,
         supply=take("lubrication.supply"),
-        grade=int(answers.lubrication.grade or 0) if measured else int(take("lubrication.grade")),
-        nu40=take("lubrication.nu40"),
-        nu100=take("lubrication.nu100"),
-        temperature=temperature,
-        cleanliness=take("lubrication.cleanliness"),
+        lubricated=oil,
+        temperature=math.nan if temperature is None else temperature,
+        cleanliness=oil.cleanliness.level,
         ep_additive=take("lubrication.ep_additive"),
         steel=take("steel.allowed"),
         shock=shock,
         dirt=take("steel.dirt"),
-        peak_temperature=take("steel.peak_temperature", Quantity(hottest)),
+        peak_temperature=take("steel.peak_temperature", None if temperature is None else Quantity(hottest)),
         fits=fitted(answers, reader),
         setting=adjusted(reader),
         assumptions=tuple(reader.assumptions),

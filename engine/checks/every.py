@@ -16,10 +16,12 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from engine.answers.resolved import Resolved
-from engine.checks import bending, fits, loads, pair, part, steel
+from engine.checks import bending, fits, heat, loads, lubrication, pair, part, steel
 from engine.checks.check import Outcome
 from engine.numerics import Bools, Floats
-from engine.operating import Bearings, Conditions, Loads, State, pair_loads, state
+from engine.operating import Bearings, Conditions, Loads, State
+from engine.warmth.contact import Contact, contact_of
+from engine.warmth.settling import Warmth, loaded
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -34,11 +36,11 @@ OF_PART: tuple[PartChecks, ...] = (part.outcomes, fits.binding)
 #: Checks of one bearing that need no load either and caution only.
 PART_ADVISORY: tuple[PartChecks, ...] = (fits.advisory,)
 #: Checks of one bearing that need its film and speeds, and no load.
-OF_FILM: tuple[FilmChecks, ...] = (lambda side, bearings, conditions: [loads.film_method(side, bearings, conditions)],)
+OF_FILM: tuple[FilmChecks, ...] = (loads.stated_film,)
 #: Checks of one bearing whose utilisation never falls when Fr or Fa grows.
-UNDER_LOAD: tuple[LoadChecks, ...] = (loads.binding,)
+UNDER_LOAD: tuple[LoadChecks, ...] = (loads.binding, heat.binding)
 #: Checks of one bearing that caution only.
-ADVISORY: tuple[LoadChecks, ...] = (loads.advisory,)
+ADVISORY: tuple[LoadChecks, ...] = (loads.advisory, heat.stated)
 #: Checks of two bearings or of one, monotone in nothing, cheap enough for every pair that is left.
 EXACT_ONLY: tuple[PairChecks, ...] = ()
 #: Checks of any kind that only the leading pairs are put to.
@@ -55,6 +57,8 @@ class Evaluated:
     loads: tuple[Loads, Loads] | None
     states: tuple[State, State] | None
     bearings: tuple[Bearings, Bearings] | None
+    warmth: Warmth | None = None
+    contacts: tuple[Contact, Contact] | None = None
 
     @property
     def passes(self) -> Bools:
@@ -95,21 +99,30 @@ def evaluate(A: Catalogue, B: Catalogue, conditions: Conditions) -> Evaluated:
         outcomes += [outcome for checks in PART_ADVISORY for outcome in checks(rows, side, resolved)]
     if not resolved.loads_known:
         return Evaluated(A, B, tuple(outcomes), None, None, None)
-    loaded = under_loads(A, B, conditions)
-    assert loaded.bearings is not None and loaded.states is not None
-    outcomes = [*load_outcomes(loaded.bearings, loaded.states, conditions), *outcomes]
+    found = with_contacts(under_loads(A, B, conditions), conditions)
+    assert found.bearings is not None and found.states is not None and found.contacts is not None
+    outcomes = [*load_outcomes(found.bearings, found.states, conditions), *outcomes]
     for checks in (*EXACT_ONLY, *FOR_LEADERS):
-        outcomes += checks(loaded, conditions)
+        outcomes += checks(found, conditions)
+    for side, bearings, contact in zip("AB", found.bearings, found.contacts, strict=True):
+        outcomes += lubrication.advisory(side, bearings, contact, conditions)
+    outcomes += lubrication.oil_flow(found.contacts, conditions)
     outcomes.sort(key=lambda outcome: outcome.check.advisory)  # stable: cautions go last, the rest stays in order
-    return replace(loaded, outcomes=tuple(outcomes))
+    return replace(found, outcomes=tuple(outcomes))
 
 
 def under_loads(A: Catalogue, B: Catalogue, conditions: Conditions) -> Evaluated:
     """Return pairs with their loads and states, and no check carried out."""
-    bearings = Bearings.of(A, "A", conditions), Bearings.of(B, "B", conditions)
-    both = pair_loads(*bearings, conditions)
-    states = state(bearings[0], both[0], conditions), state(bearings[1], both[1], conditions)
-    return Evaluated(A, B, (), both, states, bearings)
+    found = loaded(Bearings.of(A, "A", conditions), Bearings.of(B, "B", conditions), conditions)
+    return Evaluated(A, B, (), found.loads, found.states, found.bearings, found.warmth)
+
+
+def with_contacts(found: Evaluated, conditions: Conditions) -> Evaluated:
+    """Return pairs with film, rib, friction and grease of both sides, which only cautions and the record look at."""
+    assert found.bearings is not None and found.loads is not None and found.warmth is not None
+    sides = zip((found.A, found.B), found.bearings, found.loads, found.warmth.T, found.warmth.nu, strict=True)
+    one, other = (contact_of(rows, own, loads, (T, nu), conditions) for rows, own, loads, T, nu in sides)
+    return replace(found, contacts=(one, other))
 
 
 def part_outcomes(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:

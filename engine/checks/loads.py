@@ -48,25 +48,30 @@ def binding(side: str, bearings: Bearings, state: State, conditions: Conditions)
     """Return the load checks that rule a bearing out, its own life left to the caller (alone or with its partner)."""
     return [
         Outcome(STATIC, side, np.asarray(conditions.resolved.static_safety), state.s0),
-        Outcome(LOAD, side, _over_running(state.P, conditions, np.max, 0.0), LOAD_GREATEST * bearings.C[..., 0]),
+        Outcome(LOAD, side, over_running(state.P, conditions, np.max, 0.0), LOAD_GREATEST * bearings.C[..., 0]),
     ]
 
 
+def stated_film(side: str, bearings: Bearings, conditions: Conditions) -> list[Outcome]:
+    """Return the check of the film where it depends on no load: where no temperature settles by the friction."""
+    return [] if bearings.thermal is not None else [film_method(side, bearings, conditions)]
+
+
 def film_method(side: str, bearings: Bearings, conditions: Conditions) -> Outcome:
-    """Return whether the film lies within the method of ISO 281; it depends on no load."""
-    least = _over_running(bearings.kappa, conditions, np.min, np.inf)
+    """Return whether the film lies within the method of ISO 281."""
+    least = over_running(bearings.kappa, conditions, np.min, np.inf)
     return Outcome(METHOD, side, np.asarray(modified_life.KAPPA_LEAST), least)
 
 
 def advisory(side: str, bearings: Bearings, state: State, conditions: Conditions) -> list[Outcome]:
     """Return the checks that caution only."""
     return [
-        Outcome(FILM, side, np.asarray(KAPPA_WANTED), _over_running(bearings.kappa, conditions, np.min, np.inf)),
-        Outcome(LEAST_LOAD, side, LOAD_LEAST * bearings.C[..., 0], _over_running(state.P, conditions, np.min, np.inf)),
+        Outcome(FILM, side, np.asarray(KAPPA_WANTED), over_running(bearings.kappa, conditions, np.min, np.inf)),
+        Outcome(LEAST_LOAD, side, LOAD_LEAST * bearings.C[..., 0], over_running(state.P, conditions, np.min, np.inf)),
     ]
 
 
-def _over_running(values: Floats, conditions: Conditions, reduce: np.ufunc | object, nothing: float) -> Floats:
+def over_running(values: Floats, conditions: Conditions, reduce: np.ufunc | object, nothing: float) -> Floats:
     """Reduce over the cases that run; `nothing` where none does."""
     running = conditions.cases.running
     if not running.any():

@@ -78,7 +78,8 @@ def outcomes(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
     if resolved.n_greatest is not None:
         limit = rows.n_grease if resolved.supply == "grease" else rows.n_oil
         found.append(Outcome(SPEED, side, np.asarray(resolved.n_greatest), limit))
-    found.append(Outcome(HEAT, side, np.asarray(max(resolved.peak_temperature, 0.0)), rows.max_temperature))
+    if resolved.peak_temperature is not None:
+        found.append(Outcome(HEAT, side, np.asarray(max(resolved.peak_temperature, 0.0)), rows.max_temperature))
     return found
 
 

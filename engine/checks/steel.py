@@ -49,8 +49,8 @@ def mean_temperature(conditions: Conditions) -> float:
     """Return the mean temperature of the rings over the life [deg C]."""
     cases = conditions.cases
     if not len(cases) or not cases.running.any():
-        return conditions.resolved.temperature
-    return float(np.average(cases.temperature, weights=cases.share))
+        return fitting.known(conditions.resolved.temperature)
+    return fitting.known(float(np.average(cases.temperature, weights=cases.share)))
 
 
 def asked(rows: Catalogue, side: str, loads: Loads | None, conditions: Conditions) -> verdict.Asked:
@@ -65,7 +65,7 @@ def asked(rows: Catalogue, side: str, loads: Loads | None, conditions: Condition
         shock=resolved.shock,
         shock_factor=resolved.fits.shock_factor,
         dirt=resolved.dirt,
-        peak_temperature=resolved.peak_temperature,
+        peak_temperature=fitting.UNSETTLED if resolved.peak_temperature is None else resolved.peak_temperature,
         temperature=mean_temperature(conditions),
         life=resolved.life,
     )

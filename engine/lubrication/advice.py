@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from engine.lubrication.contamination import LEVELS
+from engine.lubrication.cleanliness import LEVELS
 from engine.lubrication.viscosity import NU100_AT_VI_95, kinematic_viscosity_full
 from engine.lubrication.viscosity_index import nu100_of_index
 from engine.numerics import Array, Floats, as_arrays
@@ -186,7 +186,7 @@ def why_oil(n: float, n_grease: float, T: float, T_grease: float, interval: floa
     if n > n_grease:
         reasons.append(f"{n:.0f} rpm is above the limiting speed with grease, {n_grease:.0f} rpm")
     if not T_grease >= T:
-        settled = "no temperature settles" if np.isnan(T) else f"it settles at {T:.0f} degC"
+        settled = "no temperature settles" if np.isnan(T) else f"it runs at {T:.0f} degC"
         reasons.append(f"{settled}; the grease stands {T_grease:.0f} degC")
     if interval < INTERVAL_LEAST:
         reasons.append(f"it asks for new grease every {interval:.0f} h; {INTERVAL_LEAST:.0f} h is a week of running")

@@ -7,9 +7,10 @@ ISO 281 Annex A are common practice, no source.
 import re
 from dataclasses import dataclass
 
-from engine.lubrication.contamination import LEVELS
 from engine.sources import COMMON_PRACTICE, ISO_281, ISO_4406, cited
 
+#: Cleanliness from best to worst, common to the three kinds of supply.
+LEVELS = ("high", "normal", "slight", "severe", "very_severe")
 #: ISO 4406 numbers for 6 and 14 um of each line of Annex A, from clean to dirty; "circulating" ends one earlier.
 CODES = ((13, 10), (15, 12), (17, 14), (19, 16), (21, 18))
 #: Filters by the size that they hold back: the line of A.4 that names them, and the line that is left off line.

@@ -8,8 +8,6 @@ from engine.sources import ISO_281, cited
 #: How the lubricant reaches the bearing: circulating oil with on-line filter (clause A.4), oil bath or circulating oil
 #: with off-line filter (A.5), grease (A.6).
 SUPPLIES = ("circulating", "bath", "grease")
-#: Cleanliness from best to worst, common to the three kinds of supply.
-LEVELS = ("high", "normal", "slight", "severe", "very_severe")
 
 KAPPA_GREATEST = 4.0
 

@@ -10,12 +10,13 @@ from engine import operating
 from engine.checks.every import Evaluated
 from engine.duty import shaft, spectrum, statics
 from engine.duty.element import Element, Step
-from engine.figures import Block, Figure
-from engine.lubrication import contamination, viscosity, viscosity_ratio
+from engine.figures import Block, Figure, two
+from engine.lubrication import contamination, heat, viscosity, viscosity_ratio
 from engine.numerics import Floats
 from engine.operating import Conditions, State
 from engine.pair import arrangement, equilibrium
 from engine.rating import dynamic, fatigue_limit, geometry, life, modified_life, reliability, static, system
+from engine.record.lubrication.case_block import film_and_heat, value
 from engine.sources import ISO_355, Citation, citation_of
 
 if TYPE_CHECKING:
@@ -73,7 +74,6 @@ def pair_block(evaluated: Evaluated, conditions: Conditions) -> Block:
     basic = [
         float(operating.over_spectrum(operating.hours(s.L10, conditions.cases), conditions.cases)[0]) for s in states
     ]
-    nu40, nu100 = operating.oil_viscosities(conditions.resolved)
     both = float(system.system_life(np.array(lives)))
     cases = conditions.cases
     P_m = [float(life.mean_load(cases.share, cases.n, state.P[0])) for state in states]
@@ -82,8 +82,6 @@ def pair_block(evaluated: Evaluated, conditions: Conditions) -> Block:
                float(A.z[0, 0]), float(B.z[0, 0]), digits=5),
         Figure("spread", "", "effective spread", "mm", str(citation_of(arrangement.effective_spread)),
                float(arrangement.effective_spread(A.z[0, 0], B.z[0, 0])), digits=5),
-        Figure("nu40", "nu40", "viscosity at 40 degC", "mm2/s", "lubricant", nu40),
-        Figure("nu100", "nu100", "viscosity at 100 degC", "mm2/s", "lubricant", nu100),
         Figure("a1", "a1", "reliability factor", "", str(citation_of(reliability.reliability_factor_a1)),
                conditions.a1),
         Figure("n_m", "nm", "mean speed", "rpm", str(citation_of(spectrum.mean_speed)),
@@ -115,8 +113,10 @@ def case_blocks(evaluated: Evaluated, conditions: Conditions) -> list[Block]:
         for at in _heaviest(bins, evaluated.states, conditions):
             key = f"case_{number}" if len(bins) == 1 else f"case_{number}_bin_{at - bins[0] + 1}"
             of_bin = f", bin {at - bins[0] + 1}" if len(bins) > 1 else ""
+            named = f"{title}: {cases.names[at]}"
             found.append(_statics_block(evaluated, conditions, at, (key, f"{title}, statics{of_bin}")))
-            found.append(Block(key, f"{title}: {cases.names[at]}", _case(evaluated, conditions, at)))
+            found.append(Block(key, named, _case(evaluated, conditions, at)))
+            found.append(Block(f"{key}_film", f"{named}, film and heat", film_and_heat(evaluated, conditions, at)))
     return found
 
 
@@ -172,6 +172,8 @@ def _case(evaluated: Evaluated, conditions: Conditions, at: int) -> tuple[Figure
     nu1 = [viscosity_ratio.reference_viscosity_nu1(cases.n[at], rows.Dpw[0]) for rows in (evaluated.A, evaluated.B)]
     kappa_of, contaminated = citation_of(viscosity_ratio.viscosity_ratio_kappa), citation_of(contamination.e_C_of)
     L10h = [operating.hours(state.L10, cases) for state in states]
+    warmth, settled = evaluated.warmth, str(citation_of(heat.settle))
+    assert warmth is not None
     reactions = cases.bearing_loads(bearings[0].z, bearings[1].z)
     return (
         Figure("share", "q", "share of time", "%", "answer", 100.0 * float(cases.share[at])),
@@ -193,9 +195,10 @@ def _case(evaluated: Evaluated, conditions: Conditions, at: int) -> tuple[Figure
                *both([s.P for s in states]), digits=5),
         Figure("P0", "P0", "equivalent static load, peaks included", "N",
                str(citation_of(static.equivalent_static_load_P0)), *both([s.P0 for s in states]), digits=5),
-        Figure("temperature", "t", "temperature", "degC", "answer", float(cases.temperature[at])),
-        Figure("nu", "nu", "viscosity at this temperature", "mm2/s", str(citation_of(viscosity.kinematic_viscosity)),
-               float(conditions.nu[at])),
+        Figure("temperature", "t", "temperature", "degC", settled if conditions.settling[at] else "answer",
+               *two(value(T, at) for T in warmth.T)),
+        Figure("nu", "nu", "viscosity at this temperature", "mm2/s",
+               str(citation_of(viscosity.kinematic_viscosity_full)), *two(value(nu, at) for nu in warmth.nu)),
         Figure("nu1", "nu1", "reference viscosity", "mm2/s", str(citation_of(viscosity_ratio.reference_viscosity_nu1)),
                float(nu1[0]), float(nu1[1])),
         Figure("kappa", "kappa", "viscosity ratio", "", str(kappa_of), *both([b.kappa for b in bearings]), digits=3),

@@ -32,6 +32,10 @@ def of(evaluated: Evaluated, conditions: Conditions) -> list[str]:
     """Return everything to mind that no check says."""
     resolved = conditions.resolved
     found = [UNITS_CAUTION] if resolved.locating else []
+    if np.isnan(conditions.nu).any():
+        found.append(
+            f"The temperature settles with the loads; for fits and steel {fitting.UNSETTLED:g} degC stands in for it"
+        )
     found += _tight_ring(resolved.rotating_ring, resolved.load_direction)
     found += _sliding(conditions)
     for side, rows in (("A", evaluated.A), ("B", evaluated.B)):

@@ -15,6 +15,9 @@ from engine.numerics import Floats
 from engine.operating import Conditions
 from engine.record import cautions
 from engine.record.blocks import bearings_block, case_blocks, pair_block
+from engine.record.lubrication.cautions import cautions as oil_cautions
+from engine.record.lubrication.grease_block import grease_block
+from engine.record.lubrication.oil_blocks import lubricant_block, speeds_block
 from engine.record.seats import blocks as seat_blocks
 from engine.record.seats import steels
 from engine.record.setting_blocks import setting_blocks
@@ -92,9 +95,10 @@ def without_setting(A: Catalogue, B: Catalogue, conditions: Conditions) -> Resul
 def _result(evaluated: Evaluated, conditions: Conditions, made: Study | None, why: str) -> Result:
     A, B, resolved = evaluated.A, evaluated.B, conditions.resolved
     found = list(evaluated.outcomes)
-    blocks = [bearings_block(A, B)]
+    blocks = [bearings_block(A, B), lubricant_block(conditions)]
     if evaluated.states is not None:
-        blocks += [pair_block(evaluated, conditions), *case_blocks(evaluated, conditions)]
+        blocks += [pair_block(evaluated, conditions), speeds_block(evaluated, conditions)]
+        blocks += [*grease_block(evaluated, conditions), *case_blocks(evaluated, conditions)]
     blocks += [*seat_blocks.blocks(evaluated, conditions), steels.block(evaluated, conditions)]
     if made is not None:
         found = sorted([*found, *setting.outcomes(made)], key=lambda outcome: outcome.check.advisory)
@@ -106,7 +110,12 @@ def _result(evaluated: Evaluated, conditions: Conditions, made: Study | None, wh
         blocks=tuple(blocks),
         checks=checks,
         assumptions=tuple(str(assumption) for assumption in resolved.assumptions),
-        cautions=(*_short(checks), *cautions.of(evaluated, conditions), *([why] if why else [])),
+        cautions=(
+            *_short(checks),
+            *cautions.of(evaluated, conditions),
+            *oil_cautions(evaluated, conditions),
+            *([why] if why else []),
+        ),
         missing=resolved.missing,
         steels=steels.sentences(evaluated, conditions),
         study=made,

@@ -14,13 +14,14 @@ import numpy as np
 from engine.checks import every
 from engine.checks.every import Evaluated, evaluate
 from engine.numerics import Bools, Floats, Rows
-from engine.operating import Conditions, pair_loads, state
+from engine.operating import Conditions
 from engine.rating import system
 from engine.selection.screen import Screening, grouped_bounds
 from engine.selection.stages.blocks import Cancelled, blocks, never
 from engine.selection.stages.bounds import damage
 from engine.selection.stages.leaders import Leaders, Measure, Sums, leading, leading_by_bound
 from engine.selection.stages.side import Side
+from engine.warmth.settling import loaded
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -99,8 +100,8 @@ def first_that_pass(
 
 def _leaders_pass(catalogue: Catalogue, screening: Screening, conditions: Conditions, i: Rows, j: Rows) -> Bools:
     A, B = catalogue.take(screening.rows_A[i]), catalogue.take(screening.rows_B[j])
-    loaded = every.under_loads(A, B, conditions)
-    return every.passing([one for checks in every.FOR_LEADERS for one in checks(loaded, conditions)], len(i))
+    found = every.under_loads(A, B, conditions)
+    return every.passing([one for checks in every.FOR_LEADERS for one in checks(found, conditions)], len(i))
 
 
 def of_rows(
@@ -168,9 +169,8 @@ def _longest_lived(
     def exactly(i: Rows, j: Rows) -> Floats:
         found = np.zeros(len(i))
         for some in blocks(len(i), len(conditions.cases), cancelled):
-            bearings = A.bearings(i[some]), B.bearings(j[some])
-            both = zip(bearings, pair_loads(*bearings, conditions), strict=True)
-            found[some] = join(*(damage(state(rows, at, conditions).life, conditions) for rows, at in both))
+            states = loaded(A.bearings(i[some]), B.bearings(j[some]), conditions).states
+            found[some] = join(*(damage(one.life, conditions) for one in states))
         return found
 
     return leading_by_bound(screening, possible, exactly, mass, most, cancelled)

@@ -16,11 +16,12 @@ import numpy as np
 
 from engine.checks import every, part
 from engine.numerics import Bools, Floats, Rows
-from engine.operating import Bearings, Conditions, pair_loads, state
+from engine.operating import Bearings, Conditions
 from engine.selection.stages.blocks import Cancelled, Progress, blocks, never, untold
 from engine.selection.stages.blocks import SearchCancelled as SearchCancelled  # noqa: PLC0414 - it belongs to the search for all who start one
 from engine.selection.stages.bounds import Bounds, FrictionLoss, Partners, bound
 from engine.selection.stages.side import Side
+from engine.warmth.settling import loaded
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -233,10 +234,9 @@ def _by_loads(A: Side, B: Side, i: Rows, j: Rows, cancelled: Cancelled) -> Bools
 
 def exact(A: Bearings, B: Bearings, conditions: Conditions) -> Bools:
     """Return which pairs (row i of A with row i of B) pass every check under loads of which bounds are known."""
-    loads_A, loads_B = pair_loads(A, B, conditions)
-    states = state(A, loads_A, conditions), state(B, loads_B, conditions)
-    outcomes = every.joint_outcomes((A, B), states, conditions)
-    for side, rows, stated in zip("AB", (A, B), states, strict=True):
+    found = loaded(A, B, conditions)
+    outcomes = every.joint_outcomes(found.bearings, found.states, conditions)
+    for side, rows, stated in zip("AB", found.bearings, found.states, strict=True):
         outcomes += every.own_outcomes(side, rows, stated, conditions)
     return every.passing(outcomes, len(A.C))
 
@@ -246,8 +246,8 @@ def by_exact_only(A: Side, B: Side, i: Rows, j: Rows, cancelled: Cancelled = nev
     conditions = A.conditions
     passes = np.zeros(len(i), dtype=bool)
     for some in blocks(len(i), len(conditions.cases), cancelled):
-        loaded = every.under_loads(A.parts(i[some]), B.parts(j[some]), conditions)
-        outcomes = [outcome for checks in every.EXACT_ONLY for outcome in checks(loaded, conditions)]
+        found = every.under_loads(A.parts(i[some]), B.parts(j[some]), conditions)
+        outcomes = [outcome for checks in every.EXACT_ONLY for outcome in checks(found, conditions)]
         passes[some] = every.passing(outcomes, some.stop - some.start)
     return passes
 

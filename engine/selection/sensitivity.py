@@ -141,8 +141,9 @@ def _speeds(answers: Answers, factor: float) -> Conditions | None:
 
 
 def _temperature(answers: Answers, factor: float) -> Conditions | None:
-    """Scale the operating temperature, and that of each case that has one of its own."""
-    scaled = _scaled(answers, "lubrication.temperature", factor)
+    """Scale the operating temperature, or the one around where it settles, and that of cases that state their own."""
+    settles = answers.lubrication.temperature_by == "settled"
+    scaled = _scaled(answers, f"lubrication.{'ambient' if settles else 'temperature'}", factor)
     for at, case in enumerate(answers.duty.cases):
         if scaled is not None and getattr(case, "temperature", None) is not None:
             scaled = _scaled(scaled, f"duty.cases[{at}].temperature", factor)
@@ -174,8 +175,11 @@ def _cleanliness(answers: Answers, factor: float) -> Conditions | None:
     question = question_at(path)
     assert isinstance(question, Choice)
     classes = [option.value for option in question.options]
-    at = classes.index(str(_value(answers, path))) + (1 if factor > 1 else -1)
-    return Conditions.of(resolve(put(answers, path, classes[at]))) if 0 <= at < len(classes) else None
+    at = classes.index(resolve(answers).cleanliness) + (1 if factor > 1 else -1)
+    if not 0 <= at < len(classes):
+        return None
+    by_level = put(answers, "lubrication.cleanliness_by", "level")
+    return Conditions.of(resolve(put(by_level, path, classes[at])))
 
 
 def _value(answers: Answers, path: str) -> object:

@@ -8,7 +8,7 @@ through the list is enough to say which of its pairs no passing pair dominates.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -16,7 +16,7 @@ import numpy as np
 from engine.checks import every
 from engine.checks.every import Evaluated, evaluate
 from engine.numerics import Bools, Floats, Rows
-from engine.operating import Conditions, pair_loads, state
+from engine.operating import Conditions, Loads
 from engine.rating.system import SLOPE
 from engine.selection import criteria
 from engine.selection.criteria import OfParts
@@ -25,9 +25,11 @@ from engine.selection.screen import Screening, grouped_bounds
 from engine.selection.stages.blocks import Cancelled, blocks, never
 from engine.selection.stages.leaders import leading, leading_by_bound
 from engine.selection.stages.side import Side
+from engine.warmth.settling import Warmth, loaded
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
+    from engine.selection.stages.bounds import FrictionLoss
 
 #: Bounds run in another order than what they bound.
 ROUNDING = 1e-9
@@ -96,9 +98,24 @@ def values_of(
             found[key] = every.governing(evaluated.outcomes, len(rows_A))
         else:
             assert criteria.FRICTION is not None  # else it is not among the keys
-            both = zip((evaluated.A, evaluated.B), evaluated.loads, strict=True)
-            found[key] = np.add(*(criteria.FRICTION(rows, loads, conditions) for rows, loads in both))
+            assert evaluated.warmth is not None
+            rows = evaluated.A, evaluated.B
+            found[key] = _friction(criteria.FRICTION, rows, evaluated.loads, evaluated.warmth, conditions)
     return found
+
+
+def _friction(
+    loss: FrictionLoss,
+    parts: tuple[Catalogue, Catalogue],
+    loads: tuple[Loads, Loads],
+    warmth: Warmth,
+    conditions: Conditions,
+) -> Floats:
+    """Return the friction loss of pairs at their temperatures."""
+    of_A, of_B = (
+        loss(rows, load, replace(conditions, nu=nu)) for rows, load, nu in zip(parts, loads, warmth.nu, strict=True)
+    )
+    return np.asarray(of_A + of_B)
 
 
 def non_dominated(values: list[Floats], n: int) -> Bools:
@@ -171,22 +188,18 @@ class _Bounded:
 
     def _computed(self, i: Rows, j: Rows) -> tuple[Floats, Floats]:
         conditions = self.pairs.conditions
-        bearings = self.A.bearings(i), self.B.bearings(j)
-        both = pair_loads(*bearings, conditions)
-        states = state(bearings[0], both[0], conditions), state(bearings[1], both[1], conditions)
-        outcomes = every.joint_outcomes(bearings, states, conditions)
-        for side, rows, stated in zip("AB", bearings, states, strict=True):
+        found = loaded(self.A.bearings(i), self.B.bearings(j), conditions)
+        outcomes = every.joint_outcomes(found.bearings, found.states, conditions)
+        for side, rows, stated in zip("AB", found.bearings, found.states, strict=True):
             outcomes += every.own_outcomes(side, rows, stated, conditions)
         if every.EXACT_ONLY or self.friction is not None:
             parts = self.A.parts(i), self.B.parts(j)
-            loaded = Evaluated(*parts, (), both, states, bearings)
-            outcomes += [one for checks in every.EXACT_ONLY for one in checks(loaded, conditions)]
+            pairs = Evaluated(*parts, (), found.loads, found.states, found.bearings, found.warmth)
+            outcomes += [one for checks in every.EXACT_ONLY for one in checks(pairs, conditions)]
         margin = np.maximum(np.maximum(self.fixed[0][i], self.fixed[1][j]), every.governing(outcomes, len(i)))
         if self.friction is None:
             return margin, np.zeros(len(i))
-        return margin, np.add(
-            *(self.friction(rows, loads, conditions) for rows, loads in zip(parts, both, strict=True))
-        )
+        return margin, _friction(self.friction, parts, found.loads, found.warmth, conditions)
 
 
 def _fixed(side: Side, cancelled: Cancelled) -> Floats:

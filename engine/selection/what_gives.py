@@ -98,6 +98,7 @@ class Trial:
     def __init__(self, catalogue: Catalogue, answers: Answers, cancelled: Cancelled = never) -> None:
         self.catalogue, self.answers, self.cancelled = catalogue, answers, cancelled
         resolved = resolve(answers)
+        self.missing = resolved.missing
         self.before = screen(catalogue, Conditions.of(resolved), cancelled)
         self.moves = moves(answers, resolved, _sizes(catalogue, resolved))
         self._known: dict[tuple[tuple[str, str], ...], Given] = {}
@@ -109,8 +110,12 @@ class Trial:
             answers = self.answers
             for step in steps:
                 answers = put(answers, step.path, step.value)
-            after = screen(self.catalogue, Conditions.of(resolve(answers)), self.cancelled)
-            self._known[key] = _given(steps, self.before, after)
+            resolved = resolve(answers)
+            if set(resolved.missing) - set(self.missing):  # answers that contradict each other let nothing in
+                self._known[key] = Given(steps, 0, self.before.count, 0)
+            else:
+                after = screen(self.catalogue, Conditions.of(resolved), self.cancelled)
+                self._known[key] = _given(steps, self.before, after)
         return self._known[key]
 
 

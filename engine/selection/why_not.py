@@ -144,10 +144,14 @@ class _Trial:
         """Go on from these answers."""
         self.answers = answers
         self._known: dict[tuple[str, Value], Keys] = {}
+        self.missing = set(resolve(answers).missing)
         self.failing = self._failing(answers)
 
     def _failing(self, answers: Answers) -> Keys:
-        found = outcomes(*self.pair, Conditions.of(resolve(answers)))
+        resolved = resolve(answers)
+        found = outcomes(*self.pair, Conditions.of(resolved))
+        if set(resolved.missing) - self.missing:  # answers that contradict each other admit nothing
+            return frozenset({("missing", "pair"), *((one.check.key, one.side) for one in found)})
         return frozenset(
             (one.check.key, one.side) for one in found if not one.check.advisory and not np.all(one.passes)
         )

@@ -7,7 +7,8 @@ from importlib import import_module
 import numpy as np
 import pytest
 
-from engine.lubrication.contamination import LEVELS, SUPPLIES, TABLE_13
+from engine.lubrication.cleanliness import LEVELS
+from engine.lubrication.contamination import SUPPLIES, TABLE_13
 from engine.lubrication.grease.fill import REFILL
 from engine.lubrication.oil import BASES
 from engine.lubrication.viscosity import ISO_VG

@@ -32,7 +32,8 @@ from engine.units import (
 from tests.printed import printed
 from tests.strategies import numbers
 
-DIMENSIONS = (LENGTH, FORCE, TEMPERATURE, ROTATION, TIME, VISCOSITY, MASS, PERCENT, RATIO)
+FLOWING = (units.AREA, units.VELOCITY, units.FLOW, units.DENSITY, units.ROUGHNESS)
+DIMENSIONS = (LENGTH, FORCE, TEMPERATURE, ROTATION, TIME, VISCOSITY, MASS, PERCENT, RATIO, *FLOWING)
 
 # exact by definition: typed, engine value
 EXACT = [
@@ -70,6 +71,15 @@ EXACT = [
     ("SP 811 B.8, week is 7 days", "1 wk", TIME, 168.0),
     ("60 minutes to the hour", "90 min", TIME, 1.5),
     ("3600 seconds to the hour", "1800 s", TIME, 0.5),
+    ("SP 811 B.8, gallon (US) of 231 cubic inches per minute", "1 gpm", units.FLOW, 3.785411784),
+    ("1000 litres to the cubic metre", "0.06 m3/h", units.FLOW, 1.0),
+    ("SP 811 B.8, foot per minute", "1 fpm", units.VELOCITY, 0.00508),
+    ("SP 811 B.8, kilometre per hour", "36 km/h", units.VELOCITY, 10.0),
+    ("SP 811 B.8, square inch", "1 in2", units.AREA, 6.4516e-4),
+    ("SP 811 B.8, square foot", "1 ft2", units.AREA, 0.09290304),
+    ("SI prefix", "1 cm2", units.AREA, 1e-4),
+    ("SI prefix", "0.89 g/cm3", units.DENSITY, 890.0),
+    ("SP 811 B.8, microinch", "1 uin", units.ROUGHNESS, 0.0254),
 ]
 
 

@@ -1,50 +1,71 @@
-"""The worked example of the README computed again: one fit in both measuring systems, within 1 um at both ends."""
+"""What README shows works: its record is read, its duties are computed, its program runs, its commands exist."""
 
+import os
 import re
+import subprocess
+import sys
 
 import pytest
 
-from engine.seat import interference, iso286
-from engine.seat.limits import housing_limits, ring_limits, shaft_limits
+from engine.record.many.duties import read as read_duties
+from engine.record.read import parse, read
 from tests.house.tree import ROOT
+from wizard.cli import USAGE
+from wizard.commands.words import COMMANDS, OPTIONS, parted
 
-#: A row of its tables: words, deviations of the ring, limits of the seat, interference from to [um].
-ROW = re.compile(r"\| ((?:metric|inch).*?) \| ([+-]?\d+)/([+-]?\d+) \| ([+-]\d+)/([+-]\d+) \| (-?\d+) to (-?\d+) \|")
-
-
-def printed_rows():
-    rows = ROW.findall((ROOT / "README.md").read_text("utf-8"))
-    return [(words, *map(int, figures)) for words, *figures in rows]
+README = (ROOT / "README.md").read_text("utf-8")
 
 
-def micrometres(*lengths):
-    return tuple(round(float(length) * 1e3) for length in lengths)
+def blocks(language):
+    return re.findall(rf"^```{language}\n(.*?)^```$", README, re.M | re.S)
 
 
-def test_both_examples_are_there():
-    assert [row[0].split(",")[0].split()[0] for row in printed_rows()] == ["metric", "inch", "inch"] * 2
+def test_the_record_of_the_readme_is_read_without_a_word():
+    (text,) = blocks("toml")
+    record = parse(text.encode(), "README.md")
+    assert record.warnings == ()
+    assert record.answers.duty.distance.value == 152.4
+    assert record.answers.duty.cases[0].radial_y.value == 4000.0
 
 
-@pytest.mark.parametrize(("first", "cone", "size"), [(0, True, 63.5), (3, False, 112.7125)], ids=["cone", "cup"])
-def test_the_rows_are_what_is_computed(first, cone, size):
-    metric, inch, wrong = printed_rows()[first : first + 3]
-    code = iso286.shaft_code("m6") if cone else iso286.hole_code("N7")
-    seats = []
-    for system, tolerance, row in (("metric", "Normal", metric), ("inch", "4", inch), ("inch", "4", wrong)):
-        rings = ring_limits(system, tolerance, 63.5, 112.7125)
-        ring = (rings.bore_upper, rings.bore_lower) if cone else (rings.outside_upper, rings.outside_lower)
-        seat = (shaft_limits if cone else housing_limits)(size, code, rings)
-        seats.append(seat)
-        limits = (seat.upper, seat.lower) if row is not wrong else (seats[0].upper, seats[0].lower)
-        inner, outer = (limits, ring) if cone else (ring, limits)
-        least, _, greatest = interference.interference_limits(*inner, *outer)
-        assert row[1:] == micrometres(*ring, *limits, least, greatest)
-    for end in (5, 6):
-        assert abs(metric[end] - inch[end]) <= 1  # the same fit
-        assert abs(metric[end] - wrong[end]) > 10
+def test_the_duties_of_the_readme_are_read(tmp_path):
+    (text,) = re.findall(r"^    (id,duty.*?)\n\n", README, re.M | re.S)
+    path = tmp_path / "duties.csv"
+    path.write_text(re.sub(r"^ +", "", text, flags=re.M) + "\n")
+    found = read_duties(path, read(ROOT / "catalogs" / "examples" / "ropeway_sheave.toml"))
+    speeds = [found.record(row).answers.duty.cases[0].speed.value for row in found.rows]
+    assert speeds == [42.0, 30.0]
 
 
-def test_the_error_is_told_as_printed():
-    metric, _, wrong = printed_rows()[:3]
-    text = (ROOT / "README.md").read_text("utf-8")
-    assert f"{metric[5] - wrong[5]} to {metric[6] - wrong[6]} um looser" in text
+def test_the_program_of_the_readme_runs():
+    (code,) = blocks("python")
+    line = [sys.executable, "-c", code]
+    run = subprocess.run(line, cwd=ROOT, env=os.environ | {"PYTHONPATH": str(ROOT)}, capture_output=True, timeout=300)
+    assert (run.returncode, run.stderr) == (0, b"")
+    assert len(run.stdout.splitlines()) == 9
+
+
+def test_every_link_leads_somewhere():
+    for target in re.findall(r"\]\(([^)#]+)\)", README + (ROOT / "DEVELOPERS.md").read_text("utf-8")):
+        assert (ROOT / target).exists(), target
+
+
+@pytest.mark.parametrize("command", [name for name in COMMANDS if name])
+def test_every_command_stands_in_the_readme_and_in_the_help(command):
+    assert f"conewright {command}" in README
+    assert f"conewright {command}" in USAGE
+
+
+def test_every_command_line_that_is_shown_is_a_right_one():
+    lines = [line for block in blocks("sh") for line in block.splitlines() if line.startswith("conewright ")]
+    lines += re.findall(r"`(conewright (?:calc|verify|diff|report|schema|demo|decode) [^`\[]+)`", README)
+    assert len(lines) >= 4
+    for line in lines:
+        words = line.partition("#")[0].split()[1:]
+        if words[0] != "catalog":
+            assert parted(words)[1] == "", line
+
+
+def test_every_option_stands_in_the_help():
+    for option in OPTIONS:
+        assert re.search(rf"(^|[\s,]){re.escape(option)}\b", USAGE), option

@@ -41,8 +41,13 @@ async def _until(app, condition, seconds=20.0):
 
 
 def finished(app):
-    """Whether everything has been found for the answers as they stand, the load distributions included."""
-    return app.standing.done is app.session.answers
+    """Whether everything has been found for the answers as they stand, load distributions and drawings included."""
+    return app.standing.done is app.session.answers and _drawn(app)
+
+
+def _drawn(app):
+    drawn = app.standing.drawn
+    return drawn is not None and drawn.answers is app.session.answers
 
 
 def at_rest(app):
@@ -52,7 +57,8 @@ def at_rest(app):
     """
     standing, answers = app.standing, app.session.answers
     listed = standing.listed is not None and standing.listed.answers is answers
-    return finished(app) or (listed and (app.session.chosen is None or standing.whole or bool(standing.trouble)))
+    whole = app.session.chosen is None or standing.whole or bool(standing.trouble)
+    return _drawn(app) and (standing.done is answers or (listed and whole))
 
 
 def drive(session, keys, size=(80, 24), can=None, look=text_of, load=None, rest=at_rest):

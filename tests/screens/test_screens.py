@@ -31,6 +31,9 @@ SCREENS = {
     "envelope": ["right"] * 2 + ["down", "down"],
     "speed": ["right"] * 3,
     "lubrication": ["right"] * 4 + ["down"],
+    "lubrication_drawn": ["right"] * 4 + ["v"],
+    "lubrication_heat": ["right"] * 4 + ["v", "end", "up", "up"],
+    "lubricants": ["right"] * 4 + ["down", "enter", ("type", "ep li"), "down"],
     "steel": ["right"] * 5 + ["down"],
     "fits": ["right"] * 6 + ["down"],
     "fits_view": ["right"] * 6 + ["v"],
@@ -112,7 +115,8 @@ def test_screen_of_a_new_session(name, fresh):
 
 
 @pytest.mark.parametrize(
-    "name", ["duty", "shortlist", "pair", "typing", "section", "browse", "fits_view", "setting_view"]
+    "name",
+    ["duty", "shortlist", "pair", "typing", "section", "browse", "fits_view", "setting_view", "lubrication_heat"],
 )
 def test_screen_in_ascii(name, example):
     seen = drive(example, SCREENS[name], can=Abilities(ascii=True, mono=True), rest=rest_of(name))

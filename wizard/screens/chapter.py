@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from engine.answers.binned import Histogram
 from engine.answers.document import CHAPTERS, question_at
+from engine.answers.lubricated.kinds import FromList
 from engine.answers.question import Refused
 from engine.answers.worded import Choice, Text, YesNo
 from engine.errors import Problems, plain
@@ -26,7 +27,7 @@ OPTIONS_TITLE = "Up and Down, or the beginning of a name; Enter takes it"
 LONGEST_ENTRY = 64
 LONGEST_PATH = 300
 #: Chapters that have a picture of their own, and the screen that draws it.
-VIEWS = {"fits": "fits", "setting": "setting"}
+VIEWS = {"duty": "shaft", "shaft": "shaft", "lubrication": "lubrication", "fits": "fits", "setting": "setting"}
 
 
 class ChapterScreen(ItemKeys):
@@ -97,6 +98,7 @@ class ChapterScreen(ItemKeys):
         text = self.message or (form.help_lines(item, width, HELP_HEIGHT) if item else self._empty_help())
         # the heading of a long item scrolls away, so what it is stands here as well
         title = form.item_title(self.app.session.answers, item) if item is not None and item.listed else ""
+        title = title or ("v draws this chapter" if self.chapter in VIEWS else "")
         self.block("#help", [frame.rule(self.app.glyphs, width, title), *text[:HELP_HEIGHT]])
 
     def _empty_help(self) -> list[Line]:
@@ -155,7 +157,7 @@ class ChapterScreen(ItemKeys):
         if self.marked is None or not self.last_typed:
             self.say("Nothing has been typed yet; = repeats the last answer on another question.", "caution")
         else:
-            self._take(self.marked.path, self.last_typed)
+            self.take(self.marked.path, self.last_typed)
 
     # answering
 
@@ -167,8 +169,8 @@ class ChapterScreen(ItemKeys):
         elif item is not None and text and text[0] in _BEGINS_A_NUMBER:
             question = item.question
             if isinstance(question, YesNo) or (isinstance(question, Choice) and question.by_number):
-                self._take(item.path, text)
-            elif not isinstance(question, Text | Histogram):
+                self.take(item.path, text)
+            elif not isinstance(question, Text | Histogram | FromList):
                 self._enter(item.path, text)
 
     def action_edit(self) -> None:
@@ -177,6 +179,8 @@ class ChapterScreen(ItemKeys):
         if item is not None and isinstance(item.question, Histogram):
             self.say("Name of a CSV file; Enter reads it into the record, Esc leaves it as it was.")
             self._enter(item.path, "", LONGEST_PATH)
+        elif item is not None and isinstance(item.question, FromList):
+            self.app.show_lubricants()
         elif item is not None:
             self._enter(item.path, form.entry_text(item))
             if self._choice() is not None:
@@ -224,14 +228,15 @@ class ChapterScreen(ItemKeys):
         if self.entering == "save":
             self._save_under(self.entry.text.strip())
         else:
-            self._take(self.entering, self.entry.text)
+            self.take(self.entering, self.entry.text)
 
     def leave_entry(self) -> None:
         """Leave the answer as it was."""
         self._close_entry()
         self.show_help()
 
-    def _take(self, path: str, text: str) -> None:
+    def take(self, path: str, text: str) -> None:
+        """Take an answer as typed; refused, it says why."""
         session = self.app.session
         notes: tuple[str, ...] = ()
         try:
@@ -240,7 +245,7 @@ class ChapterScreen(ItemKeys):
             elif isinstance(question_at(path), Histogram):
                 notes = session.read_histogram(path, text.strip())
             else:
-                session.answer(path, text)
+                notes = session.answer(path, text)
         except Refused as error:
             self.say(f"{error.wrong}. Accepted: {error.accepted}", "fails")
             return
@@ -254,7 +259,7 @@ class ChapterScreen(ItemKeys):
         if self.marked is not None and self.marked.path == path:
             self.moved("down")
         if notes:
-            self.say(" ".join(notes), "caution")
+            self.say(" ".join(notes), "caution" if isinstance(question_at(path), Histogram) else "plain")
 
     def _close_entry(self) -> None:
         self.message = []
@@ -325,10 +330,6 @@ class ChapterScreen(ItemKeys):
         """See the pairs that pass."""
         self.app.open("shortlist")
 
-    def action_shaft(self) -> None:
-        """See the shaft with its forces."""
-        self.app.open("shaft")
-
     def action_browse(self) -> None:
         """Look through the catalogue."""
         self.app.open("browse")
@@ -337,7 +338,8 @@ class ChapterScreen(ItemKeys):
         """See the picture of this chapter, where it has one."""
         view = VIEWS.get(self.chapter)
         if view is None:
-            self.say("This chapter has no picture; Fits and Setting have one.")
+            drawn = ", ".join(chapter.title for chapter in CHAPTERS if chapter.field in VIEWS)
+            self.say(f"This chapter has no picture; these have one: {drawn}.")
         elif view == "setting":
             self.app.show_setting()
         else:

@@ -89,5 +89,7 @@ def _verdict(check: CheckRow, glyphs: Glyphs) -> tuple[str, str, str]:
 
 def _figure(figure: Figure, width: int) -> str:
     symbol, name = fitted(figure.symbol, 6), fitted(figure.name, _figure_name(width))
+    if isinstance(figure.A, str) and figure.of_pair:  # a word of the pair may be long: it runs over both columns
+        return f"  {symbol} {name} {plain(figure.A)}"
     values = " ".join(fitted(plain(shown(figure, side)), 10, right=True) for side in "AB")
     return f"  {symbol} {name} {values} {figure.unit}"

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from engine.answers.binned import Histogram
 from engine.answers.document import CHAPTERS, Answers, Asked, asked, items_at, listing_at, listings_of
+from engine.answers.lubricated.kinds import FromList
 from engine.answers.question import Quantity
 from engine.answers.worded import Choice, Text, YesNo
 from engine.errors import plain
@@ -102,7 +103,7 @@ def help_lines(item: Asked, width: int, height: int) -> list[Line]:
         lines = lines[: max(1, height - len(options))]
         lines += [line(text, "title") for text in options]
     else:
-        begin = " Enter begins it." if isinstance(question, Text | Histogram) else ""
+        begin = " Enter begins it." if isinstance(question, Text | Histogram | FromList) else ""
         lines += [line(text) for text in wrapped(f"Accepted: {question.accepted()}.{begin}", width - 2)]
     if question.default_why or question.default is not None:
         what = f"{question.show(question.default)}, " if question.default is not None else ""

@@ -26,6 +26,8 @@ _PLACES = {
     "fits": "Fits in a picture",
     "setting": "The setting of a pair",
     "start": "Start",
+    "lubrication": "Lubrication drawn",
+    "lubricants": "The list of lubricants",
     "find": "Find",
     "every": "Everywhere",
 }

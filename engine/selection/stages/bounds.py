@@ -16,13 +16,15 @@ at the upper by that factor bound P again.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from engine.checks import every
 from engine.checks.pair import SPREAD_LEAST
+from engine.lubrication.friction import friction_load_P1
+from engine.lubrication.viscosity import NU_LEAST_FULL
 from engine.numerics import Bools, Floats, Rows
 from engine.operating import Bearings, Conditions, Loads, axial_loads, state
 from engine.rating.dynamic import X
@@ -30,6 +32,7 @@ from engine.rating.system import SLOPE
 from engine.selection.stages.blocks import Cancelled, blocks
 from engine.selection.stages.blocks import never as unasked
 from engine.selection.stages.side import Side
+from engine.warmth.settling import HeatBox, between
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -53,16 +56,23 @@ class Partners:
     z_greatest: Floats
     Y_least: Floats
     Y_greatest: Floats
+    heat: HeatBox | None = None  # where temperatures settle
 
     @classmethod
     def of(cls, partners: Side, groups: Sequence[Rows]) -> Partners:
         """Return the box around each group of the other side's candidates."""
         starts = np.cumsum([0, *(len(group) for group in groups[:-1])])
         rows = np.concatenate(groups)
-        z, Y = partners.z[rows], partners.Y[rows]
-        boxes = (np.minimum.reduceat(z, starts), np.maximum.reduceat(z, starts),
-                 np.minimum.reduceat(Y, starts), np.maximum.reduceat(Y, starts))  # fmt: skip
-        return cls(*(box[:, None, None] for box in boxes))
+
+        def box(column: Floats) -> tuple[Floats, Floats]:
+            ends = np.minimum.reduceat(column[rows], starts), np.maximum.reduceat(column[rows], starts)
+            return ends[0][:, None, None], ends[1][:, None, None]
+
+        warm = partners.thermal
+        heat = None
+        if warm is not None:
+            heat = HeatBox(box(warm.flow[:, 0]), box(warm.dm[:, 0]), box(warm.conductance[:, 0]))
+        return cls(*box(partners.z), *box(partners.Y), heat=heat)
 
     def __len__(self) -> int:
         return len(self.z_least)
@@ -96,9 +106,12 @@ def bound(
 
 def _bound(side: Side, some: slice, partners: Partners, friction: FrictionLoss | None) -> tuple[Bools | Floats, ...]:
     bearings, conditions = side.bearings(some), side.conditions
-    least, greatest = _load_bounds(side.name, bearings, partners, conditions)
-    low, high = state(bearings, least, conditions), state(bearings, greatest, conditions)
-    own_low, own_high = (every.own_outcomes(side.name, bearings, at, conditions) for at in (low, high))
+    ends, theirs = _load_bounds(side.name, bearings, partners, conditions)
+    corners = _corners(side.name, bearings, partners, (ends, theirs), conditions)
+    low, high = (state(rows, loads, conditions) for rows, loads in zip(corners, ends, strict=True))
+    own_low, own_high = (
+        every.own_outcomes(side.name, rows, at, conditions) for rows, at in zip(corners, (low, high), strict=True)
+    )
     shape = low.life.shape
     apart = _spreads(side.name, bearings, partners)[0][..., 0] >= SPREAD_LEAST
     return (
@@ -107,8 +120,31 @@ def _bound(side: Side, some: slice, partners: Partners, friction: FrictionLoss |
         every.governing(own_low, shape),
         damage(low.life, conditions),
         damage(high.life, conditions),
-        np.zeros(shape) if friction is None else friction(side.parts(some), least, conditions),
+        np.zeros(shape) if friction is None else friction(side.parts(some), ends[0], _thinnest(corners[1], conditions)),
     )
+
+
+def _corners(
+    side: str,
+    own: Bearings,
+    partners: Partners,
+    loads: tuple[tuple[Loads, Loads], tuple[Floats, Floats]],
+    conditions: Conditions,
+) -> tuple[Bearings, Bearings]:
+    """Return the bearings at the least and the greatest temperature that they can come to."""
+    if partners.heat is None:
+        return own, own
+    ends, theirs = loads
+    one, other = (friction_load_P1(load.Fr, load.Fa, own.Y) for load in ends)
+    return between(side, own, partners.heat, ((one, other), theirs), conditions)
+
+
+def _thinnest(hottest: Bearings, conditions: Conditions) -> Conditions:
+    """Return the conditions with the least viscosity that any pair can have; friction falls with it."""
+    if hottest.thermal is None or hottest.thermal.nu is None:
+        return conditions
+    nu = hottest.thermal.nu
+    return replace(conditions, nu=np.where(np.isnan(nu), NU_LEAST_FULL, nu))
 
 
 def damage(life: Floats, conditions: Conditions) -> Floats:
@@ -127,8 +163,10 @@ def _spreads(side: str, bearings: Bearings, partners: Partners) -> tuple[Floats,
     return bearings.z - partners.z_greatest, bearings.z - partners.z_least
 
 
-def _load_bounds(side: str, own: Bearings, partners: Partners, conditions: Conditions) -> tuple[Loads, Loads]:
-    """Return the least and the greatest loads, of shape (g, n, k)."""
+def _load_bounds(
+    side: str, own: Bearings, partners: Partners, conditions: Conditions
+) -> tuple[tuple[Loads, Loads], tuple[Floats, Floats]]:
+    """Return the least and the greatest loads, of shape (g, n, k), and with them the P1 of the partners' friction."""
     cases = conditions.cases
     near, far = (np.maximum(s, SPREAD_LEAST) for s in _spreads(side, own, partners))
     u_least, u_greatest = 1.0 / far, 1.0 / near
@@ -142,21 +180,30 @@ def _load_bounds(side: str, own: Bearings, partners: Partners, conditions: Condi
         found.append((*_length_bounds((F_y, F_z), (sign * m[0], sign * m[1]), u_least, u_greatest), np.hypot(*m)))
     Fr_least, Fr_greatest, partner = (sum(parts[1:], parts[0]) for parts in zip(*found, strict=True))
     # the induced load of a partner is least where it is loaded least and steep least (Y greatest), and the other way
+    Fr_theirs = u_least * partner, u_greatest * partner
     Fa = [
-        _own_axial(side, (Fr_least, own.Y), (u_least * partner, partners.Y_greatest), conditions),
-        _own_axial(side, (Fr_greatest, own.Y), (u_greatest * partner, partners.Y_least), conditions),
+        _axial(side, (Fr_least, own.Y), (Fr_theirs[0], partners.Y_greatest), conditions),
+        _axial(side, (Fr_greatest, own.Y), (Fr_theirs[1], partners.Y_least), conditions),
     ]
+    # of the friction load the axial part grows with Y, the thrust itself falls with it: each end takes the worse
+    theirs = (
+        friction_load_P1(Fr_theirs[0], Fa[0][1], partners.Y_least) * (1.0 - ROUNDING),
+        friction_load_P1(Fr_theirs[1], Fa[1][1], partners.Y_greatest) * (1.0 + ROUNDING),
+    )
     # 1 where the two lines of P meet, as those of two rows do, which follow from the angle itself
     q = 1.0 if own.double else X + own.Y * own.e
     meet = np.minimum(q, np.reciprocal(q))
     down, up = (1.0 - ROUNDING) * meet, (1.0 + ROUNDING) / meet
-    return Loads(Fr_least * down, Fa[0] * down), Loads(Fr_greatest * up, Fa[1] * up)
+    return (Loads(Fr_least * down, Fa[0][0] * down), Loads(Fr_greatest * up, Fa[1][0] * up)), theirs
 
 
-def _own_axial(side: str, own: tuple[Floats, Floats], partner: tuple[Floats, Floats], conditions: Conditions) -> Floats:
-    """Return the axial load of a side from the radial load and axial factor of it and of its partner."""
+def _axial(
+    side: str, own: tuple[Floats, Floats], partner: tuple[Floats, Floats], conditions: Conditions
+) -> tuple[Floats, Floats]:
+    """Return the axial load of a side and of its partner from the radial load and axial factor of both."""
     (Fr_A, Y_A), (Fr_B, Y_B) = (own, partner) if side == "A" else (partner, own)
-    return axial_loads(Fr_A, Fr_B, Y_A, Y_B, conditions)[0 if side == "A" else 1]
+    Fa_A, Fa_B = axial_loads(Fr_A, Fr_B, Y_A, Y_B, conditions)
+    return (Fa_A, Fa_B) if side == "A" else (Fa_B, Fa_A)
 
 
 def _length_bounds(

@@ -15,13 +15,14 @@ if TYPE_CHECKING:
 
 
 def friction_loss(rows: Catalogue, loads: Loads, conditions: Conditions) -> Floats:
-    """Return the power [W] of M0 + M1 of each bearing, under loads of shape (..., n, k), at the answered temperatures.
+    """Return the power [W] of M0 + M1 of bearings under loads (..., n, k), at the viscosities of the conditions.
 
     It never falls when a load grows: P1 is the greater of two lines that both rise.
     """
     cases, resolved = conditions.cases, conditions.resolved
     dm = ((rows.d + rows.D) / 2)[:, None]
-    f0 = friction.f0_with_supply(friction.f0_of_section(rows.d, rows.D, rows.T, rows.alpha), resolved.supply)
+    bath = friction.f0_of_section(rows.d, rows.D, rows.T, rows.alpha)
+    f0 = friction.f0_with_supply(bath, resolved.supply, resolved.lubricated.vertical)
     # two rows churn twice the oil and share the load
     M0 = resolved.per_side * friction.load_independent_M0(f0[:, None], conditions.nu, cases.n, dm)
     M1 = friction.load_dependent_M1(friction.F1, friction.friction_load_P1(loads.Fr, loads.Fa, rows.Y[:, None]), dm)

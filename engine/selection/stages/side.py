@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from engine.numerics import Floats, Rows
-from engine.operating import Bearings, Conditions, load_centre
+from engine.operating import Bearings, Conditions, Thermal, load_centre
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -50,6 +50,14 @@ class Side:
         if len(self.rows) * len(self.conditions.cases) > MOST_KEPT:
             return None
         return Bearings.of(self.catalogue.take(self.rows), self.name, self.conditions)
+
+    @cached_property
+    def thermal(self) -> Thermal | None:
+        """What they make and shed of heat; None where no temperature settles."""
+        if not self.conditions.settling.any():
+            return None
+        own = self.catalogue.take(self.rows)
+        return Thermal.of(own, np.zeros((len(self.rows), 0)), self.conditions.resolved)
 
     @cached_property
     def z(self) -> Floats:

@@ -173,7 +173,9 @@ def test_peak_temperature_is_the_operating_one_unless_answered():
 def test_two_measured_viscosities_make_the_grade_needless():
     made = full(lubrication__nu40="100 cSt", lubrication__nu100="11 cSt")
     assert "lubrication.grade" not in assumed(made)
-    assert "lubrication.grade" in assumed(full(lubrication__nu40="100 cSt"))
+    assert "lubrication.vi" not in assumed(made)
+    assert "lubrication.vi" in assumed(full(lubrication__nu40="100 cSt"))
+    assert "lubrication.grade" in assumed(full(lubrication__nu100="11 cSt"))
 
 
 def test_percent_becomes_a_fraction():

@@ -7,6 +7,7 @@ from engine.answers.chapters.duty import LoadCase
 from engine.answers.chapters.element import Element
 from engine.answers.chapters.shaft import Section
 from engine.answers.document import Answers, all_asked, put, with_items
+from engine.answers.lubricated.kinds import CleanlinessCode, FromList
 from engine.answers.measured import Measure, Span
 from engine.answers.question import Question
 from engine.answers.worded import Choice, Text, YesNo
@@ -53,6 +54,10 @@ def typed_for(question: Question) -> st.SearchStrategy[str]:
         return st.sampled_from([word for option in question.options for word in (option.value, option.label)])
     if isinstance(question, YesNo):
         return st.sampled_from(["yes", "no", "y", "N"])
+    if isinstance(question, FromList):
+        return st.sampled_from(question.names())
+    if isinstance(question, CleanlinessCode):
+        return st.sampled_from(["18/15/12", "-/17/14", "22/19", "*/13/10"])
     assert isinstance(question, Text)
     return _WORDS.map(str.strip).filter(bool)
 

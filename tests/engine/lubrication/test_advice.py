@@ -5,7 +5,8 @@ import pytest
 from hypothesis import given
 
 from engine.lubrication.advice import GRADES, Change, dirtiest, grade_for_kappa, oil_called_for, thinnest, why_oil
-from engine.lubrication.contamination import LEVELS, e_C_of
+from engine.lubrication.cleanliness import LEVELS
+from engine.lubrication.contamination import e_C_of
 from engine.lubrication.heat import Cooling, losses, settle
 from engine.lubrication.viscosity import kinematic_viscosity_full
 from engine.lubrication.viscosity_index import nu100_of_index

@@ -8,8 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from engine.lubrication import cleanliness
-from engine.lubrication.cleanliness import level_in_words, level_of_code, numbers_of_code
-from engine.lubrication.contamination import LEVELS, SUPPLIES, TABLE_13, e_C_of, e_C_of_table_13
+from engine.lubrication.cleanliness import LEVELS, level_in_words, level_of_code, numbers_of_code
+from engine.lubrication.contamination import SUPPLIES, TABLE_13, e_C_of, e_C_of_table_13
 from engine.rating.modified_life import a_iso
 from tests.strategies import kappas, numbers
 

@@ -5,7 +5,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.lubrication.contamination import CONSTANTS, LEVELS, SUPPLIES, contamination_factor_e_C, e_C_of
+from engine.lubrication.cleanliness import LEVELS
+from engine.lubrication.contamination import CONSTANTS, SUPPLIES, contamination_factor_e_C, e_C_of
 from tests.printed import printed
 from tests.strategies import kappas, numbers
 

@@ -9,8 +9,8 @@ import pytest
 from engine.answers.document import Answers
 from engine.answers.resolved import resolve
 from engine.operating import Conditions
+from engine.record.compared.moved import moved
 from engine.record.document import NOTICE, Record, Stored, to_tables
-from engine.record.moved import moved
 from engine.record.read import parse
 from engine.record.result import compute
 from engine.record.write import to_text
@@ -46,8 +46,9 @@ def test_every_check_has_both_sides_of_its_limit_and_a_clause(result):
 
 def test_blocks_follow_the_duty(result):
     assert [block.title for block in result.blocks if "on_shaft" not in block.key] == [
-        "Bearings", "The pair", "Load case 1, statics", "Load case 1: lifting", "Load case 2, statics",
-        "Load case 2: case 2",
+        "Bearings", "Lubricant and cleanliness", "The pair", "Speed and heat",
+        "Load case 1, statics", "Load case 1: lifting", "Load case 1: lifting, film and heat",
+        "Load case 2, statics", "Load case 2: case 2", "Load case 2: case 2, film and heat",
         "Cone on the shaft", "Cone against creep", "Cup in the housing", "Steel of the rings",
         "The setting: end play of the pair, negative for preload", "Life against setting",
         "Life and chances at the setting in service",
@@ -74,7 +75,7 @@ def test_without_loads_only_what_needs_none_is_computed(catalogue):
     bare = compute(*rows, Conditions.of(resolve(Answers())))
     assert bare.verdict == "incomplete"
     assert [block.title for block in bare.blocks] == [
-        "Bearings", "Cone on the shaft", "Cup in the housing", "Steel of the rings",
+        "Bearings", "Lubricant and cleanliness", "Cone on the shaft", "Cup in the housing", "Steel of the rings",
     ]  # fmt: skip
     assert bare.missing
     assert all(math.isfinite(check.utilisation) for check in bare.checks)

@@ -7,31 +7,44 @@ as an independent second calculation for the screening and the shortlist.
 import math
 
 from engine.lubrication.contamination import CONSTANTS
+from tests.engine.selection import one_balance
 
 
 def lives_and_safety(A, B, resolved, nu, a1):
-    """Return (life of A, life of B, static safety of A, of B, greatest P/C of A, of B, least kappa of A, of B)."""
+    """Return lives, static safeties, greatest P/C, least kappa and greatest temperature over limit, of A and of B each.
+
+    `nu` is the viscosity at the stated temperature; NaN where each case's own settles.
+    """
     z_A, z_B = _centres(A, B, resolved)
     damage, safety = [0.0, 0.0], [math.inf, math.inf]
-    load, film = [0.0, 0.0], [math.inf, math.inf]
+    load, film, heat = [0.0, 0.0], [math.inf, math.inf], [0.0, 0.0]
     running_share = sum(c.share for c in resolved.cases)
     for case in resolved.cases:
         radial = _reactions(case, resolved.shaft.parts, z_A, z_B)
         thrust = case.K_a + sum(case.level * part.values["axial"] for part in _of("force", resolved))
         axial = _axial(radial, thrust, A, B, resolved)
+        warm = [nu, nu]
+        if math.isnan(nu):
+            warm = one_balance.settled((A, B), list(zip(radial, axial, strict=True)), case.n, resolved)
         for side, bearing in enumerate((A, B)):
             Fr, Fa = radial[side], axial[side]
             C, C0, Cu, P, P0 = _rated(Fr, Fa, bearing, resolved)
             safety[side] = min(safety[side], C0 / (case.shock * P0) if P0 else math.inf)
             if case.n == 0 or case.share == 0:
                 continue
-            kappa = nu / _nu1(case.n, bearing["Dpw"])
-            film[side] = min(film[side], kappa)
+            nu_here = warm[side]
+            if math.isnan(nu):
+                T, oil = warm[side], resolved.lubricated.lubricant
+                limit = min(bearing["max_temperature"], oil.T_greatest)
+                heat[side] = max(heat[side], T / limit) if T == T else math.inf
+                nu_here = one_balance.viscosity(T, oil.nu40, oil.nu100) if T == T else math.nan
+            kappa = nu_here / _nu1(case.n, bearing["Dpw"])
+            film[side] = min(film[side], kappa) if kappa == kappa else 0.0
             load[side] = max(load[side], P / C)
             hours = _hours(P, kappa, case.n, bearing | {"Cr": C, "Cu": Cu}, resolved, a1)
             damage[side] += case.share / running_share / hours if hours else math.inf
     lives = [1 / d if d else math.inf for d in damage]
-    return (*lives, *safety, *load, *film)
+    return (*lives, *safety, *load, *film, *heat)
 
 
 def passes(A, B, resolved, nu, a1):
@@ -39,10 +52,10 @@ def passes(A, B, resolved, nu, a1):
     z_A, z_B = _centres(A, B, resolved)
     if z_B - z_A < 1.0:
         return False, abs(z_B - z_A - 1.0)
-    life_A, life_B, s_A, s_B, p_A, p_B, k_A, k_B = lives_and_safety(A, B, resolved, nu, a1)
+    life_A, life_B, s_A, s_B, p_A, p_B, k_A, k_B, *heat = lives_and_safety(A, B, resolved, nu, a1)
     wanted = resolved.life
     ratios = [wanted / life_A, wanted / life_B, resolved.static_safety / s_A, resolved.static_safety / s_B]
-    ratios += [p_A / 0.5, p_B / 0.5, 0.1 / k_A, 0.1 / k_B]
+    ratios += [p_A / 0.5, p_B / 0.5, 0.1 / k_A if k_A else math.inf, 0.1 / k_B if k_B else math.inf, *heat]
     if resolved.life_of_pair:
         ratios.append(((wanted / life_A) ** (9 / 8) + (wanted / life_B) ** (9 / 8)) ** (8 / 9))
     ratios = [math.inf if math.isnan(r) else r for r in ratios]
@@ -115,7 +128,7 @@ def _nu1(n, Dpw):
 
 
 def _hours(P, kappa, n, bearing, resolved, a1):
-    if kappa < 0.1:
+    if not kappa >= 0.1:
         return math.nan
     if P == 0:
         return math.inf

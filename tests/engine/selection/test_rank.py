@@ -7,7 +7,7 @@ import engine.selection.screen as screen_module
 from engine.selection import rank
 from engine.selection.screen import screen
 from engine.selection.stages import leaders
-from tests.duties import conditions, random_duty, small_catalogue
+from tests.duties import conditions, random_duty, settling_duty, small_catalogue
 
 
 def brute(catalogue, screening, duty, rank_by):
@@ -34,6 +34,16 @@ def test_the_leaders_are_the_first_of_all_pairs_sorted(seed, rank_by, monkeypatc
     found = screen(catalogue, duty)
     listed = rank.shortlist(catalogue, found, duty, rank_by, 25)
     expected = brute(catalogue, found, duty, rank_by)[:25]
+    assert [(int(a), int(b)) for a, b in zip(listed.rows_A, listed.rows_B, strict=True)] == expected
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_the_longest_lived_at_their_settled_temperatures_lead(seed, monkeypatch):
+    monkeypatch.setattr(screen_module, "FEW_PAIRS", 0)
+    catalogue, duty = small_catalogue(seed, 50), conditions(settling_duty(seed))
+    found = screen(catalogue, duty)
+    listed = rank.shortlist(catalogue, found, duty, "life", 25)
+    expected = brute(catalogue, found, duty, "life")[:25]
     assert [(int(a), int(b)) for a, b in zip(listed.rows_A, listed.rows_B, strict=True)] == expected
 
 

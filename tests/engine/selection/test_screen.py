@@ -28,7 +28,7 @@ def always_staged(monkeypatch):
 
 
 def rows_of(catalogue):
-    names = ("a", "T", "e", "Y", "Y0", "Cr", "C0r", "Cu", "Dpw", "alpha")
+    names = ("a", "d", "D", "T", "alpha", "e", "Y", "Y0", "Cr", "C0r", "Cu", "Dpw", "max_temperature")
     return [{name: float(getattr(catalogue, name)[i]) for name in names} for i in range(len(catalogue))]
 
 

@@ -67,7 +67,7 @@ def test_the_margin_under_other_loads_is_that_of_a_second_calculation(row):
     for end, factor in ((bar.less, 0.9), (bar.more, 1.1)):
         duty = conditions(with_factor(answers, PATHS["load"], factor))
         resolved = duty.resolved
-        life_A, life_B, s_A, s_B, p_A, p_B, k_A, k_B = one_pair.lives_and_safety(
+        life_A, life_B, s_A, s_B, p_A, p_B, k_A, k_B, *_ = one_pair.lives_and_safety(
             bearing, bearing, resolved, float(duty.nu[0]), duty.a1
         )
         both = ((1 / life_A) ** (9 / 8) + (1 / life_B) ** (9 / 8)) ** (8 / 9)

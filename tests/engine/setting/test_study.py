@@ -108,8 +108,8 @@ def on_steps(**texts):
 def test_free_slopes_are_those_of_the_check_of_bending():
     given = on_steps()
     pair = on_rollers(A, B, given)
-    bearings = Bearings.of(A, "A", given), Bearings.of(B, "B", given)
-    at_A, at_B = bending.slopes(*bearings, given)
+    z_A, z_B = (Bearings.of(rows, side, given).z[:, 0] for side, rows in (("A", A), ("B", B)))
+    at_A, at_B = bending.slopes(z_A, z_B, given)
     free = pair.spectrum.free
     assert np.hypot(free[:, 0], free[:, 2]) == pytest.approx(at_A[0])
     assert np.hypot(free[:, 1], free[:, 3]) == pytest.approx(at_B[0])

@@ -11,6 +11,7 @@ from wizard.screens.help import HelpScreen
 from wizard.screens.pair import PairScreen
 from wizard.screens.reading import ReadingScreen
 from wizard.screens.section import SectionScreen
+from wizard.screens.views.lubricants import LubricantsScreen
 from wizard.screens.views.setting import SettingScreen
 
 if TYPE_CHECKING:
@@ -114,6 +115,18 @@ class Doors(framework.OneQueue):
         else:
             screen = self.screen
             getattr(screen, f"action_{action}")()
+
+    def show_lubricants(self) -> None:
+        """Open the list of lubricants."""
+        shown = self.get_screen("lubricants")
+        assert isinstance(shown, LubricantsScreen)
+        shown.begin()
+        self.open(shown)
+
+    def take_from_list(self, path: str, text: str) -> None:
+        """Go back to the questions with an answer chosen from a list."""
+        self.pop_screen()
+        self.questions.take(path, text)
 
     def show_help_page(self, place: str, item: Asked | None = None) -> None:
         """Open the help page."""

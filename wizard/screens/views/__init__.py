@@ -1,1 +1,1 @@
-"""Views of a chapter: what its answers come to, drawn in text."""
+"""Screens that draw what the answers of a chapter come to, and lists to choose an answer from."""

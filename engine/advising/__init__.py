@@ -1,0 +1,1 @@
+"""What would change the lubrication for the better, in figures; and the curves that show where a pair runs."""

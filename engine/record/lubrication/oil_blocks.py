@@ -1,0 +1,81 @@
+"""The lubricant with how clean it is and why, and what the speeds by heat are made of."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from engine.figures import Block, Figure, two
+from engine.lubrication import friction, thermal_speed, viscosity_index
+from engine.lubrication.contact import rib
+from engine.sources import citation_of
+
+if TYPE_CHECKING:
+    from engine.checks.every import Evaluated
+    from engine.operating import Conditions
+
+_LIST = "lubricant list, generic; no source"
+
+
+def lubricant_block(conditions: Conditions) -> Block:
+    """Return what the lubricant is, and how the level of cleanliness came about, step by step."""
+    resolved = conditions.resolved
+    wet, oil = resolved.lubricated, resolved.lubricated.lubricant
+    source = _LIST if wet.named else "answer"
+    figures = [
+        Figure("lubricant", "", "lubricant", "", source, oil.name),
+        Figure("supply", "", "supply", "", "answer", resolved.supply),
+        Figure("base", "", "base oil", "", source, oil.base),
+        Figure("nu40", "nu40", "viscosity at 40 degC", "mm2/s", source, oil.nu40),
+        Figure("nu100", "nu100", "viscosity at 100 degC", "mm2/s", source if oil.VI is None else
+               str(citation_of(viscosity_index.nu100_of_index)), oil.nu100),
+        Figure("VI", "VI", "viscosity index", "", str(citation_of(viscosity_index.viscosity_index)),
+               float(viscosity_index.viscosity_index(oil.nu40, oil.nu100)), digits=3),
+        Figure("rho15", "rho15", "density at 15 degC", "kg/m3", source, oil.rho15),
+    ]  # fmt: skip
+    if math.isfinite(oil.T_greatest):
+        figures += [
+            Figure("T_least", "", "least temperature in lasting service", "degC", source, oil.T_least),
+            Figure("T_greatest", "", "greatest temperature in lasting service", "degC", source, oil.T_greatest),
+        ]
+    if oil.thickener:
+        figures.append(Figure("thickener", "", "thickener", "", source, oil.thickener))
+    if oil.nlgi is not None:
+        figures.append(Figure("nlgi", "", "NLGI number", "", source, oil.nlgi))
+    for at, step in enumerate(wet.cleanliness.steps):
+        said = step.said if len(wet.cleanliness.steps) == 1 else f"{at + 1}. {step.said}"
+        why = "answer" if step.why == "answer" else f"answer; {step.why}"
+        figures.append(Figure(f"cleanliness_{at + 1}", "", said, "", why, step.level.replace("_", " ")))
+    return Block("lubricant", "Lubricant and cleanliness", tuple(figures))
+
+
+def speeds_block(evaluated: Evaluated, conditions: Conditions) -> Block:
+    """Return the figures of both bearings by which speed is judged, whatever the case."""
+    assert evaluated.contacts is not None
+    contacts = evaluated.contacts
+    running = conditions.cases.running
+    fastest = float(conditions.cases.n[running].max()) if running.any() else 0.0
+
+    def both(name: str) -> tuple[float, float]:
+        return float(getattr(contacts[0], name)[0, 0]), float(getattr(contacts[1], name)[0, 0])
+
+    density = two(float(thermal_speed.reference_heat_flow_density(one.A_r[0, 0])) for one in contacts)
+    n_dm = two(float(thermal_speed.speed_factor(fastest, one.dm[0, 0])) for one in contacts)
+    usual = rib.usual_rib_speed(conditions.resolved.supply)
+    return Block("speeds", "Speed and heat", (
+        Figure("dm", "dm", "mean diameter (d + D)/2", "mm", "catalogue", *both("dm"), digits=5),
+        Figure("n_dm", "n dm", "speed factor, fastest case", "rpm mm",
+               str(citation_of(thermal_speed.speed_factor)), *n_dm),
+        Figure("f0", "f0", "friction factor of lubrication and rows", "", str(citation_of(friction.f0_with_supply)),
+               *both("f0"), digits=3),
+        Figure("A_r", "Ar", "heat emitting reference surface", "mm2", str(citation_of(thermal_speed.reference_area)),
+               *both("A_r"), digits=5),
+        Figure("q_r", "qr", "reference heat flow density", "W/mm2",
+               str(citation_of(thermal_speed.reference_heat_flow_density)), *density, digits=3),
+        Figure("n_ref", "nthr", "thermal reference speed", "rpm",
+               str(citation_of(thermal_speed.thermal_reference_speed_of)), *both("n_ref")),
+        Figure("d_rib", "", "mean rib diameter", "mm", str(citation_of(rib.rib_diameter)), *both("rib_diameter"),
+               digits=5),
+        Figure("v_rib_usual", "", "usual limit of the rib speed", "m/s", str(citation_of(rib.usual_rib_speed)), usual,
+               digits=3),
+    ))  # fmt: skip
