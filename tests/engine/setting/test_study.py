@@ -13,6 +13,7 @@ from engine.operating import Bearings, pair_loads
 from engine.setting.mounting import chained
 from engine.setting.study import study
 from engine.setting.system import NotComputed, on_rollers
+from engine.warmth.settling import loaded
 from tests.duties import answered, conditions
 from tests.engine.setting.pairs import DUTY, STRAIGHT, duty, rows
 from tests.printed import printed
@@ -139,6 +140,15 @@ def test_the_parts_have_the_answered_temperatures(made):
     T = made.chained.nominal
     assert (T.T_cone, T.T_shaft, T.T_cup, T.T_housing) == (74.0, 69.0, 66.0, 61.0)
     assert made.chained.temperature == 70.0
+
+
+def test_a_temperature_that_settles_is_that_of_the_closed_formulas(made):
+    given = duty(lubrication__temperature_by="settled")
+    warmth = loaded(Bearings.of(A, "A", given), Bearings.of(B, "B", given), given).warmth
+    settled = study(A, B, given, False)
+    mean = float(np.sum(given.cases.share * (warmth.T[0] + warmth.T[1])[0]) / 2)
+    assert settled.chained.temperature == pytest.approx(mean)
+    assert settled.at.modified[0] != pytest.approx(made.at.modified[0])
 
 
 def test_left_open_the_setting_in_service_is_the_middle_of_the_band(made):
