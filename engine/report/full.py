@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator
+from dataclasses import fields
 from typing import TYPE_CHECKING
 
 from engine.answers.document import CHAPTERS, asked, items_at, listing_at, listings_of
@@ -16,7 +17,7 @@ from engine.errors import plain
 from engine.record.document import NOTICE, readable, shown
 from engine.report import formulas
 from engine.report.calculation import verdict_sentence
-from engine.report.drawn import section, shaft
+from engine.report.drawn import section, series, shaft
 from engine.report.drawn.oil import viscosity_plot
 from engine.report.drawn.plots import Bar, bars
 from engine.report.order import alternatives, order_lines
@@ -49,6 +50,7 @@ def report(computed: Computed) -> Report:
         *_answers(computed),
         Section("Checks", tuple(_checks(computed))),
         *_figures(computed),
+        *_sentences(computed),
         Section("Runners-up", tuple(_runners_up(computed))),
         Section("Assumed", (Items(tuple(map(_plain, result.assumptions))),)) if result.assumptions else None,
         Section("How the figures are computed", tuple(_formulas(computed))),
@@ -112,9 +114,21 @@ def _drawings(computed: Computed) -> Iterator[Part]:
     whole = shaft.drawing(computed)
     if whole is not None:
         yield Pictures((whole,), f"{whole.title}. Arrows show places; directions across the shaft stand in the words.")
-    oil = viscosity_plot(computed)
-    if oil is not None:
-        yield Pictures((oil,), oil.title)
+    for curve in (viscosity_plot(computed), *series.plots(computed.result.blocks)):
+        if curve is not None:
+            yield Pictures((curve,), curve.title)
+
+
+def _sentences(computed: Computed) -> Iterator[Section]:
+    """Yield what else is said in sentences, such as which steel suits, under the name that the result gives it."""
+    known = {"assumptions", "cautions", "missing"}
+    for field in fields(computed.result):
+        said = getattr(computed.result, field.name)
+        if field.name in known or not isinstance(said, tuple) or not said:
+            continue
+        if all(isinstance(one, str) for one in said):
+            title = field.name.replace("_", " ").capitalize()
+            yield Section(title, (Items(tuple(map(_plain, said))),))
 
 
 # what was answered

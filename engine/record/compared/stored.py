@@ -8,7 +8,6 @@ from typing import Any
 _OF_CHECK = ("demand", "capacity", "utilisation", "passes")
 _OF_FIGURE = ("pair", "a", "b")
 _WORDS = ("bearing_a", "bearing_b", "verdict")
-_LISTS = ("missing", "assumptions", "cautions")
 _SIDES = {"a": "A", "b": "B", "pair": ""}
 
 
@@ -33,10 +32,11 @@ def values(result: Mapping[str, Any], named: bool = True) -> dict[str, Value]:
     for key in _WORDS:
         if key in result:
             found[key] = Value(key, key.replace("_a", " A").replace("_b", " B"), result[key])
-    for key in _LISTS:
-        listed = result.get(key, [])
-        for text in listed if isinstance(listed, list) else ():
-            found.setdefault(f"{key}: {text}", Value(f"{key}: {text}", key, str(text)))
+    for key, listed in result.items():
+        # sentences of any kind: what is missing, assumed, to be minded
+        if isinstance(listed, list) and all(isinstance(text, str) for text in listed):
+            for text in listed:
+                found.setdefault(f"{key}: {text}", Value(f"{key}: {text}", key, text))
     for one in (*_checks(result), *_figures(result, named)):
         place = one.key
         again = 2

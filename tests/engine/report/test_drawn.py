@@ -113,3 +113,28 @@ def test_bars_reach_as_far_as_the_utilisation_and_the_limit_stands_at_one():
     assert widths[2] == widths[3] == pytest.approx(1.5 * widths[1])
     assert {"unknown", "9"} <= {shape.text for shape in sheet.shapes if isinstance(shape, Words)}
     assert bars("u", []) is None
+
+
+def test_a_block_that_tells_one_thing_at_many_places_is_drawn_as_a_curve():
+    from engine.figures import Block, Figure
+    from engine.report.drawn.series import LEAST_PLACES, plots
+
+    def block(count, B=None):
+        figures = [
+            Figure(f"life_at_{at}", "", f"life at {at * 0.01 - 0.03:+.4f} mm", "h", "Statics", 1e4 / (1 + at), B)
+            for at in range(count)
+        ]
+        other = Figure("best", "", "setting of the longest life", "mm", "Statics", 0.0)
+        return Block("setting_life", "Life against setting", (other, *figures))
+
+    assert list(plots([block(LEAST_PLACES - 1)])) == []
+    (sheet,) = plots([block(9)])
+    (curve,) = [shape for shape in sheet.shapes if isinstance(shape, Line) and shape.pen == "curve"]
+    assert len(curve.points) == 9
+    assert [y for _, y in curve.points] == sorted(y for _, y in curve.points)  # falling life, y downwards
+    texts = {shape.text for shape in sheet.shapes if isinstance(shape, Words)}
+    assert {"mm", "life, h"} <= texts
+    (both,) = plots([block(9, B=5.0)])
+    pens = [shape.pen for shape in both.shapes if isinstance(shape, Line) and len(shape.points) == 9]
+    assert pens == ["curve", "second"]
+    assert list(plots([block(9, B="none")])) != []

@@ -246,3 +246,18 @@ def test_sentences_of_a_report_are_never_empty(computed):
         for part in section.parts:
             if isinstance(part, Items):
                 assert all(part.words)
+
+
+def test_sentences_that_a_result_has_besides_appear_under_their_name(computed):
+    from dataclasses import dataclass, fields
+
+    from engine.record.result import Result
+
+    @dataclass(frozen=True)
+    class Longer(Result):
+        which_steel: tuple[str, ...] = ()
+
+    held = {field.name: getattr(computed.result, field.name) for field in fields(Result)}
+    result = Longer(**held, which_steel=("case-hardened suits", "through-hardened cracks"))
+    words = " ".join(page(full.report(replace(computed, result=result))).words)
+    assert "Which steel" in words and "through-hardened cracks" in words
