@@ -18,6 +18,9 @@ _REFERENCE_APPROACH = 0.01
 #: What stands for no approach [mm]: a power of 0 takes several times as long as that of a number, and this one's
 #: load of 1e-274 N disappears in any sum.
 _NO_APPROACH = 1e-250
+#: Multiplications of a matrix product above which the library wakes threads for it; on a busy machine that takes a
+#: hundred times as long as the product.
+_BEFORE_THREADS = 400_000
 
 
 @dataclass(frozen=True)
@@ -114,7 +117,10 @@ class Reaction:
         s = self.springs
         n = len(s.G_a)
         m = len(self.q)
-        flat = np.swapaxes(self.stiffness, 1, 2).reshape(m, -1) @ s._products  # type: ignore[attr-defined]
+        sums = np.swapaxes(self.stiffness, 1, 2).reshape(m, -1)
+        products = s._products  # type: ignore[attr-defined]
+        rows = max(1, _BEFORE_THREADS // products.size)
+        flat = np.concatenate([sums[at : at + rows] @ products for at in range(0, m, rows)] or [sums @ products])
         return flat.reshape(m, n, n) + s.S
 
 

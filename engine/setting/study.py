@@ -26,7 +26,7 @@ from engine.operating import Bearings, Conditions
 from engine.setting.gathered import gathered
 from engine.setting.mounting import Chained, chained
 from engine.setting.system import NotComputed, OnRollers, on_rollers
-from engine.warmth.settling import loaded
+from engine.warmth.settling import cooling, loaded
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -141,7 +141,7 @@ def _study(A: Catalogue, B: Catalogue, conditions: Conditions, drawing: bool, ti
     return Study(
         rollers=pair, chained=parts, curve=curve, filmed=filmed,
         best=life_curve.summit(curve.setting, life), band=band, bench=bench, bench_band=wide, chain=chain, reach=reach,
-        at=at, gains=_gains(A, B, curve, parts),
+        at=at, gains=_gains(A, B, curve, parts, conditions),
         draws=_drawn(pair, parts, nominal, tick) if drawing else None,
     )  # fmt: skip
 
@@ -207,24 +207,25 @@ def _why(found: PairSolution) -> str:
     return balance.STATUS[int(np.argmax(counts))]
 
 
-def _gains(A: Catalogue, B: Catalogue, curve: LifeCurve, parts: Chained) -> Floats:
+def _gains(A: Catalogue, B: Catalogue, curve: LifeCurve, parts: Chained, conditions: Conditions) -> Floats:
     """Return the gain of the loop from heat to setting to heat along the curve.
 
-    The temperature differences grow in proportion as the pair warms up from the room; heat leaves as ISO 15312 takes
-    it at its reference conditions.
+    The temperature differences grow in proportion as the pair warms up from its surroundings; heat leaves as the heat
+    balance has it.
     """
-    room = setting_chain.REFERENCE_TEMPERATURE
+    around = conditions.resolved.lubricated.surroundings
     names = ("T_cone", "T_shaft", "T_cup", "T_housing")
-    rise = max(parts.temperature - room, 1.0)
-    warmer = {name: float(np.asarray(getattr(parts.nominal, name))) for name in names}
-    warmer = {name: T + (T - room) / rise for name, T in warmer.items()}
+    rise = max(parts.temperature - around.ambient, 1.0)
+    cold = {name: float(np.asarray(getattr(parts.nominal, name))) for name in names}
+    warm = {name: T + (T - around.ambient) / rise for name, T in cold.items()}
     before, after = (
         float(setting_chain.chain(parts.mounting, one).service)
-        for one in (parts.nominal, replace(parts.nominal, **warmer))
+        for one in (parts.nominal, replace(parts.nominal, **warm))
     )
-    area = [reference_area(rows.d[0], rows.D[0], rows.T[0]) for rows in (A, B)]
-    cooling = sum(float(reference_conductance(one)) for one in area)
-    return life_curve.runaway_gain(curve.setting, curve.heat, after - before, cooling)
+    seats = sum(float(reference_conductance(reference_area(one.d[0], one.D[0], one.T[0]))) for one in (A, B))
+    air = cooling(around, seats)
+    carried = float(air.at(parts.temperature + 0.5)) - float(air.at(parts.temperature - 0.5))
+    return life_curve.runaway_gain(curve.setting, curve.heat, after - before, carried)
 
 
 def _drawn(pair: OnRollers, parts: Chained, nominal: setting_chain.Conditions, tick: Tick) -> Scatter:

@@ -40,10 +40,25 @@ async def _until(app, condition, seconds=20.0):
     raise AssertionError("the screen did not come to rest")
 
 
-def at_rest(app):
+def finished(app):
     """Whether everything has been found for the answers as they stand, load distributions and drawings included."""
-    drawn = app.standing.drawn is not None and app.standing.drawn.answers is app.session.answers
-    return app.standing.done is app.session.answers and drawn
+    return app.standing.done is app.session.answers and _drawn(app)
+
+
+def _drawn(app):
+    drawn = app.standing.drawn
+    return drawn is not None and drawn.answers is app.session.answers
+
+
+def at_rest(app):
+    """Whether the search has answered for the answers as they stand, and the chosen pair is computed in full.
+
+    The load distributions of the leading pairs are not waited for: only the screens that show them do that.
+    """
+    standing, answers = app.standing, app.session.answers
+    listed = standing.listed is not None and standing.listed.answers is answers
+    whole = app.session.chosen is None or standing.whole or bool(standing.trouble)
+    return _drawn(app) and (standing.done is answers or (listed and whole))
 
 
 def drive(session, keys, size=(80, 24), can=None, look=text_of, load=None, rest=at_rest):

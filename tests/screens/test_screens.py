@@ -7,7 +7,7 @@ import pytest
 from engine.answers.document import Answers
 from engine.record.document import Record
 from engine.record.read import parse
-from tests.screens.golden import compare, drive, style_of
+from tests.screens.golden import at_rest, compare, drive, finished, style_of
 from wizard.commands.open_session import DEMO
 from wizard.session import Session
 from wizard.terminal import Abilities
@@ -63,12 +63,17 @@ SCREENS = {
 }
 
 
+def rest_of(name):
+    """Return what is waited for: the load distributions where they are shown."""
+    return finished if name.startswith(("shortlist", "pair", "setting_view")) else at_rest
+
+
 @pytest.mark.parametrize("size", [(80, 24), (60, 20)], ids=lambda size: f"{size[0]}x{size[1]}")
 @pytest.mark.parametrize("name", SCREENS)
 def test_screen(name, size, example, monkeypatch, tmp_path):
     monkeypatch.chdir(tmp_path)
     example.path = example.path.relative_to(tmp_path)  # the same path in every run
-    compare(f"{name}_{size[0]}x{size[1]}", drive(example, SCREENS[name], size))
+    compare(f"{name}_{size[0]}x{size[1]}", drive(example, SCREENS[name], size, rest=rest_of(name)))
 
 
 #: On the example with a shaft of gear, sprocket and weights.
@@ -114,15 +119,15 @@ def test_screen_of_a_new_session(name, fresh):
     ["duty", "shortlist", "pair", "typing", "section", "browse", "fits_view", "setting_view", "lubrication_heat"],
 )
 def test_screen_in_ascii(name, example):
-    seen = drive(example, SCREENS[name], can=Abilities(ascii=True, mono=True))
+    seen = drive(example, SCREENS[name], can=Abilities(ascii=True, mono=True), rest=rest_of(name))
     assert seen.isascii()
     compare(f"{name}_ascii", seen)
 
 
 @pytest.mark.parametrize("name", ["duty", "shortlist", "typing"])
 def test_the_mark_is_seen_without_colour(name, example):
-    compare(f"{name}_styles", drive(example, SCREENS[name], look=style_of))
+    compare(f"{name}_styles", drive(example, SCREENS[name], look=style_of, rest=rest_of(name)))
 
 
 def test_wide_screen(example):
-    compare("pair_140x40", drive(example, SCREENS["pair"], (140, 40)))
+    compare("pair_140x40", drive(example, SCREENS["pair"], (140, 40), rest=finished))

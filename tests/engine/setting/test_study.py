@@ -13,6 +13,7 @@ from engine.operating import Bearings, pair_loads
 from engine.setting.mounting import chained
 from engine.setting.study import study
 from engine.setting.system import NotComputed, on_rollers
+from engine.warmth.settling import loaded
 from tests.duties import answered, conditions
 from tests.engine.setting.pairs import DUTY, STRAIGHT, duty, rows
 from tests.printed import printed
@@ -108,8 +109,8 @@ def on_steps(**texts):
 def test_free_slopes_are_those_of_the_check_of_bending():
     given = on_steps()
     pair = on_rollers(A, B, given)
-    bearings = Bearings.of(A, "A", given), Bearings.of(B, "B", given)
-    at_A, at_B = bending.slopes(*bearings, given)
+    z_A, z_B = (Bearings.of(rows, side, given).z[:, 0] for side, rows in (("A", A), ("B", B)))
+    at_A, at_B = bending.slopes(z_A, z_B, given)
     free = pair.spectrum.free
     assert np.hypot(free[:, 0], free[:, 2]) == pytest.approx(at_A[0])
     assert np.hypot(free[:, 1], free[:, 3]) == pytest.approx(at_B[0])
@@ -139,6 +140,15 @@ def test_the_parts_have_the_answered_temperatures(made):
     T = made.chained.nominal
     assert (T.T_cone, T.T_shaft, T.T_cup, T.T_housing) == (74.0, 69.0, 66.0, 61.0)
     assert made.chained.temperature == 70.0
+
+
+def test_a_temperature_that_settles_is_that_of_the_closed_formulas(made):
+    given = duty(lubrication__temperature_by="settled")
+    warmth = loaded(Bearings.of(A, "A", given), Bearings.of(B, "B", given), given).warmth
+    settled = study(A, B, given, False)
+    mean = float(np.sum(given.cases.share * (warmth.T[0] + warmth.T[1])[0]) / 2)
+    assert settled.chained.temperature == pytest.approx(mean)
+    assert settled.at.modified[0] != pytest.approx(made.at.modified[0])
 
 
 def test_left_open_the_setting_in_service_is_the_middle_of_the_band(made):
