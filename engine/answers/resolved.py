@@ -89,7 +89,8 @@ def resolve(answers: Answers) -> Resolved:
     shock = take("steel.shock")
     overspeed = answers.speed.overspeed
     fastest = max((case.fastest for case in cases), default=None)
-    hottest = math.nan if temperature is None else max([temperature, *(case.hottest for case in cases)])
+    # where temperatures settle the steel is held against each pair's own
+    hottest = None if temperature is None else Quantity(max([temperature, *(case.hottest for case in cases)]))
     return Resolved(
         arrangement=arrangement,
         distance=distance,
@@ -122,7 +123,7 @@ def resolve(answers: Answers) -> Resolved:
         steel=take("steel.allowed"),
         shock=shock,
         dirt=take("steel.dirt"),
-        peak_temperature=take("steel.peak_temperature", None if temperature is None else Quantity(hottest)),
+        peak_temperature=take("steel.peak_temperature", hottest),
         fits=fitted(answers, reader),
         setting=adjusted(reader),
         assumptions=tuple(reader.assumptions),

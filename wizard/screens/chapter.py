@@ -98,7 +98,7 @@ class ChapterScreen(ItemKeys):
         text = self.message or (form.help_lines(item, width, HELP_HEIGHT) if item else self._empty_help())
         # the heading of a long item scrolls away, so what it is stands here as well
         title = form.item_title(self.app.session.answers, item) if item is not None and item.listed else ""
-        title = title or ("v draws this chapter" if self.chapter in VIEWS else "")
+        title = title or ("v draws this chapter and advises" if self.chapter in VIEWS else "")
         self.block("#help", [frame.rule(self.app.glyphs, width, title), *text[:HELP_HEIGHT]])
 
     def _empty_help(self) -> list[Line]:

@@ -78,7 +78,7 @@ class Lubrication(msgspec.Struct, frozen=True, kw_only=True):
     temperature_by: Annotated[
         str | None,
         Choice(
-            label="Temperature of the bearings",
+            label="Bearing temperature",
             why="Stated: the same for every pair. Settled: each pair's own, where its friction makes just the heat "
             "that is carried away, solved together with viscosity and kappa. A case that states its own keeps it.",
             options=(

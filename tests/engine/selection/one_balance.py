@@ -23,15 +23,20 @@ def viscosity(T, nu40, nu100):
     return z - math.exp(-0.7487 - 3.295 * z + 0.6119 * z**2 - 0.3193 * z**3)
 
 
-def losses(bearing, Fr, Fa, n, supply, nu):
+def losses(bearing, Fr, Fa, n, resolved, nu):
     """M0 + M1 as heat [W]; f0 by ISO 15312 Table A.1 with the handbook's ratio for circulating oil."""
     d, D, T = bearing["d"], bearing["D"], bearing["T"]
     light = D / d**0.77 <= 4.35 or (T / (D - d) ** 0.95 <= 0.68 and bearing["alpha"] <= math.radians(27) + 1e-9)
-    f0 = (3.0 if light else 4.5) * (1.5 if supply == "circulating" else 1.0)
+    f0 = (3.0 if light else 4.5) * (1.5 if resolved.supply == "circulating" else 1.0) * rows_of(resolved)
     dm = (d + D) / 2
     M0 = f0 * 1e-7 * max((nu * n) ** (2 / 3), 160) * dm**3
     M1 = 0.0004 * max(2 * bearing["Y"] * Fa, Fr) * dm
     return (M0 + M1) * math.pi * n / 30e3
+
+
+def rows_of(resolved):
+    """Two rows sit on a side of paired units: they churn twice the oil and shed twice the heat."""
+    return 2 if resolved.locating else 1
 
 
 def seats(bearing):
@@ -64,8 +69,8 @@ def settled(pair, loads, n, resolved):
 
     def excess(T, which):
         nu = max(viscosity(T, oil.nu40, oil.nu100), 0.21)
-        made = sum(losses(pair[i], *loads[i], n, resolved.supply, nu) for i in which) + around.other_heat
-        return shed(T, around, sum(seats(pair[i]) for i in which)) - made
+        made = sum(losses(pair[i], *loads[i], n, resolved, nu) for i in which) + around.other_heat
+        return shed(T, around, rows_of(resolved) * sum(seats(pair[i]) for i in which)) - made
 
     found = []
     for which in [(0, 1)] if around.shared else [(0,), (1,)]:

@@ -93,6 +93,18 @@ class Doors(framework.OneQueue):
         shown.text = text
         self.open(shown)
 
+    def show_lubricants(self) -> None:
+        """Open the list of lubricants."""
+        shown = self.get_screen("lubricants")
+        assert isinstance(shown, LubricantsScreen)
+        shown.begin()
+        self.open(shown)
+
+    def take_from_list(self, path: str, text: str) -> None:
+        """Go back to the questions with an answer chosen from a list."""
+        self.pop_screen()
+        self.questions.take(path, text)
+
     def show_find(self, place: str) -> None:
         """Open the line in which anything is found by typing."""
         page = self.get_screen("find")
@@ -115,18 +127,6 @@ class Doors(framework.OneQueue):
         else:
             screen = self.screen
             getattr(screen, f"action_{action}")()
-
-    def show_lubricants(self) -> None:
-        """Open the list of lubricants."""
-        shown = self.get_screen("lubricants")
-        assert isinstance(shown, LubricantsScreen)
-        shown.begin()
-        self.open(shown)
-
-    def take_from_list(self, path: str, text: str) -> None:
-        """Go back to the questions with an answer chosen from a list."""
-        self.pop_screen()
-        self.questions.take(path, text)
 
     def show_help_page(self, place: str, item: Asked | None = None) -> None:
         """Open the help page."""

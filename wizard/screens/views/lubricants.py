@@ -78,8 +78,10 @@ class LubricantsScreen(EntryScreen):
     def marked_another(self) -> None:
         """Say what the marked one is."""
         oil = self.found[self.rows.at] if self.rows.at < len(self.found) else None
-        more = f"{oil.thickener}, NLGI {oil.nlgi:g}, bleed {oil.bleed}; " if oil is not None and oil.nlgi else ""
-        about = f" {oil.base} base, {oil.rho15:g} kg/m3; {more}{oil.note}" if oil is not None else ""
+        about = ""
+        if oil is not None:
+            soap = f"{oil.thickener}, NLGI {oil.nlgi:g}, bleed {oil.bleed}" if oil.nlgi is not None else ""
+            about = " " + "; ".join(part for part in (f"{oil.base} base, {oil.rho15:g} kg/m3", soap, oil.note) if part)
         shown = line(fitted(plain(about, 200), self.width), "quiet")
         self.block("#about", [frame.rule(self.app.glyphs, self.width), shown])
 
