@@ -117,7 +117,7 @@ def equivalent(case):
 
 
 def film(case):
-    """Return kappa of A and B: ISO 281, clause 9.3.3.4, with the viscosity by ASTM D341."""
+    """Return kappa of A and B: ISO 281, clause 9.3.3.4, viscosity by ASTM D341 (above 2 mm2/s Z is nu + 0.7)."""
     pair, here = figures("The pair"), figures(f"Load case {case}")
     everything = {name: texts for title in SECTIONS for name, texts in six(title).items()}
     nu40, nu100 = (number(everything[f"viscosity at {t} degC"][0]) for t in (40, 100))
@@ -224,7 +224,7 @@ def test_each_formula_that_was_needed_stands_in_the_report_with_its_source():
         "S = Fr / (2 Y)",
         "kappa = nu / nu1",
         "1.2348",
-        "log10(log10(nu + 0.7))",
+        "log10(log10(Z)) = A - B log10(T + 273.15), Z = nu + 0.7",
         "Lnm = a1 a_ISO L10",
     ):
         assert formula.replace(" ", "") in unescaped.replace(" ", ""), formula

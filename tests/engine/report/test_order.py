@@ -11,8 +11,11 @@ from engine.record.read import read
 from engine.report.order import ALTERNATIVES, alternatives, order_lines
 from engine.report.runners_up import MOST, runners_up
 from tests.engine.report.conftest import EXAMPLES
+from tests.house.tree import ROOT
 
-METRIC, INCH = EXAMPLES
+METRIC, INCH = (
+    ROOT / "catalogs" / "examples" / f"{name}.toml" for name in ("peat_harvester_bevel_drive", "ropeway_sheave")
+)
 
 
 def lines(path, **changed):

@@ -14,7 +14,9 @@ from tests.house.tree import ROOT
 from wizard import cli
 
 EXAMPLES = sorted((ROOT / "catalogs" / "examples").glob("*.toml"))
-METRIC, INCH = EXAMPLES
+METRIC, INCH = (
+    ROOT / "catalogs" / "examples" / f"{name}.toml" for name in ("peat_harvester_bevel_drive", "ropeway_sheave")
+)
 MINIMAL = ROOT / "tests" / "records" / "v1_0_minimal.toml"
 
 
