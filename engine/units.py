@@ -158,7 +158,12 @@ FLOW = Dimension(
 )  # fmt: skip
 DENSITY = Dimension("density", "kg/m3", "890 kg/m3", {"kg/m3": (Fraction(1), Fraction(0)),
                     "g/cm3": (Fraction(1000), Fraction(0))}, "kg_per_m3")  # fmt: skip
-ROUGHNESS = Dimension("roughness", "um", "0.2 um", _scales(um=1, mm=1000, uin=_INCH / 1000), "um")
+ROUGHNESS = Dimension(
+    "roughness", "um", "2.5 um or 100 uin", _scales(um=1, mm=1000, nm=Fraction(1, 1000), uin=_INCH / 1000), "um"
+)
+DIFFERENCE = Dimension(
+    "temperature difference", "K", "5 K or 9 degF", _scales(K=1, degC=1, degF=Fraction(5, 9), R=Fraction(5, 9)), "K"
+)
 PERCENT = Dimension("percentage", "%", "40 %", {"%": (Fraction(1), Fraction(0))}, "percent")
 RATIO = Dimension("number", "", "1.25", {}, "")
 

@@ -15,10 +15,11 @@ from engine.operating import Conditions
 
 def answered(texts, cases=1):
     """Return answers typed as an engineer would; keys are paths, and lists get as many items as these name."""
-    answers = with_items(Answers(), "duty.cases", tuple(LoadCase() for _ in range(cases)))
-    for listed, one in (("shaft.elements", Element), ("shaft.sections", Section)):
+    answers = Answers()
+    for listed, one, least in (("duty.cases", LoadCase, cases), ("shaft.elements", Element, 0),
+                               ("shaft.sections", Section, 0)):  # fmt: skip
         numbers = [int(found[1]) for path in texts if (found := re.match(rf"{re.escape(listed)}\[(\d+)\]", path))]
-        answers = with_items(answers, listed, tuple(one() for _ in range(max(numbers, default=-1) + 1)))
+        answers = with_items(answers, listed, tuple(one() for _ in range(max([least - 1, *numbers]) + 1)))
     for path, text in texts.items():
         answers = put(answers, path, question_at(path).parse(text))
     return answers
@@ -73,6 +74,22 @@ def random_duty(seed, cases=None, units=False, elements=False):
     return answered({path: str(text) for path, text in texts.items()}, cases)
 
 
+def _on_shaft(pick):
+    """Return a force, a weight and an unbalance anywhere on the shaft."""
+    every = [
+        {"kind": "force", "force": f"{pick.normal(0, 8000):.0f}", "angle": f"{pick.uniform(-180, 180):.0f}",
+         "axial": f"{pick.choice([0, pick.normal(0, 3000)]):.0f}"},
+        {"kind": "weight", "mass": f"{pick.uniform(5, 300):.0f}"},
+        {"kind": "unbalance", "mass": f"{pick.uniform(5, 100):.0f}", "angle": f"{pick.uniform(-180, 180):.0f}",
+         "eccentricity": f"{pick.uniform(0, 2):.2f}"},
+    ]  # fmt: skip
+    return {
+        f"shaft.elements[{at}].{name}": text
+        for at, one in enumerate(every)
+        for name, text in (one | {"position": f"{pick.uniform(-100, 500):.0f}"}).items()
+    }
+
+
 def settling_duty(seed):
     """Return a random duty whose temperatures settle, with a cooling that lets some pairs run hot."""
     pick = np.random.default_rng(seed + 1000)
@@ -94,22 +111,6 @@ def settling_duty(seed):
         path = f"lubrication.{name}"
         answers = put(answers, path, question_at(path).parse(str(text)))
     return answers
-
-
-def _on_shaft(pick):
-    """Return a force, a weight and an unbalance anywhere on the shaft."""
-    every = [
-        {"kind": "force", "force": f"{pick.normal(0, 8000):.0f}", "angle": f"{pick.uniform(-180, 180):.0f}",
-         "axial": f"{pick.choice([0, pick.normal(0, 3000)]):.0f}"},
-        {"kind": "weight", "mass": f"{pick.uniform(5, 300):.0f}"},
-        {"kind": "unbalance", "mass": f"{pick.uniform(5, 100):.0f}", "angle": f"{pick.uniform(-180, 180):.0f}",
-         "eccentricity": f"{pick.uniform(0, 2):.2f}"},
-    ]  # fmt: skip
-    return {
-        f"shaft.elements[{at}].{name}": text
-        for at, one in enumerate(every)
-        for name, text in (one | {"position": f"{pick.uniform(-100, 500):.0f}"}).items()
-    }
 
 
 def small_catalogue(seed, rows=40):

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import asyncio
 import os
-import shlex
 import signal
 import sys
 import termios
@@ -12,8 +11,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from engine.errors import Problems, plain
-from wizard import framework, glyphs, session, theme
+from engine.errors import Problems
+from wizard import framework, glyphs, session, theme, wording
 from wizard.screens.base import KeyedScreen
 from wizard.screens.browse import BrowseScreen
 from wizard.screens.chapter import ChapterScreen
@@ -26,10 +25,14 @@ from wizard.screens.pair import PairScreen
 from wizard.screens.reading import ReadingScreen
 from wizard.screens.section import SectionScreen
 from wizard.screens.shortlist import ShortlistScreen
+from wizard.screens.views.fits import FitsScreen
 from wizard.screens.views.lubricants import LubricantsScreen
 from wizard.screens.views.lubrication import LubricationScreen
-from wizard.search import Computed, Counted, Drawn, Failed, Found, Listed, Search
+from wizard.screens.views.setting import SettingScreen
+from wizard.search import Counted, Drawn, Failed, Found, Listed, Search
 from wizard.standing import Standing
+from wizard.studies.distributions import Computed, Done, Led, Progress, Studied
+from wizard.studies.pairs import Pairs
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -59,16 +62,18 @@ class Conewright(Doors):
     ENABLE_COMMAND_PALETTE = False
     SCREENS: ClassVar = {
         "browse": BrowseScreen,
+        "fits": FitsScreen,
         "section": SectionScreen,
         "reading": ReadingScreen,
         "shaft": ShaftScreen,
         "shortlist": ShortlistScreen,
         "pair": PairScreen,
+        "setting": SettingScreen,
         "help": HelpScreen,
         "find": FindScreen,
+        "start": StartScreen,
         "lubrication": LubricationScreen,
         "lubricants": LubricantsScreen,
-        "start": StartScreen,
     }
 
     def __init__(
@@ -88,6 +93,7 @@ class Conewright(Doors):
             framework.only_ascii(self)
         self.standing = Standing()
         self.search = Search(self._found_elsewhere, load=load, default=catalogue)
+        self.pairs = Pairs(self.search, self.standing)
         self._take(opened)
         self._labels: list[str] = []  # of the changes made since the last count
 
@@ -148,7 +154,7 @@ class Conewright(Doors):
         """Search again after a change; `label` names it where it is not the session's own name for it."""
         self._labels.append(self.session.last_change if label is None else label)
         self.standing.chosen = self.session.chosen
-        self.standing.result = None
+        self.standing.started()
         self.standing.trouble = self.session.trouble
         self.search.start(self.session.answers)
         if self.session.notice:
@@ -176,8 +182,6 @@ class Conewright(Doors):
             self._labels = []
         elif isinstance(found, Listed):
             self.standing.take_list(found)
-            if isinstance(self.screen, ShortlistScreen):
-                self.screen.show_all()
         elif isinstance(found, Computed):
             self._computed(found)
         elif isinstance(found, Drawn):
@@ -185,19 +189,31 @@ class Conewright(Doors):
             if isinstance(self.screen, LubricationScreen):
                 self.screen.show_all()
         elif isinstance(found, Failed):
-            self.standing.wrong = f"The catalogue cannot be searched: {found.wrong}"
+            self.standing.failed(found.answers, f"The catalogue cannot be searched: {found.wrong}")
+        else:
+            self._studied(found)
+        if isinstance(found, Listed | Led) and isinstance(self.screen, ShortlistScreen):
+            self.screen.show_all()
         self._show_panels()
 
     def _computed(self, found: Computed) -> None:
         self.standing.take_result(found.result)
+        self.standing.whole = found.whole
         self.standing.trouble = found.trouble
-        self.session.set_result(found.result, found.catalogue)
+        # a record holds everything or nothing of the result
+        self.session.set_result(found.result if found.whole else None, found.catalogue)
         if self.session.trouble:
             self.standing.trouble = self.session.trouble
 
+    def _studied(self, found: Progress | Studied | Led | Done) -> None:
+        self.pairs.take(found)
+        if isinstance(self.screen, PairScreen | SettingScreen) and self.screen.is_mounted:
+            self.screen.follow(found)
+
     def _show_panels(self) -> None:
         screen = self.screen
-        if isinstance(screen, ChapterScreen | ShortlistScreen | ShaftScreen | LubricationScreen) and screen.is_mounted:
+        followed = ChapterScreen | ShortlistScreen | ShaftScreen | FitsScreen | LubricationScreen
+        if isinstance(screen, followed) and screen.is_mounted:
             screen.show_panel()
 
     # sessions
@@ -254,13 +270,8 @@ class Conewright(Doors):
     def last_words(self, error: BaseException | None) -> str:
         """Say where the answers are, and where the details of an error inside are for those who can mend it."""
         saved = self.session.save()
-        where = f"Your answers are saved in {plain(self.session.path, 1000)}" if saved else plain(self.session.trouble)
         report = session.write_error(session.state_folder(), error)
-        details = f"What happened stands in {plain(report, 1000)}; please send that file to whoever keeps Conewright.\n"
-        return (
-            f"Conewright had to stop: an error inside it ({type(error).__name__}).\n{where}.\n"
-            f"{details if report else ''}Go on with:  conewright {shlex.quote(plain(self.session.path, 1000))}\n"
-        )
+        return wording.last_words(error, self.session.path, "" if saved else self.session.trouble, report)
 
     def leave(self) -> None:
         """Leave; everything is saved already."""
@@ -297,15 +308,6 @@ def run(
     if app.said_last:
         print(app.said_last, end="", file=sys.stderr)
     else:
-        _farewell(app.session, app.standing)
+        for words in wording.farewell(app.session.path, app.session.trouble, bool(app.standing.chosen)):
+            print(words, file=sys.stderr if app.session.trouble else sys.stdout)
     return app.return_code or status or 0
-
-
-def _farewell(kept: Session, standing: Standing) -> None:
-    if kept.trouble:
-        print(f"conewright: {kept.trouble}", file=sys.stderr)
-    elif Path(kept.path).exists():
-        name = shlex.quote(plain(kept.path, 1000))
-        print(f"Saved in {name}\nGo on with:  conewright {name}")
-        if standing.chosen:
-            print(f"Compute it:  conewright calc {name}")

@@ -8,12 +8,19 @@ from pathlib import Path
 
 from engine import __version__
 from engine.errors import Problems, plain
+from wizard.commands.words import COMMANDS as TAKES
+from wizard.commands.words import OPTIONS, Words, parted
 from wizard.exit_codes import Exit
 
 USAGE = """\
 usage: conewright [RECORD.toml]              open the wizard, on a new session or a record
-       conewright calc RECORD.toml [--json]  compute a record without a screen
        conewright demo                       open a finished example
+       conewright calc RECORD.toml [--json]  compute a record without a screen
+       conewright calc FILE... [-o TABLE]    many records, or duties in a CSV file, on all cores
+       conewright verify RECORD.toml [--json]   compute it again, say what moved and why
+       conewright diff A.toml B.toml [--json]   answers, choice and figures of two records
+       conewright report RECORD.toml         a report (--markdown, --html, --pdf, --fitter)
+       conewright schema [-o FOLDER]         JSON Schema of a record, for editors (--answers)
        conewright catalog check FILE.csv     explain a catalogue of your own, row by row
        conewright catalog use FILE.csv       use it from now on (--builtin goes back)
        conewright decode TEXT                say what a designation means, and what has those sizes
@@ -21,27 +28,35 @@ usage: conewright [RECORD.toml]              open the wizard, on a new session o
 Choose a pair of tapered roller bearings for a shaft and prove that it does the work.
 
 options:
-  --ascii      draw with ASCII characters only (chosen by itself from the locale and TERM)
+  -o FILE      write there instead of to the terminal; a table ends in .csv or .jsonl
+  --json       with calc, verify, diff: the same content for machines
+  --html, --markdown, --pdf   with report: the form (else by the name behind -o, else Markdown)
+  --fitter     with report: one page for the one who mounts the bearings
+  --answers    with schema: of the answers alone
+  --base RECORD.toml     with calc and duties: what every row has that leaves it open
+  --jobs N     with calc and many duties: on so many cores (else on all there are)
   --corrected COPY.csv   with catalog check: write a corrected copy
-  --json       with calc: the same content for machines
+  --ascii      draw with ASCII characters only (chosen by itself from the locale and TERM)
   --version    print the version and where it was loaded from
   --help       print this
 
-exit status: 0 every check passes (or the wizard ended normally), 1 a check fails or the duty is
-incomplete, 2 a record, an argument or the terminal cannot be used.
+exit status: 0 every check passes, a record is verified, nothing differs (or the wizard ended
+normally); 1 a check fails, the duty is incomplete, a figure moved, records differ; 2 a record, an
+argument or the terminal cannot be used.
 
 examples:
   conewright                                 start with the first question
   conewright shredder.toml                   go on where you left off
   conewright calc shredder.toml              print the pair, its checks and the verdict
-  conewright calc shredder.toml --json > shredder.json
+  conewright calc duties.csv --base shredder.toml -o results.csv
+  conewright report shredder.toml -o shredder.html
 
 Nothing typed is lost: every answer is saved as it is given, under ~/.local/state/conewright until
 the record has a name of its own (key w). Notice: results need a licensed engineer's approval.
 """
 
-COMMANDS = ("calc", "demo", "decode", "catalog")
-OPTIONS = ("--ascii", "--json")
+COMMANDS = (*(name for name in TAKES if name), "catalog")
+__all__ = ["COMMANDS", "OPTIONS", "USAGE", "main"]
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -79,41 +94,53 @@ def _run(words: list[str]) -> int:
     if "--version" in words:
         print(f"conewright {__version__} from {Path(__file__).resolve().parent.parent}")
         return Exit.PASSES
-    options = {word for word in words if word.startswith("-") and word != "-"}
-    names = [word for word in words if word not in options]
-    command = names.pop(0) if names and names[0] in COMMANDS else ""
-    wrong = _wrong(command, names, options)
+    typed, wrong = parted(words)
     if wrong:
         print(f"conewright: {wrong}\n(conewright --help shows examples)", file=sys.stderr)
         return Exit.BAD_INPUT
-    if command == "calc":
-        return _calc(Path(names[0]), "--json" in options)
-    if command == "decode":
-        return _decode(names[0])
-    return _wizard(names[0] if names else None, command == "demo", True if "--ascii" in options else None)
+    if typed.command in {"", "demo"}:
+        name = typed.names[0] if typed.names else None
+        return _wizard(name, typed.command == "demo", True if "--ascii" in typed.options else None)
+    return _without_screen(typed)
 
 
-def _wrong(command: str, names: list[str], options: set[str]) -> str:
-    unknown = sorted(options - set(OPTIONS))
-    if unknown:
-        return f"there is no option {plain(unknown[0])}; accepted: {', '.join(OPTIONS)}, --version, --help"
-    if "--json" in options and command != "calc":
-        return "--json goes with calc: conewright calc RECORD.toml --json"
-    if command == "calc" and len(names) != 1:
-        return "calc needs one record: conewright calc RECORD.toml"
-    if command == "decode" and len(names) != 1:
-        return "decode needs one designation: conewright decode T4CB120"
-    if command == "demo" and names:
-        return "demo takes no file: conewright demo"
-    if len(names) > 1:
-        return f"one record at a time; {len(names)} were given"
-    return ""
+def _without_screen(typed: Words) -> int:
+    paths, output, as_json = [Path(name) for name in typed.names], typed.values.get("-o"), "--json" in typed.options
+    match typed.command:
+        case "calc":
+            return _calc(typed, paths)
+        case "verify":
+            from wizard.commands import verify
+
+            return verify.run(paths[0], as_json)
+        case "diff":
+            from wizard.commands import diff
+
+            return diff.run(paths[0], paths[1], as_json)
+        case "report":
+            from wizard.commands import report
+
+            return report.run(paths[0], typed.options, output)
+        case "schema":
+            from wizard.commands import schema
+
+            return schema.run("--answers" in typed.options, output)
+        case _:
+            from wizard.commands import decode
+
+            return decode.run(typed.names[0])
 
 
-def _calc(path: Path, as_json: bool) -> int:
-    from wizard.commands import calc
+def _calc(typed: Words, paths: list[Path]) -> int:
+    output, as_json = typed.values.get("-o"), "--json" in typed.options
+    table = output is not None and output.endswith((".csv", ".jsonl"))
+    if len(paths) == 1 and paths[0].suffix != ".csv" and not table and not {"--base", "--jobs"} & set(typed.values):
+        from wizard.commands import calc
 
-    return calc.run(path, as_json)
+        return calc.run(paths[0], as_json, output)
+    from wizard.commands import batch
+
+    return batch.run(paths, typed.values.get("--base"), typed.values.get("--jobs"), output, as_json)
 
 
 def _catalog(words: list[str]) -> int:
@@ -138,12 +165,6 @@ def _catalog(words: list[str]) -> int:
         file=sys.stderr,
     )
     return Exit.BAD_INPUT
-
-
-def _decode(text: str) -> int:
-    from wizard.commands import decode
-
-    return decode.run(text)
 
 
 def _wizard(name: str | None, demo: bool, ascii_wanted: bool | None) -> int:

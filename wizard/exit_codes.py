@@ -6,7 +6,7 @@ from enum import IntEnum
 class Exit(IntEnum):
     """Exit status of every command."""
 
-    PASSES = 0  # done; for `calc`, every check passes
-    FAILS = 1  # `calc`: a check fails, or the duty is incomplete
+    PASSES = 0  # done; for `calc`, every check passes; for `verify` and `diff`, nothing differs
+    FAILS = 1  # a check fails, or the duty is incomplete; a figure moved; two records differ
     BAD_INPUT = 2  # a record, an argument or the terminal cannot be used
     ERROR_INSIDE = 70  # an error of the program itself, as sysexits.h numbers it; the answers are saved

@@ -11,7 +11,7 @@ class Key:
     shown: str
     action: str
     label: str
-    place: str  # chapter, shortlist, pair, or every
+    place: str  # the screen it belongs to, or every
     help: str
     in_footer: bool = True
 
@@ -21,9 +21,9 @@ KEYS = (
     Key(("right", "tab"), "Right", "next_chapter", "next", "chapter", "Go to the next chapter."),
     Key(("left", "shift+tab"), "Left", "previous_chapter", "back", "chapter", "Go to the chapter before.", False),
     Key(("s",), "s", "shortlist", "shortlist", "chapter", "See the pairs that pass."),
+    Key(("v",), "v", "view", "view", "chapter", "See what the answers of this chapter come to, where it has a view."),
     Key(("delete", "backspace"), "Del", "clear", "clear", "chapter", "Open the marked question again.", False),
     Key(("a",), "a", "add_item", "add", "chapter", "Add a load case, or to the list that the mark stands in."),
-    Key(("v",), "v", "view", "view", "chapter", "See the shaft with its forces; in Lubrication film, heat and advice."),
     Key(("c",), "c", "copy_item", "copy", "chapter", "Copy the marked load case or other listed item.", False),
     Key(("x",), "x", "remove_item", "drop", "chapter", "Remove the marked load case or other listed item.", False),
     Key(("J",), "J", "move_down", "move down", "chapter", "Move the marked item down in its list.", False),
@@ -51,7 +51,20 @@ KEYS = (
     Key(("z",), "z", "rank_size", "by size", "shortlist", "Smallest pairs first."),
     Key(("l",), "l", "rank_life", "by life", "shortlist", "Longest-lived pairs first."),
     Key(("p",), "p", "rank_cost", "by cost", "shortlist", "Cheapest pairs first, by the catalogue's relative cost."),
+    Key(("v",), "v", "setting", "setting", "shortlist", "See the setting of the marked pair and its roller loads."),
+    Key(("v",), "v", "setting", "setting", "pair", "See the setting of the pair and its roller loads."),
+    Key(("x",), "x", "halt", "stop", "pair", "Stop the load distribution being computed, or go on with it."),
+    Key(("n",), "n", "next_case", "next case", "setting", "Show the rollers in the next load case."),
+    Key(("i",), "i", "units", "mm/in", "setting", "Change between millimetres and inches."),
+    Key(("x",), "x", "halt", "stop", "setting", "Stop the load distribution being computed, or go on with it."),
+    Key(("escape", "left", "b"), "Esc", "back", "back", "setting", "Back to where you were."),
     Key(("c",), "c", "choose", "choose", "pair", "Choose this pair; the record keeps it."),
+    Key(("plus", "greater_than_sign"), "+", "tighter", "tighter", "fits", "Take the next tighter class for this seat."),
+    Key(("minus", "less_than_sign"), "-", "looser", "looser", "fits", "Take the next looser class for this seat."),
+    Key(("r",), "r", "recommended", "recommended", "fits", "Go back to the class that is recommended."),
+    Key(("right", "tab"), "Right", "next_seat", "next seat", "fits", "See the next seat: cones, then cups."),
+    Key(("left", "shift+tab"), "Left", "previous_seat", "seat before", "fits", "See the seat before.", False),
+    Key(("escape", "b", "v"), "Esc", "back", "back", "fits", "Back to the questions."),
     Key(("b",), "b", "browse", "catalogue", "chapter", "Look through the catalogue."),
     Key(
         ("enter",),

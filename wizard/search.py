@@ -14,13 +14,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from engine.answers.document import Answers
+from wizard.studies.distributions import LEADING, Computed, Done, Halted, Led, Pair, Progress, Studied, Studies
 
 if TYPE_CHECKING:
     from engine.advising.view import View
     from engine.answers.resolved import Resolved
     from engine.catalogue.columns import Catalogue
     from engine.catalogue.source import Source
-    from engine.operating import Conditions
     from engine.record.result import Result
     from engine.selection.rank import Shortlist
 
@@ -46,16 +46,6 @@ class Listed:
 
 
 @dataclass(frozen=True)
-class Computed:
-    """The chosen pair computed for some answers, or why it cannot be."""
-
-    answers: Answers
-    result: Result | None
-    trouble: str
-    catalogue: tuple[str, str]
-
-
-@dataclass(frozen=True)
 class Failed:
     """The search could not be made; what was wrong, in words."""
 
@@ -71,7 +61,7 @@ class Drawn:
     view: View
 
 
-Found = Counted | Listed | Computed | Drawn | Failed
+Found = Counted | Listed | Computed | Drawn | Progress | Studied | Led | Done | Failed
 
 
 @dataclass
@@ -90,6 +80,14 @@ class Search:
     _source: Source | None = None
     _path: Path | None = None
     _thread: threading.Thread | None = None
+    _answers: Answers | None = None  # for which everything up to the shortlist has been found
+
+    def __post_init__(self) -> None:
+        self.studies = Studies(self._tell, self._stale)
+
+    def _tell(self, found: Found) -> None:
+        # looked up each time: tests put another report in its place
+        self.report(found)
 
     def start(self, answers: Answers) -> None:
         """Search for these answers; what runs for others is dropped."""
@@ -97,11 +95,21 @@ class Search:
             if answers is self._running and self._wanted is None:
                 return
             self._wanted = answers
+            self.studies.forget_wishes()
             self._wake.notify()
             if self._thread is None:
                 # a daemon: leaving the program never waits for a search
                 self._thread = threading.Thread(target=self._run, name="search", daemon=True)
                 self._thread.start()
+
+    def look(self, pair: Pair) -> Result | None:
+        """Return a pair with its load distribution where that is known; else it is computed next and reported."""
+        with self._wake:
+            if self._wanted is None and (known := self.studies.known(pair)) is not None:
+                return known
+            self.studies.wish(pair)
+            self._wake.notify()
+            return None
 
     def stop(self) -> None:
         """End the thread at its next step."""
@@ -123,13 +131,21 @@ class Search:
 
         while True:
             with self._wake:
-                while self._wanted is None and not self._stopped:
+                while self._wanted is None and not self.studies.wishes and not self._stopped:
                     self._wake.wait()
-                if self._stopped or self._wanted is None:
+                if self._stopped:
                     return
-                answers, self._running, self._wanted = self._wanted, self._wanted, None
+                fresh = self._wanted is not None
+                if self._wanted is not None:
+                    self._running, self._wanted = self._wanted, None
+                else:
+                    self._running = self._answers
+                answers = self._running
+            if answers is None:  # a pair was asked for before anything could be searched
+                self.studies.forget_wishes()
+                continue
             try:
-                self._search(answers)
+                self._go(answers, fresh)
             except SearchCancelled:
                 continue
             except Problems as problems:
@@ -140,7 +156,21 @@ class Search:
             finally:
                 self._running = None
 
-    def _search(self, answers: Answers) -> None:
+    def _go(self, answers: Answers, fresh: bool) -> None:
+        """Search where the answers are new, then compute the load distributions that are wanted."""
+        try:
+            if fresh:
+                self._answers = None
+            listed = self._search(answers) if fresh else ()
+            self._answers = answers
+            self.studies.run(answers, listed)
+        except Halted:
+            self.report(Done(answers, halted=True))
+        else:
+            self.report(Done(answers))
+
+    def _search(self, answers: Answers) -> tuple[Pair, ...]:
+        """Report the count, the chosen pair by the closed formulas and the shortlist; return its leading pairs."""
         from engine.answers.resolved import resolve
         from engine.operating import Conditions
         from engine.selection import rank, screen
@@ -148,14 +178,21 @@ class Search:
         catalogue = self._read(answers)
         wrong = self._say_wrong_names(answers, catalogue)
         conditions = Conditions.of(resolve(answers))
+        assert self._source is not None
+        self.studies.begin(conditions, catalogue, (self._source.name, self._source.content))
         found = screen.screen(catalogue, conditions, self._stale)
         self.report(Counted(answers, found.count, found.listed, found.too_many, conditions.resolved))
         if not wrong:
-            self._compute_chosen(answers, catalogue, conditions)
+            self.studies.compute_chosen(answers)
         rank_by = answers.choice.rank_by or "mass"
         listed = rank.shortlist(catalogue, found, conditions, rank_by, self.most, self._stale)
         self.report(Listed(answers, listed, rank_by))
         self._draw(answers, catalogue, listed)
+        if not conditions.resolved.loads_known:
+            return ()
+        first = range(min(len(listed), LEADING))
+        A, B = listed.evaluated.A.designation, listed.evaluated.B.designation
+        return tuple((str(A[at]), str(B[at])) for at in first)
 
     def _read(self, answers: Answers) -> Catalogue:
         """Return the catalogue that the answers ask for; it is read again only where they ask for another."""
@@ -177,17 +214,6 @@ class Search:
             assert self._source is not None
             self.report(Computed(answers, None, wrong, (self._source.name, self._source.content)))
         return bool(wrong)
-
-    def _compute_chosen(self, answers: Answers, catalogue: Catalogue, conditions: Conditions) -> None:
-        choice = answers.choice
-        if not (choice.bearing_a and choice.bearing_b):
-            return
-        from engine.record.result import compute
-
-        assert self._source is not None
-        name = (self._source.name, self._source.content)
-        rows = [catalogue.take([catalogue.index_of(one)]) for one in (choice.bearing_a, choice.bearing_b)]
-        self.report(Computed(answers, compute(rows[0], rows[1], conditions), "", name))
 
     def _draw(self, answers: Answers, catalogue: Catalogue, listed: Shortlist) -> None:
         """Draw the lubrication of the chosen pair, or of the one that leads the list."""

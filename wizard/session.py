@@ -80,6 +80,8 @@ class Session:
         #: Called with the answers after each change, before they are written: a search need not wait for the disk.
         self.on_change: Callable[[Answers], None] | None = None
         self.catalogue = (record.catalogue, record.catalogue_hash)
+        #: What the file holds beside answers and result: comments, and what only a newer version knows.
+        self._beside = {"schema": record.schema, "carried": record.carried}
         self._past: list[Changed] = []
         self._now = Changed("", record.answers)
         self._future: list[Changed] = []
@@ -203,7 +205,7 @@ class Session:
 
     def record(self) -> Record:
         """Return the record as it stands."""
-        return Record(self.answers, __version__, *self.catalogue)
+        return Record(self.answers, __version__, *self.catalogue, **self._beside)  # type: ignore[arg-type]
 
     def save(self) -> bool:
         """Write the record; on failure keep the reason in `trouble` and go on in memory."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from engine.answers.document import CHAPTERS, Answers
@@ -10,7 +10,9 @@ from wizard import wording
 
 if TYPE_CHECKING:
     from engine.record.result import Result
+    from engine.selection.stages.load_distribution import Leading
     from wizard.search import Counted, Drawn, Listed
+    from wizard.studies.distributions import Pair, Progress
 
 
 @dataclass
@@ -24,6 +26,11 @@ class Standing:
     counting: bool = False
     chosen: tuple[str, str] | None = None
     result: Result | None = None
+    whole: bool = False  # whether the result holds the load distribution
+    progress: Progress | None = None  # of the load distribution being computed
+    leading: dict[Pair, Leading] = field(default_factory=dict)
+    done: Answers | None = None  # the answers for which everything has been found
+    halted: bool = False  # by the user, before everything was found
     trouble: str = ""
     wrong: str = ""
     centres: tuple[float, float] | None = None  # load centres of the chosen pair, else of the leading one [mm]
@@ -53,6 +60,24 @@ class Standing:
         found = next((figure for figure in figures if figure.key == "z"), None)
         known = found is not None and isinstance(found.A, float) and isinstance(found.B, float)
         self.centres = (found.A, found.B) if known else None  # type: ignore[union-attr, assignment]
+
+    def started(self) -> None:
+        """Forget what was found of the pair chosen before; a new search begins."""
+        self.result, self.whole, self.progress = None, False, None
+        self.done, self.halted, self.leading = None, False, {}
+
+    def failed(self, answers: Answers, wrong: str) -> None:
+        """Take word that nothing could be found."""
+        self.wrong = wrong
+        self.finished(answers, halted=False)
+
+    def going_on(self) -> None:
+        """Take word that more is being computed."""
+        self.done, self.halted = None, False
+
+    def finished(self, answers: Answers, halted: bool) -> None:
+        """Take word that nothing more will be found, or that the user had it stopped."""
+        self.done, self.halted, self.progress = answers, halted, None
 
     def current(self, answers: Answers) -> Listed | None:
         """Return the shortlist where it belongs to these answers, whatever was chosen or ranked since; else None."""

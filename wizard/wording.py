@@ -1,7 +1,11 @@
 """Sentences that the screens share, so that one thing is said one way."""
 
+import shlex
+from pathlib import Path
+
 from engine.answers.question import Question
 from engine.answers.worded import Choice
+from engine.errors import plain
 
 
 def grouped(number: int) -> str:
@@ -50,3 +54,27 @@ EMPTY = (
     "No pair passes. Loosen what binds: a wider bore or outside diameter, a shorter life, the other steel or system; "
     "u takes the last answer back."
 )
+
+
+def farewell(path: Path, trouble: str, chosen: bool) -> list[str]:
+    """Return where the session is kept, once the terminal is restored; what went wrong where it is not."""
+    if trouble:
+        return [f"conewright: {trouble}"]
+    if not path.exists():
+        return []
+    name = shlex.quote(plain(path, 1000))
+    return [
+        f"Saved in {name}",
+        f"Go on with:  conewright {name}",
+        *([f"Compute it:  conewright calc {name}"] if chosen else []),
+    ]
+
+
+def last_words(error: BaseException | None, path: Path, trouble: str, report: Path | None) -> str:
+    """Return where the answers are, and where the details of an error inside are for those who can mend it."""
+    where = plain(trouble) if trouble else f"Your answers are saved in {plain(path, 1000)}"
+    details = f"What happened stands in {plain(report, 1000)}; please send that file to whoever keeps Conewright.\n"
+    return (
+        f"Conewright had to stop: an error inside it ({type(error).__name__}).\n{where}.\n"
+        f"{details if report else ''}Go on with:  conewright {shlex.quote(plain(path, 1000))}\n"
+    )

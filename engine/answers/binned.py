@@ -12,7 +12,7 @@ from engine.units import number_text
 
 MOST_BINS = 5000
 #: The columns of a histogram in a record: key, least, greatest.
-_COLUMNS = (
+COLUMNS = (
     ("share", 0.0, 1e12),
     ("speed_rpm", 0.0, 100_000.0),
     ("level", 0.0, 1e6),
@@ -59,7 +59,7 @@ class Histogram(Question):
     def to_plain(self, name: str, value: Bins) -> Plain:
         """Return the histogram as a table of columns."""
         columns = (value.share, value.speed, value.level, value.temperature)
-        kept = {key: list(column) for (key, _, _), column in zip(_COLUMNS, columns, strict=True) if column}
+        kept = {key: list(column) for (key, _, _), column in zip(COLUMNS, columns, strict=True) if column}
         return {name: {"file": value.file} | kept}
 
     def from_plain(self, name: str, table: Mapping[str, Any]) -> Bins:
@@ -68,11 +68,11 @@ class Histogram(Question):
         accepted = "a table with file, share, speed_rpm, level and, where known, temperature_degC"
         if not isinstance(held, Mapping):
             raise Refused(f"{name} is not a table", accepted)
-        unknown = set(held) - {"file", *(key for key, _, _ in _COLUMNS)}
+        unknown = set(held) - {"file", *(key for key, _, _ in COLUMNS)}
         if unknown:
             raise Refused(f"{name} has no {plain(sorted(unknown)[0])}", accepted)
         file = line_of_text(f"{name}.file", held.get("file", ""), "the name of the file", 300)
-        columns = [_column(held, name, *column) for column in _COLUMNS]
+        columns = [_column(held, name, *column) for column in COLUMNS]
         if not columns[0] or any(len(column) != len(columns[0]) for column in columns[:3]):
             raise Refused(f"{name} has columns of different lengths, or none", accepted)
         if columns[3] and len(columns[3]) != len(columns[0]):

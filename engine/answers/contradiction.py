@@ -8,6 +8,8 @@ from engine.answers.mounted import ends, spans
 from engine.answers.question import Refused
 from engine.units import number_text
 
+#: Shaft fits that nobody calls heavy.
+_LIGHTER = ("g6", "h6", "j6", "k6", "m6", "n6")
 #: Shares typed as rounded percentages (33.3 three times) still count as the whole.
 ROUNDING = 1.0
 
@@ -27,7 +29,7 @@ class Contradiction:
 
 def contradictions(answers: Answers) -> tuple[Contradiction, ...]:
     """Return everything in the answers that cannot be true together."""
-    found = (_shares, _twice, _standing, _outside, _hollow, _oil)
+    found = (_shares, _twice, _standing, _outside, _hollow, _fits, _oil)
     return tuple(one for contradict in found for one in contradict(answers))
 
 
@@ -109,6 +111,35 @@ def _hollow(answers: Answers) -> Iterator[Contradiction]:
             f"the bore of step {at + 1} of the shaft leaves no wall",
             f"less than its diameter, {number_text(section.diameter.value)} mm",
         )
+
+
+def _fits(answers: Answers) -> Iterator[Contradiction]:
+    """Yield a bore that a shaft cannot have, and fits that the words of the steel chapter deny."""
+    fits, steel, envelope = answers.fits, answers.steel, answers.envelope
+    bore = fits.shaft_bore.value if fits.shaft_bore is not None else 0.0
+    if bore and steel.hollow_shaft is False:
+        yield Contradiction(
+            "fits.shaft_bore",
+            f"the shaft has a bore of {number_text(bore)} mm and is answered not to be hollow",
+            "0 for a solid shaft, or yes to a hollow one in the chapter Steel",
+        )
+    for side, limits in (("A", envelope.bore_a), ("B", envelope.bore_b)):
+        if limits is not None and limits.greatest is not None and bore >= limits.greatest:
+            yield Contradiction(
+                "fits.shaft_bore",
+                f"a shaft bore of {number_text(bore)} mm leaves no wall in bearings of at most "
+                f"{number_text(limits.greatest)} mm at {side}",
+                f"less than {number_text(limits.greatest)} mm",
+            )
+    if steel.heavy_interference:
+        for side in "ab":
+            stated = getattr(fits, f"shaft_fit_{side}")
+            if stated in _LIGHTER:
+                yield Contradiction(
+                    f"fits.shaft_fit_{side}",
+                    f"a heavy interference fit is answered, and {stated} at {side.upper()} is none",
+                    "p6 or r6, or no to the heavy interference in the chapter Steel",
+                )
 
 
 def _oil(answers: Answers) -> Iterator[Contradiction]:

@@ -15,7 +15,9 @@ import msgspec
 from engine.answers.chapters.choice import Chosen
 from engine.answers.chapters.duty import Duty
 from engine.answers.chapters.envelope import Envelope
+from engine.answers.chapters.fits import Fits
 from engine.answers.chapters.lubrication import Lubrication
+from engine.answers.chapters.setting import Setting
 from engine.answers.chapters.shaft import Shaft
 from engine.answers.chapters.speed import Speed
 from engine.answers.chapters.steel import Steel
@@ -31,6 +33,8 @@ class Answers(msgspec.Struct, frozen=True, kw_only=True):
     speed: Speed = Speed()
     lubrication: Lubrication = Lubrication()
     steel: Steel = Steel()
+    fits: Fits = Fits()
+    setting: Setting = Setting()
     choice: Chosen = Chosen()
 
 
@@ -50,7 +54,9 @@ CHAPTERS = (
     Chapter("envelope", "Envelope", "space, measuring system, mass", "Space"),
     Chapter("speed", "Speed", "turning ring, load direction, overspeed", "Speed"),
     Chapter("lubrication", "Lubrication", "lubricant, temperature, cleanliness", "Oil"),
-    Chapter("steel", "Steel", "shock, fit, dirt, heat", "Steel"),
+    Chapter("steel", "Steel", "shock, dirt, heat", "Steel"),
+    Chapter("fits", "Fits", "seats on shaft and in housing", "Fits"),
+    Chapter("setting", "Setting", "end play or preload, heat, its scatter", "Set"),
     Chapter("choice", "Choice", "ranking, catalogue, the chosen pair", "Pick"),
 )
 

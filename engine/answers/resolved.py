@@ -7,8 +7,10 @@ import math
 from dataclasses import dataclass
 
 from engine.answers import running
+from engine.answers.adjusted import Adjusted, adjusted
 from engine.answers.contradiction import contradictions
 from engine.answers.document import Answers
+from engine.answers.fitted import Fitted, fitted
 from engine.answers.lubricated.complete import Lubricated, lubricated
 from engine.answers.mounted import Mounted, mounted
 from engine.answers.question import Limits, Quantity
@@ -49,10 +51,10 @@ class Resolved:
     ep_additive: bool
     steel: str
     shock: str
-    heavy_interference: bool
-    hollow_shaft: bool
     dirt: str
     peak_temperature: float | None  # None where it is the one that settles
+    fits: Fitted
+    setting: Adjusted
     assumptions: tuple[Assumption, ...]
     missing: tuple[str, ...]  # labels of what must be answered before loads can be computed
 
@@ -120,10 +122,10 @@ def resolve(answers: Answers) -> Resolved:
         ep_additive=take("lubrication.ep_additive"),
         steel=take("steel.allowed"),
         shock=shock,
-        heavy_interference=take("steel.heavy_interference"),
-        hollow_shaft=take("steel.hollow_shaft"),
         dirt=take("steel.dirt"),
         peak_temperature=take("steel.peak_temperature", hottest),
+        fits=fitted(answers, reader),
+        setting=adjusted(reader),
         assumptions=tuple(reader.assumptions),
         missing=tuple(missing),
     )

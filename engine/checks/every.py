@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from engine.answers.resolved import Resolved
-from engine.checks import bending, heat, loads, lubrication, pair, part
+from engine.checks import bending, fits, heat, loads, lubrication, pair, part, steel
 from engine.checks.check import Outcome
 from engine.numerics import Bools, Floats
 from engine.operating import Bearings, Conditions, Loads, State
@@ -32,7 +32,9 @@ LoadChecks = Callable[[str, Bearings, State, Conditions], Sequence[Outcome]]
 PairChecks = Callable[["Evaluated", Conditions], Sequence[Outcome]]
 
 #: Checks of one bearing that need neither loads nor film.
-OF_PART: tuple[PartChecks, ...] = (part.outcomes,)
+OF_PART: tuple[PartChecks, ...] = (part.outcomes, fits.binding)
+#: Checks of one bearing that need no load either and caution only.
+PART_ADVISORY: tuple[PartChecks, ...] = (fits.advisory,)
 #: Checks of one bearing that need its film and speeds, and no load.
 OF_FILM: tuple[FilmChecks, ...] = (loads.stated_film,)
 #: Checks of one bearing whose utilisation never falls when Fr or Fa grows.
@@ -42,7 +44,7 @@ ADVISORY: tuple[LoadChecks, ...] = (loads.advisory, heat.stated)
 #: Checks of two bearings or of one, monotone in nothing, cheap enough for every pair that is left.
 EXACT_ONLY: tuple[PairChecks, ...] = ()
 #: Checks of any kind that only the leading pairs are put to.
-FOR_LEADERS: tuple[PairChecks, ...] = ()
+FOR_LEADERS: tuple[PairChecks, ...] = (fits.creeping, steel.stability)
 
 
 @dataclass(frozen=True)
@@ -93,6 +95,8 @@ def evaluate(A: Catalogue, B: Catalogue, conditions: Conditions) -> Evaluated:
     resolved = conditions.resolved
     outcomes = [outcome for side, rows in (("A", A), ("B", B)) for outcome in part_outcomes(rows, side, resolved)]
     outcomes += pair.mass(A.mass, B.mass, resolved)
+    for side, rows in (("A", A), ("B", B)):
+        outcomes += [outcome for checks in PART_ADVISORY for outcome in checks(rows, side, resolved)]
     if not resolved.loads_known:
         return Evaluated(A, B, tuple(outcomes), None, None, None)
     found = with_contacts(under_loads(A, B, conditions), conditions)

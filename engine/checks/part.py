@@ -1,4 +1,4 @@
-"""Checks of one bearing that depend on no load: does it fit, is it fast enough, does its steel suit."""
+"""Checks of one bearing that depend on no load: does it fit, is it fast enough, does its steel stand the heat."""
 
 from __future__ import annotations
 
@@ -10,8 +10,7 @@ from engine.answers.question import Limits
 from engine.answers.resolved import Resolved
 from engine.checks.check import Check, Outcome
 from engine.numerics import Bools, Floats
-from engine.sources import COMMON_PRACTICE, Citation, citation_of
-from engine.steel import verdict
+from engine.sources import COMMON_PRACTICE, Citation
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -36,10 +35,6 @@ WISHES = {
 SPEED = Check(
     "speed", "Limiting speed", "rpm", Citation(COMMON_PRACTICE, "limiting speed of the catalogue"),
     "highest speed", "catalogue's limiting speed",
-)  # fmt: skip
-TOUGHNESS = Check(
-    "steel", "Steel suits shock and dirt", "grade", citation_of(verdict.toughness_offered),
-    "toughness asked (2: case-hardened)", "toughness of the rings", margin=False,
 )  # fmt: skip
 HEAT = Check(
     "heat", "Steel stands the heat", "degC", Citation(COMMON_PRACTICE, "service temperature of the catalogue"),
@@ -83,11 +78,6 @@ def outcomes(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
     if resolved.n_greatest is not None:
         limit = rows.n_grease if resolved.supply == "grease" else rows.n_oil
         found.append(Outcome(SPEED, side, np.asarray(resolved.n_greatest), limit))
-    reasons = verdict.reasons_for_case_hardening(
-        resolved.shock, resolved.heavy_interference, resolved.hollow_shaft, resolved.dirt
-    )
-    offered = verdict.toughness_offered(rows.steel == "case")
-    found.append(Outcome(TOUGHNESS, side, np.asarray(verdict.toughness_asked(len(reasons))), offered))
     if resolved.peak_temperature is not None:
         found.append(Outcome(HEAT, side, np.asarray(max(resolved.peak_temperature, 0.0)), rows.max_temperature))
     return found

@@ -10,15 +10,14 @@ from engine.distribution.load_zone import LoadZone
 from engine.distribution.pair_system import PairSolution, PairSystem, ShaftLoads, solve
 from engine.distribution.reference_life import CONE, Film, reference_life
 from engine.distribution.rollers import RollerSet
+from engine.lubrication import friction
 from engine.numerics import Array, Floats, as_arrays
 from engine.rating.life import life_in_hours, spectrum_life
 from engine.rating.system import system_life
-from engine.sources import COMMON_PRACTICE, HEAT_BALANCE, STATICS, cited
+from engine.sources import HEAT_BALANCE, STATICS, cited
 
 #: Share of the best life that the recommended band keeps.
 WITHIN = 0.90
-#: Load-dependent friction factor of tapered roller bearings, recalled.
-F_1 = 0.0004
 #: Friction between roller end and rib while the fitter turns the shaft slowly; common practice, no source.
 MU_RIB = 0.15
 
@@ -44,6 +43,8 @@ class LifeCurve:
     life_A: Floats
     life_B: Floats
     modified: Floats  # of the pair, with film and reliability; NaN where the film is not known
+    modified_A: Floats
+    modified_B: Floats
     stiffness: Floats  # least over the cases, (m, 5): radial y and z, axial, tilting y and z
     p_max: Floats  # greatest pressure of both bearings over the cases [MPa]
     heat: Floats  # load-dependent friction of the pair, mean over time [W]
@@ -75,6 +76,8 @@ def life_curve(
         life_A=basic[0],
         life_B=basic[1],
         modified=system_life(modified, axis=0),
+        modified_A=modified[0],
+        modified_B=modified[1],
         stiffness=np.min(stiffness, axis=1),
         p_max=np.max([zone.p_max for zone in zones], axis=(0, 2)),
         heat=np.sum(watts * spectrum.share, axis=-1) / np.sum(spectrum.share),
@@ -82,13 +85,13 @@ def life_curve(
     )
 
 
-def setting_grid(system: PairSystem, count: int = 41) -> Floats:
-    """Return settings for a curve, from a preload of about 0.4 of the ratings to an ample end play [mm]."""
+def setting_grid(system: PairSystem, count: int = 49) -> Floats:
+    """Return settings for a curve, from a preload of about 0.8 of the ratings to an ample end play [mm]."""
     closing = 0.0
     for one in system.rollers:
         Q = 0.4 * one.Cr / (one.Z * np.cos(one.alpha))
         closing += float((Q / cL(one.Lwe)) ** 0.9 / np.sin(one.alpha))
-    return np.linspace(-closing, 2 * closing, count)
+    return np.linspace(-2 * closing, 2 * closing, count)
 
 
 def summit(setting: Floats, life: Floats) -> tuple[float, float]:
@@ -122,36 +125,9 @@ def band_within(setting: Floats, life: Floats, within: float = WITHIN) -> tuple[
 
 
 def friction_heat(zone: LoadZone, n: Array) -> Floats:
-    """Return the load-dependent friction heat of a bearing in every case, M_1 = f_1 P_1 d_m at its speed [W]."""
-    torque = load_friction_torque(zone.Fr, zone.Fa, 0.4 / np.tan(zone.rollers.alpha), zone.rollers.Dpw)
-    (n,) = as_arrays(n)
-    return torque * np.pi * n / 30 * 1e-3
-
-
-@cited(COMMON_PRACTICE, "load-dependent friction torque")
-def load_friction_torque(Fr: Array, Fa: Array, Y: Array, dm: Array) -> Floats:
-    """Load-dependent part of the friction torque of a tapered roller bearing.
-
-    M_1 = f_1 P_1 d_m, P_1 = max(2 Y Fa, Fr), f_1 = 0.0004
-
-    Parameters (any broadcastable shapes)
-    ----------
-    Fr : radial load [N]
-    Fa : axial load [N]
-    Y : axial load factor [-]
-    dm : mean diameter [mm]
-
-    Returns
-    -------
-    M_1 [N mm]
-
-    Valid for Fr >= 0, Fa >= 0; NaN outside.
-
-    Source: Common practice, load-dependent friction torque; recalled from handbooks, to be verified.
-    """
-    Fr, Fa, Y, dm = as_arrays(Fr, Fa, Y, dm)
-    inside = (Fr >= 0) & (Fa >= 0)
-    return np.where(inside, F_1 * np.maximum(2 * Y * Fa, Fr) * dm, np.nan)
+    """Return the load-dependent friction heat of a bearing in every case [W]; d_m is taken as the pitch diameter."""
+    P1 = friction.friction_load_P1(zone.Fr, zone.Fa, 0.4 / np.tan(zone.rollers.alpha))
+    return friction.friction_power(friction.load_dependent_M1(friction.F1, P1, zone.rollers.Dpw), n)
 
 
 @cited(HEAT_BALANCE, "gain of the loop from heat to setting to heat")

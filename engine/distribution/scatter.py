@@ -32,7 +32,7 @@ class Scatter:
     life: Floats  # (draws,) basic reference life of the pair [h]
     modified: Floats  # (draws,) with film and reliability; NaN where the film is not known [h]
     survival: float  # chance to survive the required life: over draws, and over the scatter of bearing lives
-    reached: float  # share of draws whose rating life is at least the required one
+    reached: float  # share of draws whose rating life is at least the required one; with the film, where it is known
 
     def percentiles(self, shares: Array) -> tuple[Floats, Floats]:
         """Return the setting and the life below which shares of the draws lie."""
@@ -93,14 +93,17 @@ def scatter(
     """
     setting, factor = draws
     basic, modified = (_solved if exact else _interpolated)(system, spectrum, setting, factor, tick)
-    life = system_life(basic, axis=0)
+    # the modified life at a reliability, less its factor, is what 90 % survive
+    filmed = modified / np.array([[float(np.min(film.a1))] for film in spectrum.film])
+    known = np.all(np.isfinite(filmed))
+    life, at_reliability = system_life(basic, axis=0), system_life(modified, axis=0)
     return Scatter(
         setting=setting,
         factor=factor,
         life=life,
-        modified=system_life(modified, axis=0),
-        survival=float(np.mean(np.prod(survival(required, basic), axis=0))),
-        reached=float(np.mean(life >= required)),
+        modified=at_reliability,
+        survival=float(np.mean(np.prod(survival(required, filmed if known else basic), axis=0))),
+        reached=float(np.mean((at_reliability if known else life) >= required)),
     )
 
 

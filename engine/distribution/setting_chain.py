@@ -11,12 +11,11 @@ import numpy as np
 from engine.distribution.rollers import RollerSet
 from engine.numerics import Array, Floats, as_arrays
 from engine.pair.arrangement import load_centres, loaded_by_positive_thrust
+from engine.seat.material import GREY_IRON, STEEL
 from engine.sources import ELASTICITY, GEOMETRY, cited
 
 #: Temperature at which parts are measured [deg C].
 REFERENCE_TEMPERATURE = 20.0
-#: Thermal expansion per K, common values of engineering handbooks.
-EXPANSION = {"steel": 11.5e-6, "cast iron": 10.5e-6, "stainless steel": 16.0e-6, "aluminium": 23.0e-6}
 
 
 @dataclass(frozen=True)
@@ -41,9 +40,9 @@ class Mounting:
     arrangement: str
     distance: float  # between the reference planes [mm]
     seats: tuple[Seats, Seats]
-    shaft: float = EXPANSION["steel"]  # thermal expansion [1/K]
-    housing: float = EXPANSION["cast iron"]
-    rings: float = EXPANSION["steel"]
+    shaft: float = STEEL.alpha  # thermal expansion [1/K]
+    housing: float = GREY_IRON.alpha
+    rings: float = STEEL.alpha
     #: Whether the bench setting is taken with the rings pressed on their seats (end play read on the machine), or with
     #: loose rings (a spacer ground to measure).
     measured_mounted: bool = True

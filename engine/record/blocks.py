@@ -113,8 +113,8 @@ def case_blocks(evaluated: Evaluated, conditions: Conditions) -> list[Block]:
         for at in _heaviest(bins, evaluated.states, conditions):
             key = f"case_{number}" if len(bins) == 1 else f"case_{number}_bin_{at - bins[0] + 1}"
             of_bin = f", bin {at - bins[0] + 1}" if len(bins) > 1 else ""
-            found.append(_statics_block(evaluated, conditions, at, (key, f"{title}, statics{of_bin}")))
             named = f"{title}: {cases.names[at]}"
+            found.append(_statics_block(evaluated, conditions, at, (key, f"{title}, statics{of_bin}")))
             found.append(Block(key, named, _case(evaluated, conditions, at)))
             found.append(Block(f"{key}_film", f"{named}, film and heat", film_and_heat(evaluated, conditions, at)))
     return found

@@ -9,14 +9,18 @@ from typing import TYPE_CHECKING, Any
 from engine import __version__
 from engine.answers.document import Answers
 from engine.answers.plain import to_plain
+from engine.record.carried.beside import Carried
+from engine.record.compared.digest import of_answers, seal
 from engine.units import number_text
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from engine.figures import Figure
     from engine.record.result import Result
 
 #: Version of the record's layout: a newer first number is refused, a newer second one is read with a word of warning.
-SCHEMA = "1.0"
+SCHEMA = "1.1"
 
 
 @dataclass(frozen=True)
@@ -30,7 +34,11 @@ class Stored:
 
 @dataclass(frozen=True)
 class Record:
-    """What was answered, with what it was computed, and what a file held of the result."""
+    """What was answered, with what it was computed, and what a file held beside it.
+
+    `schema` is the version of the layout, that of the file where it is newer than ours. `found` is the file's whole
+    result and `found_made_with` what it says of its making, as they stand there; `carried` goes into the file again.
+    """
 
     answers: Answers
     engine: str = __version__
@@ -38,12 +46,16 @@ class Record:
     catalogue_hash: str = ""
     stored: tuple[Stored, ...] = ()
     warnings: tuple[str, ...] = field(default=())
+    schema: str = SCHEMA
+    found: Mapping[str, Any] = field(default_factory=dict, repr=False)
+    found_made_with: Mapping[str, Any] = field(default_factory=dict, repr=False)
+    carried: Carried = field(default=Carried(), repr=False, compare=False)
 
 
 def to_tables(record: Record, result: Result | None) -> dict[str, Any]:
     """Return the record as nested tables with a stable order of keys; the same content gives the same tables."""
     tables: dict[str, Any] = {
-        "schema": SCHEMA,
+        "schema": record.schema,
         "made_with": {
             "conewright": record.engine,
             "catalogue": record.catalogue,
@@ -51,12 +63,15 @@ def to_tables(record: Record, result: Result | None) -> dict[str, Any]:
         },
         "answers": to_plain(record.answers),
     }
+    record.carried.into_tables(tables)
     if result is not None:
-        tables["result"] = _result(result)
+        tables["result"] = result_tables(result) | {"answers_sha256": of_answers(record.answers)}
+        tables["result"]["sha256"] = seal(tables["made_with"], tables["result"])
     return tables
 
 
-def _result(result: Result) -> dict[str, Any]:
+def result_tables(result: Result) -> dict[str, Any]:
+    """Return a result as nested tables."""
     return {
         "bearing_a": result.bearing_A,
         "bearing_b": result.bearing_B,
@@ -64,9 +79,14 @@ def _result(result: Result) -> dict[str, Any]:
         "missing": list(result.missing),
         "assumptions": list(result.assumptions),
         "cautions": list(result.cautions),
+        "steel": list(result.steels),
         "notice": NOTICE,
         "checks": [_check(check) for check in result.checks],
-        "figures": [{"block": block.title} | _figure(figure) for block in result.blocks for figure in block.figures],
+        "figures": [
+            {"key": f"{block.key}.{figure.key}", "block": block.title} | _figure(figure)
+            for block in result.blocks
+            for figure in block.figures
+        ],
     }
 
 

@@ -9,12 +9,18 @@ from typing import Any
 
 from engine.answers.document import Answers
 from engine.answers.plain import from_plain
-from engine.errors import Problem, Problems, plain
+from engine.errors import MOST_LISTED, Problem, Problems, nearest, plain
+from engine.record.carried.beside import Carried, Unknown
+from engine.record.carried.lines import Lines
+from engine.record.carried.unknown import parted
 from engine.record.document import SCHEMA, Record, Stored
 from engine.record.migrate import migrate
 
 LARGEST = 5_000_000
 _TOP = ("schema", "made_with", "answers", "result")
+_MADE_WITH = ("conewright", "catalogue", "catalogue_sha256")
+#: A record has four tables within one another; what is nested deeper than this was made to do harm.
+_DEEPEST = 40
 _VERSION = re.compile(r"(\d{1,4})\.(\d{1,4})", re.ASCII)
 _AT_LINE = re.compile(r"\(at line (\d+), column (\d+)\)")
 
@@ -39,23 +45,55 @@ def _bytes(path: Path) -> bytes:
 
 
 def parse(data: bytes, file: str = "") -> Record:
-    """Return the record in some bytes; raise Problems."""
+    """Return the record in some bytes; raise Problems.
+
+    What this version does not know is a problem in a record of this version or an older one, since a key misspelt
+    would else be an answer passed over. In a record of a newer version it is kept, and said.
+    """
     text, tables = _tables(data, file)
-    tables, warnings = _version(tables, file, line_of(text, "schema"))
-    problems = [_unknown(file, key) for key in tables if key not in _TOP]
+    lines = Lines(text)
+    tables, newer = _version(tables, file, lines)
+    known, unknown = _parted(tables) if newer else (tables, ())
+    problems = [_unknown(file, key) for key in known if key not in _TOP]
     answers = Answers()
-    given = tables.get("answers", {})
+    given = known.get("answers", {})
     if isinstance(given, Mapping):
         answers, found = from_plain(given, file)
         problems += found
     else:
         problems.append(Problem(file, None, "answers", "this is not a table", "a table [answers]"))
-    made, made_problems = _made_with(tables.get("made_with", {}), file)
-    stored, stored_problems = _stored(tables.get("result", {}), file)
+    made, made_problems = _made_with(known.get("made_with", {}), file)
+    stored, stored_problems = _stored(known.get("result", {}), file)
     problems += [*made_problems, *stored_problems]
     if problems:
-        raise Problems([replace(problem, line=line_of(text, problem.field)) for problem in problems])
-    return Record(answers, made["conewright"], made["catalogue"], made["catalogue_sha256"], stored, tuple(warnings))
+        raise Problems([replace(problem, line=lines.of(problem.field)) for problem in problems])
+    return Record(
+        answers, made["conewright"], made["catalogue"], made["catalogue_sha256"], stored, _warnings(newer, unknown),
+        schema=newer or SCHEMA, found=tables.get("result", {}), found_made_with=tables.get("made_with", {}),
+        carried=Carried.of(text, tables, unknown),
+    )  # fmt: skip
+
+
+def _warnings(newer: str, unknown: tuple[Unknown, ...]) -> tuple[str, ...]:
+    if not newer:
+        return ()
+    said = f"The record was written by a newer version ({newer}); read as {SCHEMA}."
+    kept = [f"{plain(one)} is not known to this version; it is kept as it stands." for one in unknown[:MOST_LISTED]]
+    more = len(unknown) - len(kept)
+    return (said, *kept, *([f"And {more} more that are kept."] if more else []))
+
+
+def _parted(tables: dict[str, Any]) -> tuple[dict[str, Any], tuple[Unknown, ...]]:
+    """Return the tables of a newer version without what this one does not know, and that by itself."""
+    known = {key: value for key, value in tables.items() if key in _TOP}
+    unknown = [Unknown((key,), value) for key, value in tables.items() if key not in _TOP]
+    if isinstance(made := known.get("made_with"), Mapping):
+        known["made_with"] = {key: value for key, value in made.items() if key in _MADE_WITH}
+        unknown += [Unknown(("made_with", key), value) for key, value in made.items() if key not in _MADE_WITH]
+    if isinstance(known.get("answers"), Mapping):
+        known["answers"], within = parted(known["answers"])
+        unknown += within
+    return known, tuple(unknown)
 
 
 def _tables(data: bytes, file: str) -> tuple[str, dict[str, Any]]:
@@ -65,46 +103,65 @@ def _tables(data: bytes, file: str) -> tuple[str, dict[str, Any]]:
         line = data.count(b"\n", 0, error.start) + 1
         raise Problems([Problem(file, line, "", "this is not UTF-8 text", "a TOML file saved as UTF-8")]) from None
     try:
-        return text, tomllib.loads(text)
+        tables = tomllib.loads(text)
+        if not _deeper(tables, _DEEPEST):
+            return text, tables
+        problem = Problem(file, None, "", "this is not a record: nested too deeply", "TOML tables")
     except tomllib.TOMLDecodeError as error:
         where = _AT_LINE.search(str(error))
         wrong = plain(str(error).partition(" (at ")[0])
-        problem = Problem(file, int(where[1]) if where else None, "", f"this is not TOML: {wrong}", "key = value lines")
+        # without a place it is the end of the text that came too soon
+        line = int(where[1]) if where else text.rstrip().count("\n") + 1
+        problem = Problem(file, line, "", f"this is not TOML: {wrong}", "key = value lines")
     except (RecursionError, ValueError):  # nested without end; an integer of a million digits
         problem = Problem(file, None, "", "this is not a record: nested too deeply or a number too long", "TOML tables")
     raise Problems([problem])
 
 
-def _version(tables: dict[str, Any], file: str, line: int | None) -> tuple[dict[str, Any], list[str]]:
+def _deeper(tables: Mapping[str, Any], most: int) -> bool:
+    """Return whether tables and lists stand within one another more than so many times."""
+    layer: list[Any] = [tables]
+    for _ in range(most):
+        held = [inner for value in layer for inner in (value.values() if isinstance(value, Mapping) else value)]
+        layer = [value for value in held if isinstance(value, Mapping | list)]
+        if not layer:
+            return False
+    return True
+
+
+def _version(tables: dict[str, Any], file: str, lines: Lines) -> tuple[dict[str, Any], str]:
+    """Return the tables in today's layout, and the version of the record where that is newer than ours."""
     version = tables.get("schema")
     match = _VERSION.fullmatch(version) if isinstance(version, str) else None
     accepted = f'schema = "{SCHEMA}"'
     if match is None:
         wrong = "the schema version is missing" if version is None else f"{version!r} is not a schema version"
-        raise Problems([Problem(file, line, "schema", plain(wrong), accepted)])
+        raise Problems([Problem(file, lines.of("schema"), "schema", plain(wrong), accepted)])
     major, minor = int(match[1]), int(match[2])
     ours_major, ours_minor = (int(part) for part in SCHEMA.split("."))
     if major > ours_major:
         wrong = f"version {version} is newer than this program, which knows {SCHEMA}"
-        raise Problems([Problem(file, line, "schema", wrong, f"{accepted}, or a newer conewright")])
+        raise Problems([Problem(file, lines.of("schema"), "schema", wrong, f"{accepted}, or a newer conewright")])
     if major < 1:
-        raise Problems([Problem(file, line, "schema", f"there never was a version {version}", accepted)])
-    warnings = []
-    if (major, minor) > (ours_major, ours_minor):
-        warnings.append(f"The record was written by a newer version ({version}); read as {SCHEMA}.")
-    return migrate(tables, major, ours_major), warnings
+        raise Problems([Problem(file, lines.of("schema"), "schema", f"there never was a version {version}", accepted)])
+    newer = f"{major}.{minor}" if (major, minor) > (ours_major, ours_minor) else ""
+    return migrate(tables, major, ours_major), newer
 
 
 def _made_with(table: object, file: str) -> tuple[dict[str, str], list[Problem]]:
-    keys = ("conewright", "catalogue", "catalogue_sha256")
     if not isinstance(table, Mapping):
-        return dict.fromkeys(keys, ""), [Problem(file, None, "made_with", "this is not a table", "a table [made_with]")]
-    problems = [
-        Problem(file, None, f"made_with.{key}", "this is not a line of text", "a name or version in quotes")
-        for key, value in table.items()
-        if not isinstance(value, str) or len(value) > 300
-    ]
-    return {key: plain(str(table.get(key, ""))) for key in keys}, problems
+        problem = Problem(file, None, "made_with", "this is not a table", "a table [made_with]")
+        return dict.fromkeys(_MADE_WITH, ""), [problem]
+    problems = []
+    for key, value in table.items():
+        if key not in _MADE_WITH:
+            wrong = "there is no such key"
+            near = nearest(key, _MADE_WITH)
+            problems.append(Problem(file, None, f"made_with.{key}", wrong, ", ".join(_MADE_WITH), near))
+        elif not isinstance(value, str) or len(value) > 300:
+            wrong = "this is not a line of text"
+            problems.append(Problem(file, None, f"made_with.{key}", wrong, "a name or version in quotes"))
+    return {key: plain(str(table.get(key, ""))) for key in _MADE_WITH}, problems
 
 
 def _stored(table: object, file: str) -> tuple[tuple[Stored, ...], list[Problem]]:
@@ -128,38 +185,4 @@ def _stored(table: object, file: str) -> tuple[tuple[Stored, ...], list[Problem]
 
 
 def _unknown(file: str, key: str) -> Problem:
-    return Problem(file, None, key, "a record has no such key or table", ", ".join(_TOP))
-
-
-_HEADER = re.compile(r"\s*(\[\[?)\s*([A-Za-z0-9_.\-]+)\s*\]\]?\s*(?:#.*)?$")
-_KEY = re.compile(r"\s*([A-Za-z0-9_\-]+)\s*=")
-
-
-def line_of(text: str, path: str) -> int | None:
-    """Return the line on which a key path stands, or None where the text does not show it plainly.
-
-    Knows what this program writes: bare keys under [table] and [[list]] headers. Inline tables, dotted keys and
-    multi-line texts give None rather than a guess.
-    """
-    if '"""' in text or "'''" in text:
-        return None
-    at: list[int] = []
-    section = ""
-    seen: dict[str, int] = {}
-    # not splitlines(): it also breaks at characters that may stand within a TOML text
-    for number, line in enumerate(text.split("\n"), 1):
-        header, key = _HEADER.match(line), _KEY.match(line)
-        if header:
-            section = header[2]
-            if header[1] == "[[":
-                seen[section] = seen.get(section, -1) + 1
-                section = f"{section}[{seen[section]}]"
-            else:
-                # a table within the last item of a list
-                of = next((name for name in seen if section.startswith(f"{name}.")), None)
-                section = f"{of}[{seen[of]}]{section[len(of) :]}" if of is not None else section
-            if section == path:
-                at.append(number)
-        elif key and (f"{section}.{key[1]}" if section else key[1]) == path:
-            at.append(number)
-    return at[0] if len(at) == 1 else None
+    return Problem(file, None, key, "a record has no such key or table", ", ".join(_TOP), nearest(key, _TOP))

@@ -7,17 +7,22 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from engine.answers.chapters.duty import NOT_COVERED
+from engine.checks import setting
 from engine.checks.check import Outcome
-from engine.checks.every import evaluate
+from engine.checks.every import Evaluated, evaluate
 from engine.figures import Block
 from engine.numerics import Floats
 from engine.operating import Conditions
+from engine.record import cautions
 from engine.record.blocks import bearings_block, case_blocks, pair_block
 from engine.record.lubrication.cautions import cautions as oil_cautions
 from engine.record.lubrication.grease_block import grease_block
 from engine.record.lubrication.oil_blocks import lubricant_block, speeds_block
-from engine.steel.verdict import reasons_for_case_hardening
+from engine.record.seats import blocks as seat_blocks
+from engine.record.seats import steels
+from engine.record.setting_blocks import setting_blocks
+from engine.setting.study import Study, Tick, study
+from engine.setting.system import NotComputed
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -52,6 +57,8 @@ class Result:
     assumptions: tuple[str, ...]
     cautions: tuple[str, ...]
     missing: tuple[str, ...]
+    steels: tuple[str, ...] = ()  # what is said of both heat treatments
+    study: Study | None = None  # the setting, where it has been computed
 
     @property
     def passes(self) -> bool:
@@ -66,23 +73,52 @@ class Result:
         return "incomplete" if self.missing else "passes"
 
 
-def compute(A: Catalogue, B: Catalogue, conditions: Conditions) -> Result:
-    """Return everything about one pair, given as catalogues of one row each."""
+def compute(A: Catalogue, B: Catalogue, conditions: Conditions, tick: Tick = lambda _: None) -> Result:
+    """Return everything about one pair, given as catalogues of one row each.
+
+    `tick` is told the share of the work done, most of which is the load distribution; an exception it raises ends it.
+    """
     evaluated = evaluate(A, B, conditions)
-    checks = tuple(_check_row(outcome) for outcome in evaluated.outcomes)
+    if evaluated.states is None:
+        return _result(evaluated, conditions, None, "")
+    try:
+        return _result(evaluated, conditions, study(A, B, conditions, tick=tick), "")
+    except NotComputed as why:
+        return _result(evaluated, conditions, None, f"The load distribution is not computed: {why}")
+
+
+def without_setting(A: Catalogue, B: Catalogue, conditions: Conditions) -> Result:
+    """Return what the closed formulas say of one pair: at once, while its load distribution is still being computed."""
+    return _result(evaluate(A, B, conditions), conditions, None, "")
+
+
+def _result(evaluated: Evaluated, conditions: Conditions, made: Study | None, why: str) -> Result:
+    A, B, resolved = evaluated.A, evaluated.B, conditions.resolved
+    found = list(evaluated.outcomes)
     blocks = [bearings_block(A, B), lubricant_block(conditions)]
     if evaluated.states is not None:
         blocks += [pair_block(evaluated, conditions), speeds_block(evaluated, conditions)]
         blocks += [*grease_block(evaluated, conditions), *case_blocks(evaluated, conditions)]
-    resolved = conditions.resolved
+    blocks += [*seat_blocks.blocks(evaluated, conditions), steels.block(evaluated, conditions)]
+    if made is not None:
+        found = sorted([*found, *setting.outcomes(made)], key=lambda outcome: outcome.check.advisory)
+        blocks += setting_blocks(made)
+    checks = tuple(_check_row(outcome) for outcome in found)
     return Result(
         bearing_A=str(A.designation[0]),
         bearing_B=str(B.designation[0]),
         blocks=tuple(blocks),
         checks=checks,
         assumptions=tuple(str(assumption) for assumption in resolved.assumptions),
-        cautions=(*_cautions(checks, conditions), *oil_cautions(evaluated, conditions)),
+        cautions=(
+            *_short(checks),
+            *cautions.of(evaluated, conditions),
+            *oil_cautions(evaluated, conditions),
+            *([why] if why else []),
+        ),
         missing=resolved.missing,
+        steels=steels.sentences(evaluated, conditions),
+        study=made,
     )
 
 
@@ -99,31 +135,10 @@ def _check_row(outcome: Outcome) -> CheckRow:
     )  # fmt: skip
 
 
-UNITS_CAUTION = f"Paired units are taken as one simple support each, in their middle; {NOT_COVERED}"
-
-
-def _cautions(checks: tuple[CheckRow, ...], conditions: Conditions) -> list[str]:
-    resolved = conditions.resolved
-    found = [
+def _short(checks: tuple[CheckRow, ...]) -> list[str]:
+    """Return one sentence for each check that cautions."""
+    return [
         f"{c.name} at {c.side}: {c.capacity_is} is short of {c.demand_is}"
         for c in checks
         if c.advisory and not c.passes
     ]
-    reasons = reasons_for_case_hardening(
-        resolved.shock, resolved.heavy_interference, resolved.hollow_shaft, resolved.dirt
-    )
-    if resolved.locating:
-        found.append(UNITS_CAUTION)
-    found += [f"Case-hardened rings are asked for: {reason}" for reason in reasons]
-    found += _tight_ring(resolved.rotating_ring, resolved.load_direction)
-    return found
-
-
-def _tight_ring(rotating_ring: str, load_direction: str) -> list[str]:
-    """Return which ring sees a circumferential load and must sit tightly; by the definition of the load itself."""
-    if load_direction == "indeterminate":
-        return ["The load direction is unknown: both rings must sit tightly (circumferential load on either)"]
-    load_turns_with = {"with_cone": "cone", "with_cup": "cup"}.get(load_direction, "")
-    turning = [ring for ring in ("cone", "cup") if (ring == rotating_ring) != (ring == load_turns_with)]
-    # a load that turns with the turning ring stands still relative to it and walks round the other one
-    return [f"The {ring} sees a circumferential load and must sit tightly on its seat" for ring in turning]

@@ -17,21 +17,23 @@ if TYPE_CHECKING:
 
 
 def to_text(record: Record, result: Result | None) -> str:
-    """Return the record as TOML."""
-    return to_toml(to_tables(record, result))
+    """Return the record as TOML, with the comments of the file that it was read from."""
+    tables = to_tables(record, result)
+    return record.carried.into_text(to_toml(tables), tables)
 
 
-def write(path: Path, text: str) -> None:
+def write(path: Path, text: str | bytes) -> None:
     """Write a text so that a crash leaves the old file or the new one: temporary file, fsync, rename.
 
     Raises OSError with the old file untouched. A symbolic link is followed, so that it keeps pointing at the record.
     """
+    content = text if isinstance(text, bytes) else text.encode()
     path = Path(os.path.realpath(path))
     # only the beginning of the name, since a name may be as long as the file system allows
     handle, temporary = tempfile.mkstemp(prefix=f".{path.name[:40]}.", suffix=".part", dir=path.parent)
     try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
             file.flush()
             os.fsync(file.fileno())
         os.chmod(temporary, _mode(path))

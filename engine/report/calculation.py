@@ -1,9 +1,8 @@
 """A computed record as text for a person or JSON for a machine."""
 
 import json
-import math
+from dataclasses import replace
 from textwrap import wrap
-from typing import Any
 
 from engine import __version__
 from engine.answers.document import all_asked
@@ -11,6 +10,7 @@ from engine.errors import plain
 from engine.figures import Figure
 from engine.record.document import NOTICE, SCHEMA, Record, readable, shown, to_tables
 from engine.record.result import CheckRow, Result
+from engine.report.compared import finite
 
 #: A clause in full needs the room: the widest paper or terminal that is common.
 WIDTH = 120
@@ -18,26 +18,15 @@ WIDTH = 120
 
 def as_json(record: Record, result: Result, notes: list[str]) -> str:
     """Return everything of the record and its result as JSON; figures without a finite value are words."""
-    tables = to_tables(record, result) | {"schema": SCHEMA, "notes": notes}
-    tables["made_with"] = tables["made_with"] | {"conewright": __version__}
-    return json.dumps(_finite(tables), indent=2, ensure_ascii=True, allow_nan=False) + "\n"
-
-
-def _finite(value: Any) -> Any:
-    if isinstance(value, dict):
-        return {key: _finite(item) for key, item in value.items()}
-    if isinstance(value, list):
-        return [_finite(item) for item in value]
-    if isinstance(value, float) and not math.isfinite(value):
-        return readable(value)
-    return value
+    tables = to_tables(replace(record, engine=__version__), result) | {"schema": SCHEMA, "notes": notes}
+    return json.dumps(finite(tables), indent=2, ensure_ascii=True, allow_nan=False, default=str) + "\n"
 
 
 def as_text(record: Record, result: Result, notes: list[str]) -> str:
     """Return the calculation as lines of at most 120 columns; only names can hold more than ASCII."""
     lines = [f"Conewright {__version__}   {plain(record.answers.duty.job or 'design calculation', 90)}", ""]
     lines += [f"A  {plain(result.bearing_A, 90)}", f"B  {plain(result.bearing_B, 90)}", ""]
-    lines += _section("Verdict", [_verdict(result)])
+    lines += _section("Verdict", [verdict_sentence(result)])
     lines += _section("Notes", notes)
     lines += ["Checks" + " " * 36 + "demand   capacity  unit      use", "-" * WIDTH]
     lines += [_check(check) for check in result.checks]
@@ -48,6 +37,7 @@ def as_text(record: Record, result: Result, notes: list[str]) -> str:
         lines.append("")
     lines += _section("Answered", [f"{item.number:<5} {item.question.label}: {item.question.show(item.value)}"
                                    for item in all_asked(record.answers) if item.value is not None])  # fmt: skip
+    lines += _section("Which steel", list(result.steels))
     lines += _section("Mind", list(result.cautions))
     lines += _section("Still missing", list(result.missing))
     lines += _section("Assumed", list(result.assumptions))
@@ -55,7 +45,8 @@ def as_text(record: Record, result: Result, notes: list[str]) -> str:
     return "\n".join(line.rstrip() for line in lines).rstrip() + "\n"
 
 
-def _verdict(result: Result) -> str:
+def verdict_sentence(result: Result) -> str:
+    """Return the verdict in words."""
     failing = [f"{check.name} ({check.side})" for check in result.checks if not check.passes and not check.advisory]
     if failing:
         return "The pair FAILS: " + ", ".join(failing)
@@ -92,5 +83,5 @@ def _figure(figure: Figure) -> str:
 
 def _sourced(line: str, source: str) -> str:
     """Return a line with its source at the end, on as many lines as the source needs."""
-    first, *more = wrap(source, WIDTH - len(line)) or [""]
+    first, *more = wrap(source, WIDTH - len(line), break_on_hyphens=False) or [""]
     return "\n".join([line + first, *(" " * len(line) + rest for rest in more)])

@@ -9,7 +9,7 @@ import numpy as np
 
 from engine.numerics import Array, Floats, as_arrays
 from engine.seat.material import Material
-from engine.sources import THICK_CYLINDER, cited
+from engine.sources import GEOMETRY, THICK_CYLINDER, cited
 
 
 @cited(THICK_CYLINDER, "pressure of a shrink fit of two materials")
@@ -263,3 +263,27 @@ def _closed_joints(matrix: Floats, strain: Floats) -> Floats:
             break
         closed = closed | more
     return np.asarray(p)
+
+
+@cited(GEOMETRY, "end play closed by a change of a raceway")
+def end_play_closed(u: Array, alpha: Array) -> Floats:
+    """How much end play a fit takes away by making a tapered raceway larger in the cone or smaller in the cup.
+
+    s = u/(2 tan alpha)
+
+    Parameters (any broadcastable shapes)
+    ----------
+    u : growth of the cone's raceway diameter, or shrinkage of the cup's [mm]
+    alpha : contact angle, half the included angle of the cup's raceway [rad]
+
+    Returns
+    -------
+    s, end play closed [mm]
+
+    Valid for 0 < alpha < pi/2; NaN outside. For the cone's raceway it is close, since that is a little less steep.
+
+    Source: Geometry, end play closed by a change of a raceway; derived here.
+    """
+    u, alpha = as_arrays(u, alpha)
+    valid = (alpha > 0) & (alpha < np.pi / 2)
+    return np.where(valid, u / (2.0 * np.tan(np.where(valid, alpha, 1.0))), np.nan)

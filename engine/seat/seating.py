@@ -54,11 +54,12 @@ class Rings:
 class Surroundings:
     """Shaft and housing: materials, bore of a hollow shaft [mm], wall of the housing [mm], roughness depths Rz [mm].
 
+    The bore of the shaft is one for all rings, or one for each.
     Roughness depths are those of ground seats and of a bored housing; common practice, no source.
     """
 
     shaft: Material = STEEL
-    shaft_bore: float = 0.0
+    shaft_bore: float | Floats = 0.0
     shaft_Rz: float = 0.0025
     housing: Material = GREY_IRON
     housing_wall: float | None = None
@@ -177,14 +178,32 @@ def _torque(joint: _Joint, p: Floats) -> Floats:
     return creep.seat_torque(p[..., LEAST], joint.d_j[..., 0], joint.width[..., 0], creep.FRICTION)
 
 
-def _cone(rings: Rings, limits: SeatLimits, around: Surroundings, running: Running) -> Seat:
+def _speeds(running: Running, ring: str) -> Floats:
+    """Return the speeds at which a ring turns with its seat."""
+    return np.asarray(running.n, dtype=np.float64) * (running.turning == ring)
+
+
+def _cone_joint(rings: Rings, limits: SeatLimits, around: Surroundings) -> tuple[_Joint, Floats, Floats]:
+    """Return the joint of cone and shaft, and its interference by the limits and mounted, (n, 5) each."""
     shaft_bore = np.full(rings.d.shape, around.shaft_bore)
     d_i, d_j, d_o, width = _columns(shaft_bore, rings.d, rings.F, rings.B)
     joint = _Joint(d_i, d_j, d_o, width, around.shaft, rings.material)
-    n = np.asarray(running.n, dtype=np.float64) * (running.turning == "cone")
-    bore = rings.limits.bore_upper, rings.limits.bore_lower
-    cold = _ends((limits.upper, limits.lower), bore)
-    mounted = interference.smoothed(cold, around.shaft_Rz, around.ring_Rz)
+    cold = _ends((limits.upper, limits.lower), (rings.limits.bore_upper, rings.limits.bore_lower))
+    return joint, cold, interference.smoothed(cold, around.shaft_Rz, around.ring_Rz)
+
+
+def _cup_joint(rings: Rings, limits: SeatLimits, around: Surroundings) -> tuple[_Joint, Floats, Floats]:
+    """Return the joint of housing and cup, and its interference by the limits and mounted, (n, 5) each."""
+    outside = around.housing_outside(rings.D)
+    d_i, d_j, d_o, width = _columns(rings.E, rings.D, outside, rings.C)
+    joint = _Joint(d_i, d_j, d_o, width, rings.material, around.housing)
+    cold = _ends((rings.limits.outside_upper, rings.limits.outside_lower), (limits.upper, limits.lower))
+    return joint, cold, interference.smoothed(cold, around.ring_Rz, around.housing_Rz)
+
+
+def _cone(rings: Rings, limits: SeatLimits, around: Surroundings, running: Running) -> Seat:
+    joint, cold, mounted = _cone_joint(rings, limits, around)
+    n = _speeds(running, "cone")
     effective = _effective(joint, mounted, (running.T_shaft, running.T_cone), n)
     p, p_mounted = _pressures(joint, effective), _pressures(joint, mounted[:, None, :])
     seat, raceway = joint.d_j, joint.d_o
@@ -204,12 +223,8 @@ def _cone(rings: Rings, limits: SeatLimits, around: Surroundings, running: Runni
 
 
 def _cup(rings: Rings, limits: SeatLimits, around: Surroundings, running: Running) -> Seat:
-    outside = around.housing_outside(rings.D)
-    d_i, d_j, d_o, width = _columns(rings.E, rings.D, outside, rings.C)
-    joint = _Joint(d_i, d_j, d_o, width, rings.material, around.housing)
-    n = np.asarray(running.n, dtype=np.float64) * (running.turning == "cup")
-    cold = _ends((rings.limits.outside_upper, rings.limits.outside_lower), (limits.upper, limits.lower))
-    mounted = interference.smoothed(cold, around.ring_Rz, around.housing_Rz)
+    joint, cold, mounted = _cup_joint(rings, limits, around)
+    n = _speeds(running, "cup")
     effective = _effective(joint, mounted, (running.T_cup, running.T_housing), n)
     p, p_mounted = _pressures(joint, effective), _pressures(joint, mounted[:, None, :])
     raceway, seat = joint.d_i, joint.d_j
@@ -231,6 +246,22 @@ def _cup(rings: Rings, limits: SeatLimits, around: Surroundings, running: Runnin
 def seat_of(rings: Rings, shaft: SeatLimits, housing: SeatLimits, around: Surroundings, running: Running) -> Seating:
     """Return everything about both seats of n bearings in k cases that depends on no load."""
     return Seating(_cone(rings, shaft, around, running), _cup(rings, housing, around, running))
+
+
+def in_operation(
+    rings: Rings, seats: tuple[SeatLimits, SeatLimits], around: Surroundings, running: Running, ends: tuple[int, ...]
+) -> tuple[Floats, Floats]:
+    """Return only the interference in operation of cones and cups, at some of the ends: (n, k, ends) each.
+
+    The same figures as in `Seat.effective`, for many cases at once.
+    """
+    at = list(ends)
+    cone, _, on_shaft = _cone_joint(rings, seats[0], around)
+    cup, _, in_housing = _cup_joint(rings, seats[1], around)
+    return (
+        _effective(cone, on_shaft[:, at], (running.T_shaft, running.T_cone), _speeds(running, "cone")),
+        _effective(cup, in_housing[:, at], (running.T_cup, running.T_housing), _speeds(running, "cup")),
+    )
 
 
 @dataclass(frozen=True)

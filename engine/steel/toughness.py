@@ -41,6 +41,31 @@ def stress_intensity(sigma: Array, depth: Array) -> Floats:
     return np.where(depth >= 0, K, np.nan)
 
 
+@cited(FRACTURE, "tension that a surface crack stands")
+def critical_tension(K: Array, depth: Array) -> Floats:
+    """Tension at which a crack in the surface of a ring runs through.
+
+    sigma = K/[1.12 sqrt(pi a)]
+
+    Parameters (any broadcastable shapes)
+    ----------
+    K : fracture toughness [MPa sqrt(m)]
+    depth : depth of the crack [mm]
+
+    Returns
+    -------
+    sigma [MPa]
+
+    Valid for a crack much shallower than the wall of the ring and depth > 0; NaN outside.
+
+    Source: Fracture mechanics, tension that a surface crack stands; textbook.
+    """
+    K, depth = as_arrays(K, depth)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        sigma = K / (_SHAPE * np.sqrt(np.pi * depth) * _METRES)
+    return np.where(depth > 0, sigma, np.nan)
+
+
 @cited(COMMON_PRACTICE, "toughness asked for under shock")
 def toughness_demand(hoop: Array, factor: Array, floor: Array) -> Floats:
     """Fracture toughness that a ring's core must have.

@@ -2,8 +2,7 @@
 
 Rules of the trade, common practice, no source: both treatments live about equally long in rolling contact; the soft
 core of a case-hardened ring stops a crack under shock and lasting tension, and its hard surface wears better in dirt.
-`verdicts` computes from the fit and the duty which treatment suits a ring; the grades of toughness below are the short
-form for a duty whose fit is not known.
+`verdicts` computes from the fit and the duty which treatment suits a ring.
 """
 
 from dataclasses import dataclass
@@ -11,71 +10,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from engine.numerics import Array, Floats
-from engine.sources import COMMON_PRACTICE, cited
+from engine.numerics import Floats
 from engine.steel import growth, toughness
 from engine.steel.grades import TREATMENTS, Grades
-
-#: Toughness grades: 1 a ring hard through its section, 2 a ring with a soft, tough core.
-THROUGH_HARDENED = 1.0
-CASE_HARDENED = 2.0
-
-
-def reasons_for_case_hardening(shock: str, heavy_interference: bool, hollow_shaft: bool, dirt: str) -> tuple[str, ...]:
-    """Return the reasons, in words, why case-hardened rings are called for; empty where either steel suits."""
-    reasons = []
-    if shock == "heavy":
-        reasons.append("heavy shock: a soft core stops a crack")
-    if heavy_interference:
-        reasons.append("heavy interference fit: lasting tension in the cone")
-    if hollow_shaft and shock != "none":
-        reasons.append("hollow shaft with shock: the tighter fit adds tension to the shock")
-    if dirt == "much":
-        reasons.append("much abrasive dirt: the case wears better")
-    return tuple(reasons)
-
-
-@cited(COMMON_PRACTICE, "toughness grade")
-def toughness_asked(reasons: int) -> float:
-    """Toughness grade that the duty asks of the rings.
-
-    2 (tough core) where there is any reason for case-hardening, else 1
-
-    Parameters (a count)
-    ----------
-    reasons : how many reasons call for case-hardened rings [-]
-
-    Returns
-    -------
-    grade [-]
-
-    Valid as an order of two grades only; no value of fracture toughness is implied.
-
-    Source: Common practice, toughness grade; rule of the trade, no source.
-    """
-    return CASE_HARDENED if reasons else THROUGH_HARDENED
-
-
-@cited(COMMON_PRACTICE, "toughness grade of the steels")
-def toughness_offered(case_hardened: Array) -> Floats:
-    """Toughness grade that a ring offers by its heat treatment.
-
-    2 for case-hardened, 1 for through-hardened
-
-    Parameters (any shape)
-    ----------
-    case_hardened : whether the ring is case-hardened [-]
-
-    Returns
-    -------
-    grade [-]
-
-    Valid as an order of two grades only.
-
-    Source: Common practice, toughness grade of the steels; rule of the trade, no source.
-    """
-    return np.where(np.asarray(case_hardened, dtype=bool), CASE_HARDENED, THROUGH_HARDENED)
-
 
 #: What is asked of a steel, in the order in which it is told, and what would help where it asks too much.
 CHECKS = {

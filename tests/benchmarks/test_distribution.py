@@ -1,22 +1,33 @@
 """The load distribution of a pair, alone and a thousand at once, against a general root finder on the same model."""
 
 import time
+from importlib.resources import files
+from pathlib import Path
 
 import numpy as np
 import pytest
 from scipy import optimize
 
+from engine.answers.resolved import resolve
+from engine.catalogue.read import builtin
 from engine.distribution.life_curve import Spectrum, life_curve, setting_grid
 from engine.distribution.pair_system import ShaftLoads, pair_system, solve
 from engine.distribution.rows import roller_set
 from engine.distribution.scatter import load_factors, scatter
+from engine.operating import Conditions
 from engine.pair.arrangement import BACK_TO_BACK
+from engine.record.read import read
+from engine.record.result import without_setting
+from engine.selection.stages.load_distribution import lead
+from engine.setting.study import study
 from tests.benchmarks.stopwatch import median, row, told
 from tests.engine.distribution.bearings import catalogue
 
 pytestmark = pytest.mark.benchmark
 
 CASES, LOOPED, TURNS = 1000, 40, 5
+#: What one pair may take, alone and among a thousand [s].
+ALONE, AMONG_MANY = 5e-3, 0.5e-3
 
 
 def seconds(work):
@@ -68,6 +79,7 @@ def test_pairs_at_rest(duty):
     told("a pair among 1,000", median(many) / CASES, "root finder", looped, digits=4)
     row("settled by the root finder", f"{settled} of {LOOPED}", "here", f"{LOOPED}")
     assert median(many) / CASES < looped / 3
+    assert median(alone) < ALONE and min(many) / CASES < AMONG_MANY
 
 
 def test_life_over_the_setting(duty):
@@ -81,3 +93,21 @@ def test_life_over_the_setting(duty):
     draws = np.random.default_rng(1).normal(0.02, 0.01, 10_000), load_factors(0.1)
     took = [seconds(lambda: scatter(system, spectrum, draws, 1e4)) for _ in range(3)]
     told("10,000 draws, 3 cases", median(took), "life curve", median(curve))
+
+
+@pytest.fixture(scope="module")
+def example():
+    """Read the chosen pair of a shipped example, with the conditions of its duty."""
+    record = read(Path(str(files("catalogs") / "examples")) / "peat_harvester_bevel_drive.toml")
+    choice, rows = record.answers.choice, builtin()
+    A, B = (rows.take([rows.index_of(name)]) for name in (choice.bearing_a, choice.bearing_b))
+    return A, B, Conditions.of(resolve(record.answers))
+
+
+def test_a_study_of_the_setting(example):
+    whole = [seconds(lambda: study(*example)) for _ in range(TURNS + 1)][1:]
+    leading = [seconds(lambda: lead(*example)) for _ in range(TURNS + 1)][1:]
+    closed = [seconds(lambda: without_setting(*example)) for _ in range(TURNS + 1)][1:]
+    told("setting of the chosen pair, 10,000 draws", median(whole), "closed formulas", median(closed))
+    told("setting of a leading pair", median(leading), "closed formulas", median(closed))
+    assert min(leading) < min(whole)

@@ -5,12 +5,17 @@ import time
 import numpy as np
 import pytest
 
+from engine import fitting
 from engine.catalogue.invention.invent import synthetic
 from engine.catalogue.materials import steels
+from engine.checks import fits
 from engine.seat import limits, recommend, seating
+from engine.selection import screen
 from engine.steel import verdict
-from tests.benchmarks.large_wizard import SEED
+from tests.benchmarks.large_wizard import ROWS, SEED
 from tests.benchmarks.stopwatch import median, told
+from tests.benchmarks.test_answer_to_count import DUTY
+from tests.duties import answered, conditions
 
 pytestmark = pytest.mark.benchmark
 
@@ -60,3 +65,29 @@ def test_ten_thousand_candidates():
     told("seats and steel of 10 000", median(whole), "one by one in Python", median(loop), digits=4)
     assert median(whole) < 1.0
     assert median(whole) / median(loop) < 0.05
+
+
+def test_fits_in_the_screening():
+    """What fit and steel cost each answer, on 2,000 assemblies a side. Floor: the screening without them.
+
+    An answer that changes the fits computes them anew, which may take 20 ms; any other finds them as they were.
+    """
+    rows, duty = synthetic(ROWS, SEED), conditions(answered(DUTY, cases=2))
+    screen.screen(rows, duty)
+    anew, kept, whole = [], [], []
+    for _ in range(TURNS):
+        for times, forget in ((anew, True), (kept, False)):
+            if forget:
+                fitting._seats.cache_clear()
+                fitting._tension.cache_clear()
+            start = time.perf_counter()
+            for side in "AB":
+                fits.binding(rows, side, duty.resolved)
+            times.append(time.perf_counter() - start)
+        start = time.perf_counter()
+        screen.screen(rows, duty)
+        whole.append(time.perf_counter() - start)
+    told("fit and steel of 2 x 2000, fits changed", median(anew), "screening", median(whole), digits=4)
+    told("fit and steel of 2 x 2000, fits kept", median(kept), "screening", median(whole), digits=4)
+    assert median(anew) < 0.020
+    assert median(kept) < median(anew) / 4

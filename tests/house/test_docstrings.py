@@ -73,7 +73,7 @@ def units_in(text: str) -> list[str]:
 def test_the_formulas_are_found():
     assert len(FORMULAS) >= 40
     rooms = {formula.__module__ for formula in FORMULAS}
-    assert {"engine.rating.life", "engine.pair.equilibrium", "engine.duty.statics", "engine.steel.verdict"} <= rooms
+    assert {"engine.rating.life", "engine.pair.equilibrium", "engine.duty.statics", "engine.steel.toughness"} <= rooms
 
 
 @each_formula

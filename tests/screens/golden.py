@@ -41,11 +41,9 @@ async def _until(app, condition, seconds=20.0):
 
 
 def at_rest(app):
-    """Whether the search has answered for the answers as they stand, the chosen pair included."""
-    standing, answers = app.standing, app.session.answers
-    listed = standing.listed is not None and standing.listed.answers is answers
-    drawn = standing.drawn is not None and standing.drawn.answers is answers
-    return listed and drawn and (app.session.chosen is None or standing.result is not None or standing.trouble)
+    """Whether everything has been found for the answers as they stand, load distributions and drawings included."""
+    drawn = app.standing.drawn is not None and app.standing.drawn.answers is app.session.answers
+    return app.standing.done is app.session.answers and drawn
 
 
 def drive(session, keys, size=(80, 24), can=None, look=text_of, load=None, rest=at_rest):

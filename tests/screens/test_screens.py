@@ -35,6 +35,14 @@ SCREENS = {
     "lubrication_heat": ["right"] * 4 + ["v", "end", "up", "up"],
     "lubricants": ["right"] * 4 + ["down", "enter", ("type", "ep li"), "down"],
     "steel": ["right"] * 5 + ["down"],
+    "fits": ["right"] * 6 + ["down"],
+    "fits_view": ["right"] * 6 + ["v"],
+    "fits_view_tighter": ["right"] * 6 + ["v", "plus", "plus", "plus"],
+    "fits_view_cup": ["right"] * 6 + ["v", "left", "end"],
+    "setting": ["right"] * 7 + ["down"],
+    "setting_view": ["right"] * 7 + ["v"],
+    "setting_view_fitter": ["right"] * 7 + ["v", *["pagedown"] * 3],
+    "setting_view_rollers": ["right"] * 7 + ["v", *["pagedown"] * 5, "i"],
     "shortlist": ["s", "down", "down"],
     "pair": ["s", "enter", "down"],
     "pair_figures": ["s", "enter", "pagedown", "pagedown", "pagedown"],
@@ -101,7 +109,10 @@ def test_screen_of_a_new_session(name, fresh):
     compare(f"{name}_80x24", drive(fresh, {"new": [], "shortlist_without_loads": ["s"]}[name]))
 
 
-@pytest.mark.parametrize("name", ["duty", "shortlist", "pair", "typing", "section", "browse", "lubrication_heat"])
+@pytest.mark.parametrize(
+    "name",
+    ["duty", "shortlist", "pair", "typing", "section", "browse", "fits_view", "setting_view", "lubrication_heat"],
+)
 def test_screen_in_ascii(name, example):
     seen = drive(example, SCREENS[name], can=Abilities(ascii=True, mono=True))
     assert seen.isascii()

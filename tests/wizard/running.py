@@ -99,14 +99,8 @@ class Hand:
         assert self.marked == path
 
     async def rest(self):
-        """Wait until everything has been found for the answers as they stand."""
-        standing = self.app.standing
-
-        def found():
-            listed = standing.listed is not None and standing.listed.answers is self.answers
-            return listed and (standing.chosen is None or standing.result is not None or bool(standing.trouble))
-
-        await until(found, "the search")
+        """Wait until everything has been found for the answers as they stand, the load distributions included."""
+        await until(lambda: self.app.standing.done is self.answers, "the search")
         await self.pilot.pause()
 
 

@@ -65,7 +65,7 @@ def test_a_search_counts_and_lists_what_the_engine_does(search, reports):
     assert listed.rank_by == "mass"
     assert listed.shortlist.rows_A.tolist() == first.rows_A.tolist()
     assert listed.shortlist.rows_B.tolist() == first.rows_B.tolist()
-    assert [type(one) for one in reports.found] == [Counted, Listed]
+    assert [type(one) for one in reports.found[:2]] == [Counted, Listed]
 
 
 def test_the_shortlist_is_ranked_as_wanted_and_no_longer_than_wanted(reports):

@@ -26,8 +26,8 @@ ROOM_FOR_STRIP = 24
 OPTIONS_TITLE = "Up and Down, or the beginning of a name; Enter takes it"
 LONGEST_ENTRY = 64
 LONGEST_PATH = 300
-#: The screen that draws what a chapter answers; the shaft where none is named.
-VIEWS = {"lubrication": "lubrication"}
+#: Chapters that have a picture of their own, and the screen that draws it.
+VIEWS = {"duty": "shaft", "shaft": "shaft", "lubrication": "lubrication", "fits": "fits", "setting": "setting"}
 
 
 class ChapterScreen(ItemKeys):
@@ -330,13 +330,20 @@ class ChapterScreen(ItemKeys):
         """See the pairs that pass."""
         self.app.open("shortlist")
 
-    def action_view(self) -> None:
-        """See what the chapter answers drawn."""
-        self.app.open(VIEWS.get(self.chapter, "shaft"))
-
     def action_browse(self) -> None:
         """Look through the catalogue."""
         self.app.open("browse")
+
+    def action_view(self) -> None:
+        """See the picture of this chapter, where it has one."""
+        view = VIEWS.get(self.chapter)
+        if view is None:
+            drawn = ", ".join(chapter.title for chapter in CHAPTERS if chapter.field in VIEWS)
+            self.say(f"This chapter has no picture; these have one: {drawn}.")
+        elif view == "setting":
+            self.app.show_setting()
+        else:
+            self.app.open(view)
 
     def action_help(self) -> None:
         """See the keys, with the help on the marked question."""

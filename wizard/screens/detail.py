@@ -1,4 +1,4 @@
-"""The lines of one pair: verdict, checks, every figure, what was assumed, what to mind."""
+"""The lines of one pair: verdict, checks, every figure, which steel suits, what was assumed, what to mind."""
 
 from __future__ import annotations
 
@@ -37,6 +37,7 @@ def detail(result: Result, glyphs: Glyphs, width: int) -> tuple[list[Line], list
             lines.append(line(fitted(_figure(figure, width), width)))
     stops = list(sources)
     for title, texts in (
+        ("Which steel", result.steels),
         ("Mind", result.cautions),
         ("Still missing", result.missing),
         ("Assumed", result.assumptions),

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from engine.answers.document import CHAPTERS, all_asked
 from engine.errors import plain
 from wizard import keys, wording
-from wizard.screens import frame
+from wizard.screens import form, frame
 from wizard.screens.base import EntryScreen
 from wizard.widgets.entry import Entry
 from wizard.widgets.lines import Line, Lines, Rows, fitted, line
@@ -48,7 +48,7 @@ def everything(answers: Answers, place: str) -> list[Found]:
             if item.value is None
             else item.question.show(item.value)
         )
-        where = f"{chapter} {item.item + 1}" if item.listed else chapter
+        where = form.item_title(answers, item) if item.listed else chapter
         found.append(Found("question", f"{item.number} {item.question.label}", f"{where}: {shown}", item.path))
     places = dict.fromkeys((place, "chapter", "every"))
     actions = {

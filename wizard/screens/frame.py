@@ -14,6 +14,9 @@ if TYPE_CHECKING:
     from wizard.glyphs import Glyphs
     from wizard.standing import Standing
 
+#: Characters of a progress bar.
+BAR = 10
+
 
 def head(title: str, right: str, width: int) -> Line:
     """Return the first line: the program, what is open, and at the right whether it is saved."""
@@ -91,9 +94,24 @@ def _missing(missing: tuple[str, ...], width: int) -> str:
     return fitted(lead + missing[0], width - len(more)).rstrip() + more
 
 
+def progress(standing: Standing, glyphs: Glyphs, pair: tuple[str, str] | None) -> str:
+    """Return how far the load distribution of a pair is."""
+    now = standing.progress
+    share = now.share if now is not None and now.pair == pair else 0.0
+    full = round(BAR * share)
+    return f"{glyphs.bar_full * full}{glyphs.bar_empty * (BAR - full)} {100 * share:3.0f} %"
+
+
 def _chosen(standing: Standing, glyphs: Glyphs, width: int) -> Line:
     assert standing.chosen is not None
     pair = f"Chosen: A {plain(standing.chosen[0], 24)}, B {plain(standing.chosen[1], 24)}  "
     verdict, meaning = standing.verdict
     mark = {"passes": glyphs.passes, "fails": glyphs.fails}.get(meaning, glyphs.caution)
+    if verdict and not standing.whole and meaning == "passes":
+        # the closed formulas say so; the load distribution may not
+        verdict, meaning, mark = f"{verdict} so far, {_more(standing, glyphs)}", "quiet", glyphs.caution
     return ((pair, "plain"), (fitted(f"{mark} {verdict}" if verdict else "", max(0, width - len(pair))), meaning))
+
+
+def _more(standing: Standing, glyphs: Glyphs) -> str:
+    return "setting stopped" if standing.halted else f"setting {progress(standing, glyphs, standing.chosen)}"

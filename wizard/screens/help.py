@@ -23,9 +23,11 @@ _PLACES = {
     "section": "One assembly",
     "reading": "A designation",
     "pair": "One pair",
+    "fits": "Fits in a picture",
+    "setting": "The setting of a pair",
+    "start": "Start",
     "lubrication": "Lubrication drawn",
     "lubricants": "The list of lubricants",
-    "start": "Start",
     "find": "Find",
     "every": "Everywhere",
 }

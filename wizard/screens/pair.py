@@ -8,6 +8,7 @@ from engine.errors import plain
 from wizard.screens import frame
 from wizard.screens.base import KeyedScreen
 from wizard.screens.detail import detail
+from wizard.studies.distributions import Done, Led, Progress, Studied
 from wizard.widgets.lines import Line, Lines, Rows, line, wrapped
 
 if TYPE_CHECKING:
@@ -36,21 +37,42 @@ class PairScreen(KeyedScreen):
 
     def show_all(self) -> None:
         """Bring every block up to date."""
-        result, width, glyphs = self.result, self.width, self.app.glyphs
-        if result is None or width <= 0:
+        width, glyphs = self.width, self.app.glyphs
+        if self.result is None or width <= 0:
             return
+        whole = self.app.search.studies.known((self.result.bearing_A, self.result.bearing_B))
+        result = self.result = whole or self.result
         lines, stops, self.sources = detail(result, glyphs, width)
         self.rows.show_rows(lines, stops)
         names = f"A {plain(result.bearing_A, 30)}   B {plain(result.bearing_B, 30)}"
-        meaning = {"passes": "passes", "fails": "fails"}.get(result.verdict, "caution")
-        failing = [check.name for check in result.checks if not check.passes and not check.advisory]
-        verdict = f"The pair {result.verdict}" if result.verdict != "incomplete" else "Loads are not yet known"
-        verdict += f": {', '.join(sorted(set(failing)))}" if failing else ""
+        verdict, meaning = self._verdict(result)
         self.block(
             "#head", [frame.head(names, "", width), line(f" {verdict}"[:width], meaning), frame.rule(glyphs, width)]
         )
         self.show_source()
         self.block("#foot", [frame.foot("pair", width)])
+
+    def follow(self, found: Progress | Studied | Led | Done) -> None:
+        """Take the load distribution once it is computed, and show how far it is."""
+        if isinstance(found, Studied | Progress | Done):
+            self.show_all()
+
+    def _verdict(self, result: Result) -> tuple[str, str]:
+        """Return the verdict in words, and its meaning for the eye."""
+        meaning = {"passes": "passes", "fails": "fails"}.get(result.verdict, "caution")
+        failing = [check.name for check in result.checks if not check.passes and not check.advisory]
+        verdict = f"The pair {result.verdict}" if result.verdict != "incomplete" else "Loads are not yet known"
+        verdict += f": {', '.join(sorted(set(failing)))}" if failing else ""
+        known = self.app.search.studies.known((result.bearing_A, result.bearing_B))
+        if result.missing or known is not None:
+            return verdict, meaning
+        standing, pair = self.app.standing, (result.bearing_A, result.bearing_B)
+        more = (
+            "stopped, x goes on"
+            if standing.halted
+            else f"load distribution {frame.progress(standing, self.app.glyphs, pair)}"
+        )
+        return f"{verdict} so far; {more}", "quiet" if meaning == "passes" else meaning
 
     def show_source(self) -> None:
         """Show the clause behind the marked line."""
@@ -69,3 +91,14 @@ class PairScreen(KeyedScreen):
             self.app.session.choose(self.result.bearing_A, self.result.bearing_B)
             self.app.answered("")
             self.app.pop_screen()
+
+    def action_setting(self) -> None:
+        """See the setting of the pair."""
+        if self.result is not None:
+            self.app.show_setting((self.result.bearing_A, self.result.bearing_B))
+
+    def action_halt(self) -> None:
+        """Stop the computing, or go on with it."""
+        pair = (self.result.bearing_A, self.result.bearing_B) if self.result is not None else None
+        self.app.pairs.halt_or_resume(self.app.session.answers, pair)
+        self.show_all()

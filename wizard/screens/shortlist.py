@@ -9,6 +9,7 @@ from engine.units import number_text
 from wizard import wording
 from wizard.screens import frame
 from wizard.screens.base import KeyedScreen
+from wizard.studies.distributions import LEADING
 from wizard.widgets.lines import Line, Lines, Rows, fitted, line
 
 if TYPE_CHECKING:
@@ -16,32 +17,60 @@ if TYPE_CHECKING:
 
     from engine.catalogue.columns import Catalogue
     from engine.selection.rank import Shortlist
+    from engine.selection.stages.load_distribution import Leading
+    from wizard.glyphs import Glyphs
     from wizard.search import Listed
 
 _RANKED = {"mass": "lightest first", "size": "smallest first", "life": "longest-lived first", "cost": "cheapest first"}
 
 
-def table(found: Shortlist, required: float, loads_known: bool, width: int) -> tuple[Line, list[Line]]:
-    """Return the heading and a line for each pair: names, mass, sizes, life and its margin, the tightest check."""
-    name = max(12, min(24, (width - 47 if width >= 72 else width - 23) // 2))
+def table(found: Shortlist, required: float, loads_known: bool, width: int) -> tuple[Line, list[str]]:
+    """Return the heading and the text for each pair behind its number: names, mass, sizes, life and its margin."""
+    name = max(12, min(24, (width - 48 if width >= 72 else width - 24) // 2))
     tail = (
         f"{'mass kg':>8} {'D mm':>11} {'life h':>10} {'margin':>7}" if width >= 72 else f"{'mass kg':>8} {'margin':>7}"
     )
     heading = line(
-        fitted(f"     {fitted('bearing at A', name)} {fitted('bearing at B', name)} {tail}", width), "heading"
+        fitted(f"      {fitted('bearing at A', name)} {fitted('bearing at B', name)} {tail}", width), "heading"
     )
     A, B = found.evaluated.A, found.evaluated.B
     lines = []
     for row in range(len(found)):
-        lead = f"{row + 1:>4} {fitted(plain(A.designation[row]), name)} {fitted(plain(B.designation[row]), name)}"
+        lead = f"{fitted(plain(A.designation[row]), name)} {fitted(plain(B.designation[row]), name)}"
         sizes = f"{number_text(A.D[row], 4)}/{number_text(B.D[row], 4)}"
         life = number_text(float(found.life[row]), 3) if loads_known else "-"
         margin = _margin(float(found.life[row] / required)) if loads_known else "-"
         guessed = A.is_estimated("mass")[row] or B.is_estimated("mass")[row]
         mass = f"{'~' if guessed else ''}{A.mass[row] + B.mass[row]:.2f}"
         figures = f"{mass:>8} {sizes:>11} {life:>10} {margin:>7}" if width >= 72 else f"{mass:>8} {margin:>7}"
-        lines.append(line(fitted(f"{lead} {figures}", width)))
+        lines.append(f"{lead} {figures}")
     return heading, lines
+
+
+def marked(lines: list[str], known: list[Leading | None], glyphs: Glyphs, width: int) -> list[Line]:
+    """Return the lines of the table, numbered, with a mark for what the load distribution says of each pair."""
+    found: list[Line] = []
+    for at, (text, one) in enumerate(zip(lines, known, strict=True), 1):
+        sign, meaning = " ", "plain"
+        if one is not None:
+            sign, meaning = (glyphs.passes, "passes") if one.passes else (glyphs.fails, "fails")
+            if not one.known:
+                sign, meaning = glyphs.caution, "caution"
+        found.append(((f"{at:>4} ", "plain"), (sign, meaning), (fitted(text, max(0, width - 6)), "plain")))
+    return found
+
+
+def by_distribution(one: Leading | None, row: int, computing: bool) -> str:
+    """Return what the load distribution says of a pair, or why it says nothing."""
+    if one is None:
+        waited = row < LEADING and computing
+        return (
+            "load distribution: being computed" if waited else f"load distribution: for the first {LEADING} only, see v"
+        )
+    if not one.known:
+        return f"load distribution: {one.why_not}"
+    said = "passes" if one.passes else f"FAILS: {', '.join(one.failing)}"
+    return f"load distribution: {number_text(one.life, 3)} h, {number_text(one.p_max, 3)} MPa, {said}"
 
 
 def _margin(ratio: float) -> str:
@@ -102,16 +131,33 @@ class ShortlistScreen(KeyedScreen):
         if listed is None or counted is None:
             heading = line("Looking through the catalogue ...", "quiet")
         else:
-            heading, lines = table(listed.shortlist, counted.resolved.life, counted.resolved.loads_known, width)
+            loads_known = counted.resolved.loads_known
+            heading, texts = table(listed.shortlist, counted.resolved.life, loads_known, width)
+            lines = marked(texts, [self._leading(row) for row in range(len(texts))], glyphs, width)
         self.block("#head", [title, frame.rule(glyphs, width), heading])
         self.rows.show_rows(lines, range(len(lines)))
-        self.block("#about", [frame.rule(glyphs, width), self._about(width)])
+        self._show_about()
         self.show_panel()
         self.block("#foot", [frame.foot("shortlist", width)])
 
     def show_panel(self) -> None:
         """Show how many pairs remain."""
         self.block("#panel", frame.panel(self.app.standing, self.app.glyphs, self.width))
+
+    def _leading(self, row: int) -> Leading | None:
+        """Return what the load distribution says of a pair, where it is known."""
+        if self.listed is None:
+            return None
+        evaluated = self.listed.shortlist.evaluated
+        return self.app.standing.leading.get((str(evaluated.A.designation[row]), str(evaluated.B.designation[row])))
+
+    def _show_about(self) -> None:
+        """Show what stands out of the marked pair: by the load distribution, then by the closed formulas."""
+        title, listed, counted = "", self.listed, self.app.standing.counted
+        if listed is not None and len(listed.shortlist) and counted is not None and counted.resolved.loads_known:
+            row = self.rows.at
+            title = by_distribution(self._leading(row), row, self.app.standing.done is None)
+        self.block("#about", [frame.rule(self.app.glyphs, self.width, title), self._about(self.width)])
 
     def _about(self, width: int) -> Line:
         listed, counted = self.listed, self.app.standing.counted
@@ -125,7 +171,7 @@ class ShortlistScreen(KeyedScreen):
 
     def marked_another(self) -> None:
         """Follow the mark with what stands out of the pair."""
-        self.block("#about", [frame.rule(self.app.glyphs, self.width), self._about(self.width)])
+        self._show_about()
 
     @property
     def marked(self) -> tuple[str, str] | None:
@@ -140,6 +186,11 @@ class ShortlistScreen(KeyedScreen):
         """See every figure of the marked pair."""
         if self.marked:
             self.app.show_pair(*self.marked)
+
+    def action_setting(self) -> None:
+        """See the setting of the marked pair."""
+        if self.marked:
+            self.app.show_setting(self.marked)
 
     def action_choose(self) -> None:
         """Choose the marked pair."""

@@ -11,7 +11,7 @@ from engine.units import TEMPERATURE
 
 
 class Steel(msgspec.Struct, frozen=True, kw_only=True):
-    """Shock, interference, hollow shaft, dirt and heat."""
+    """Shock, dirt and heat; interference and hollow shaft in a word, where the fits are not answered."""
 
     allowed: Annotated[
         str | None,
@@ -42,7 +42,7 @@ class Steel(msgspec.Struct, frozen=True, kw_only=True):
         bool | None,
         YesNo(
             label="Heavy interference fit",
-            why="Tighter than a p6 shaft, or a tapered seat driven up: lasting tension in the cone.",
+            why="Lasting tension in the cone. While a shaft fit of the chapter Fits is open, yes takes r6 there.",
             default=False, default_why="usual fit", loosen="options",
         ),
     ] = None  # fmt: skip
@@ -50,7 +50,7 @@ class Steel(msgspec.Struct, frozen=True, kw_only=True):
         bool | None,
         YesNo(
             label="Hollow shaft",
-            why="A thin shaft gives way, so the fit must be chosen tighter to hold the cone.",
+            why="A thin shaft gives way. While its bore in the chapter Fits is open, yes takes half of each seat.",
             default=False, default_why="solid shaft", loosen="options",
         ),
     ] = None  # fmt: skip

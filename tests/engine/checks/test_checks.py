@@ -63,43 +63,20 @@ class TestEnvelope:
         assert (outcome.demand[0], outcome.capacity[0]) == (55.0, 50.0)
 
 
-class TestSteel:
-    """Rules of the trade, common practice, no source."""
-
-    @pytest.mark.parametrize(
-        ("texts", "through_hardened_passes"),
-        [
-            ({}, True),
-            ({"steel.shock": "moderate"}, True),
-            ({"steel.shock": "heavy"}, False),
-            ({"steel.heavy_interference": "yes"}, False),
-            ({"steel.hollow_shaft": "yes"}, True),
-            ({"steel.hollow_shaft": "yes", "steel.shock": "moderate"}, False),
-            ({"steel.dirt": "much"}, False),
-        ],
-    )
-    def test_what_calls_for_case_hardened_rings(self, texts, through_hardened_passes):
-        rows = small_catalogue(1, 60)
-        outcome = next(
-            o for o in part.outcomes(rows, "B", conditions(answered(texts)).resolved) if o.check.key == "steel"
-        )
-        through = rows.steel == "through"
-        assert through.any() and (~through).any()
-        assert outcome.passes[~through].all()
-        assert bool(outcome.passes[through].all()) is through_hardened_passes
-
-    def test_heat(self):
-        rows = small_catalogue(1, 60)
-        resolved = conditions(answered({"steel.peak_temperature": "130"})).resolved
-        outcome = next(o for o in part.outcomes(rows, "A", resolved) if o.check.key == "heat")
-        assert np.array_equal(outcome.passes, rows.max_temperature >= 130)
+def test_heat():
+    rows = small_catalogue(1, 60)
+    resolved = conditions(answered({"steel.peak_temperature": "130"})).resolved
+    outcome = next(o for o in part.outcomes(rows, "A", resolved) if o.check.key == "heat")
+    assert np.array_equal(outcome.passes, rows.max_temperature >= 130)
 
 
 def test_without_loads_only_checks_that_need_none_are_made():
     rows = small_catalogue(1, 3)
     evaluated = every.evaluate(rows, rows, conditions(answered({"envelope.bore_a": "50"})))
     assert evaluated.states is None
-    assert {outcome.check.key for outcome in evaluated.outcomes} == {"envelope_d", "steel", "heat"}
+    keys = {outcome.check.key for outcome in evaluated.outcomes if not outcome.check.advisory}
+    assert keys == {"envelope_d", "hoop", "shock", "dirt", "heat"}
+    assert {outcome.check.key for outcome in evaluated.outcomes} == keys  # these are metric, so no twin is asked for
 
 
 def test_cautions_come_last_and_rule_nothing_out():

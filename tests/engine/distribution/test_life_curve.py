@@ -9,7 +9,6 @@ from engine.distribution.pair_system import ShaftLoads, pair_system, solve
 from engine.distribution.reference_life import Film, reference_life
 from engine.pair.arrangement import ARRANGEMENTS, BACK_TO_BACK
 from tests.engine.distribution.bearings import rollers
-from tests.printed import printed
 
 CASES = ShaftLoads(F_y=np.array([8000.0, 5000.0]), M_y=np.array([8000.0, 5000.0]) * 50, K_a=np.array([500.0, -300.0]))
 SPECTRUM = curve.Spectrum(CASES, np.array([0.3, 0.7]), np.array([1000.0, 1500.0]), (Film(1.0, 0.5, 1.0),) * 2)
@@ -94,15 +93,6 @@ def test_torque_under_preload_is_the_sum_over_the_ribs():
     by_roller = np.sum(zone.rib) * 0.15 * one.cone_diameter / 2
     assert curve.setting_torque(one, zone.Fa) == pytest.approx(by_roller)
     assert np.isnan(curve.setting_torque(one, -1.0))
-
-
-def test_friction_torque_of_the_reference_conditions():
-    # ISO 15312 check rows of a sheet of its own: P = 0.05 C0, d_m = 46, 70, 140 mm
-    for P, dm, M in ((2000.0, 46.0, "36.8"), (5000.0, 70.0, "140"), (22500.0, 140.0, "1260")):
-        assert curve.load_friction_torque(P, 0.0, 1.6, dm) == printed(M)
-    # 2 Y Fa counts where it is the larger: 2 x 1.6 x 1000 N
-    assert curve.load_friction_torque(2000.0, 1000.0, 1.6, 50.0) == printed("64")
-    assert np.isnan(curve.load_friction_torque(-1.0, 0.0, 1.6, 50.0))
 
 
 def test_alone_and_in_a_row():

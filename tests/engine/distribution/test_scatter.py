@@ -1,9 +1,12 @@
 """Draws, survival and probability: against scipy's distributions, the table of a1, and the equilibrium itself."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from scipy import stats
 
+from engine.distribution.reference_life import Film
 from engine.distribution.scatter import drawn, load_factors, scatter, settings_drawn, survival
 from engine.distribution.setting_chain import Conditions, no_scatter
 from tests.engine.distribution.test_life_curve import SPECTRUM, system
@@ -13,6 +16,7 @@ from tests.printed import printed
 #: ISO 281:2007, Table 12 (recalled): reliability in percent, a1.
 A1_TABLE = [("90", 1.0), ("95", 0.64), ("96", 0.55), ("97", 0.47), ("98", 0.37), ("99", 0.25)]
 NOMINAL = Conditions(0.05, 0.02, 0.0, 0.02, 0.0, T_cone=60.0, T_shaft=60.0, T_cup=55.0, T_housing=50.0)
+WITHOUT_FILM = replace(SPECTRUM, film=(Film(), Film()))
 HALF = no_scatter(bench=0.02, cone_fit_A=0.006, cone_fit_B=0.006, T_cone=5.0, T_housing=5.0)
 
 
@@ -54,7 +58,9 @@ def test_settings_spread_as_their_variances_add():
 def test_interpolated_lives_are_those_of_the_equilibrium():
     pair = system()
     draws = settings_drawn(mounting(), NOMINAL, HALF, 300), load_factors(0.15, 300)
-    table, exact = (scatter(pair, SPECTRUM, draws, 130_000.0, exact=way) for way in (False, True))
+    exact = scatter(pair, SPECTRUM, draws, 1.0, exact=True)
+    required = float(np.median(exact.modified))
+    table, exact = (scatter(pair, SPECTRUM, draws, required, exact=way) for way in (False, True))
     assert table.life == pytest.approx(exact.life, rel=0.005)
     assert table.modified == pytest.approx(exact.modified, rel=0.01)
     assert table.survival == pytest.approx(exact.survival, abs=0.002)
@@ -65,12 +71,26 @@ def test_interpolated_lives_are_those_of_the_equilibrium():
 def test_without_scatter_the_chance_is_that_of_the_two_bearings():
     pair = system()
     settings, factors = np.full(50, 0.01), np.ones(50)
-    sure = scatter(pair, SPECTRUM, (settings, factors), 1.0)
+    sure = scatter(pair, WITHOUT_FILM, (settings, factors), 1.0)
     assert sure.survival == 1.0 and sure.reached == 1.0
     life = sure.life[0]
     assert np.ptp(sure.life) <= 1e-9 * life
     # the system life is the one that 90 % of pairs survive, by a slope of 9/8; the bearings' own 1.5 differs a little
-    assert scatter(pair, SPECTRUM, (settings, factors), float(life)).survival == pytest.approx(0.9, abs=0.03)
+    assert scatter(pair, WITHOUT_FILM, (settings, factors), float(life)).survival == pytest.approx(0.9, abs=0.03)
+
+
+@pytest.mark.parametrize("a1", [row[1] for row in A1_TABLE[1:]])
+def test_the_chance_does_not_depend_on_the_reliability_that_the_rating_is_stated_for(a1):
+    pair, once = system(), (np.full(5, 0.01), np.ones(5))
+    at = tuple(replace(film, a1=a1) for film in SPECTRUM.film)
+    both = scatter(pair, replace(SPECTRUM, film=at), once, 1.0)
+    plain = scatter(pair, SPECTRUM, once, 1.0)
+    assert both.modified == pytest.approx(a1 * plain.modified)
+    # the chance is one of the loads and the film, whatever reliability the rating life is stated for
+    required = float(plain.modified[0]) / 3
+    assert scatter(pair, replace(SPECTRUM, film=at), once, required).survival == pytest.approx(
+        scatter(pair, SPECTRUM, once, required).survival, abs=1e-12
+    )
 
 
 def test_more_scatter_widens_and_percentiles_are_in_order():

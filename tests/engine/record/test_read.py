@@ -10,8 +10,9 @@ from hypothesis import given
 from engine.answers.document import Answers, get
 from engine.answers.question import Quantity
 from engine.errors import Problems
+from engine.record.carried.lines import Lines
 from engine.record.document import SCHEMA, Record
-from engine.record.read import LARGEST, line_of, parse, read
+from engine.record.read import LARGEST, parse, read
 from engine.record.write import to_text
 from tests.engine.answers.test_plain import without_trailing_empty
 from tests.engine.answers.typed import answers
@@ -76,7 +77,7 @@ DAMAGE = [
     ('schema = "1.0.0"\n', 1, "schema", "is not a schema version"),
     ('schema = "99999999.0"\n', 1, "schema", "is not a schema version"),
     ('schema = "\u0661.\u0660"\n', 1, "schema", "is not a schema version"),
-    ('schema = "2.0"\n', 1, "schema", "version 2.0 is newer than this program, which knows 1.0"),
+    ('schema = "2.0"\n', 1, "schema", "version 2.0 is newer than this program, which knows 1.1"),
     ('schema = "0.9"\n', 1, "schema", "there never was a version 0.9"),
     (DUTY + "distance_mm = 150.0\ndistnace_mm = 1\n", 4, "answers.duty.distnace_mm", "no question has this key"),
     (DUTY + 'distance_mm = "150"\n', 3, "answers.duty.distance_mm", "distance_mm is not a number"),
@@ -98,10 +99,13 @@ DAMAGE = [
     (HEAD + "[result]\nchecks = 5\n", 2, "result", "this does not hold checks"),
     (HEAD + '[[result.checks]]\nkey = "life"\n', 2, "result.checks[0]", "this is not a stored check"),
     (HEAD + "anwsers = 1\n", 2, "anwsers", "a record has no such key or table"),
-    (HEAD + '"\\u001b[31m" = 1\n', None, "\\x1b[31m", "a record has no such key or table"),
-    # where the text does not show the line plainly, none is given
-    (HEAD + "answers = { duty = { distance_mm = -1.0 } }\n", None, "answers.duty.distance_mm", "out of bounds"),
-    (HEAD + "answers.duty.distance_mm = -1.0\n", None, "answers.duty.distance_mm", "out of bounds"),
+    (HEAD + '"\\u001b[31m" = 1\n', 2, "\\x1b[31m", "a record has no such key or table"),
+    (HEAD + "answers.duty.distance_mm = -1.0\n", 2, "answers.duty.distance_mm", "out of bounds"),
+    (HEAD + "[answers]\n\nduty.'distance_mm' = -1.0\n", 4, "answers.duty.distance_mm", "out of bounds"),
+    # what stands within a value is found on the line where that value begins
+    (HEAD + "\nanswers = { duty = { distance_mm = -1.0 } }\n", 3, "answers.duty.distance_mm", "out of bounds"),
+    (HEAD + 'x.y = """\n[answers.duty]\n"""\n', 2, "x", "a record has no such key or table"),
+    (HEAD + "[made_with]\ncatalog = 'x'\n", 3, "made_with.catalog", "there is no such key"),
 ]  # fmt: skip
 
 
@@ -136,7 +140,7 @@ def test_what_is_no_toml_at_all(data, line, wrong):
 
 def test_a_newer_minor_version_is_read_with_a_word_of_warning():
     record = parse(b'schema = "1.7"\n[answers.duty]\nlife_h = 5000.0\n')
-    assert record.warnings == ("The record was written by a newer version (1.7); read as 1.0.",)
+    assert record.warnings == ("The record was written by a newer version (1.7); read as 1.1.",)
     assert get(record.answers, "duty.life") == Quantity(5000.0)
     assert parse(f'schema = "{SCHEMA}"\n'.encode()).warnings == ()
 
@@ -189,39 +193,10 @@ def test_a_file_that_may_not_be_read(tmp_path, monkeypatch):
         read(path)
 
 
-LINES = """\
-schema = "1.0"
-[a]
-x = 1
-  [a.b]  # a note
-  y = 2
-[[a.c]]
-z = 1
-[[ a.c ]]
-z = 2
-'w' = 3
-v.u = 4
-"""
-
-
-@pytest.mark.parametrize(
-    ("path", "line"),
-    [("schema", 1), ("a", 2), ("a.x", 3), ("a.b", 4), ("a.b.y", 5), ("a.c[0]", 6), ("a.c[0].z", 7), ("a.c[1]", 8),
-     ("a.c[1].z", 9), ("a.c[1].w", None), ("a.c[1].v", None), ("a.c[2].z", None), ("x", None), ("", None)],
-)  # fmt: skip
-def test_line_of(path, line):
-    assert line_of(LINES, path) == line
-
-
-def test_line_of_rather_gives_none_than_a_guess():
-    assert line_of('a = """\nb = 1\n"""\nb = 2\n', "b") is None
-    assert line_of("[t]\na = 1\n[t]\na = 2\n", "t.a") is None
-
-
 @given(answers())
 def test_every_key_of_a_written_record_is_found_on_its_line(made):
     text = to_text(Record(made), None)
-    lines = text.split("\n")
+    lines, where = text.split("\n"), Lines(text)
 
     def walk(table, at):
         for key, value in table.items():
@@ -232,7 +207,7 @@ def test_every_key_of_a_written_record_is_found_on_its_line(made):
                 for index, item in enumerate(value):
                     walk(item, f"{path}[{index}]")
             else:
-                number = line_of(text, path)
+                number = where.of(path)
                 assert number is not None
                 assert lines[number - 1].startswith(f"{key} = ")
 
@@ -259,3 +234,15 @@ def test_mutated_records_are_read_or_refused_and_left_as_they_are(tmp_path, star
             assert parse(to_text(record, None).encode()).answers is not None, seed
         assert path.read_bytes() == data, seed
     assert 10 < refused <= 50
+
+
+def test_the_first_record_with_fits_stays_readable():
+    fits = read(RECORDS / "v1_1_fits.toml").answers.fits
+    assert (fits.level, fits.shaft_fit_a, fits.housing_fit_a, fits.adjusted) == ("heavy", "n6", "J7", "cup_b")
+    assert fits.shaft_bore == Quantity(12.7, "1/2 in")
+    assert fits.shaft_roughness == Quantity(2.54, "100 uin")
+    assert fits.cone_hotter == Quantity(5.0, "9 degF")
+
+
+def test_a_record_without_fits_leaves_them_open():
+    assert read(MINIMAL).answers.fits == Answers().fits

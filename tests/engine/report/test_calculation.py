@@ -8,7 +8,7 @@ import pytest
 from engine.answers.document import put, with_items
 from engine.answers.resolved import resolve
 from engine.operating import Conditions
-from engine.record.document import NOTICE
+from engine.record.document import NOTICE, SCHEMA
 from engine.record.read import read
 from engine.record.result import compute
 from engine.report.calculation import WIDTH, as_json, as_text
@@ -107,7 +107,7 @@ def test_json_is_json(record, catalogue, change):
     assert text.isascii()
     content = json.loads(text, parse_constant=refuse)
     assert content["notes"] == ["a note"]
-    assert content["schema"] == "1.0"
+    assert content["schema"] == SCHEMA
     assert content["result"]["checks"][0]["utilisation"] == "unknown"
     assert content["result"]["checks"][0]["capacity"] == "unlimited"
     assert content["answers"]["duty"]["distance_typed"] == "6 in"

@@ -149,3 +149,17 @@ def test_outside_its_range_there_is_no_value():
     assert np.isnan(pressure.joint_pressure(np.nan, 0, 50, 60, STEEL, STEEL))
     assert pressure.joint_pressure(-0.02, 0, 50, 60, STEEL, STEEL) == 0
     assert np.isnan(rotation.growth_at_bore(0, 50, 1000, STEEL))
+
+
+@pytest.mark.parametrize("degrees", [10.0, 17.25, 28.0, 45.0])
+def test_end_play_that_a_larger_raceway_closes(degrees):
+    """Two straight lines of a drawing: the raceway of the cone moved out by u/2 meets the roller s farther along.
+
+    The cup's line r = z tan(alpha) is met by a roller set that grows by u in diameter where z is larger by s.
+    """
+    alpha, u = np.radians(degrees), 0.030
+    slope = np.tan(alpha)
+    crossing = np.linalg.solve([[1.0, -slope], [1.0, 0.0]], [0.0, 50.0 + u / 2])[1]
+    s = crossing - 50.0 / slope
+    assert float(pressure.end_play_closed(u, alpha)) == pytest.approx(s, rel=1e-9)
+    assert np.isnan(pressure.end_play_closed(u, 0.0))

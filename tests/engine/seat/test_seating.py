@@ -23,6 +23,7 @@ from engine.seat.seating import (
     Seat,
     Surroundings,
     holding,
+    in_operation,
     seat_of,
 )
 from engine.steel.verdict import Asked, demands
@@ -186,3 +187,19 @@ def test_only_a_ring_that_the_load_goes_round_needs_interference(rings):
     assert np.all(round_it.needed[:, 0] == 0)  # that case stands still
     assert np.array_equal(round_it.needed[:, 1], creep.interference_against_creep(5000.0, rings.d, rings.B))
     assert round_it.margin.shape == (len(rings.d), 3, 5)
+
+
+def test_the_interference_in_operation_alone_is_that_of_the_seats(rings):
+    on = limits.shaft_limits(rings.d, iso286.shaft_code("m6"), rings.limits)
+    into = limits.housing_limits(rings.D, iso286.hole_code("N7"), rings.limits)
+    found = in_operation(rings, (on, into), Surroundings(), RUNNING, (LEAST, MEAN))
+    for alone, seat in zip(found, vars(seats(rings)).values(), strict=True):
+        assert np.array_equal(alone, seat.effective[..., [LEAST, MEAN]])
+
+
+def test_each_ring_may_have_a_shaft_bore_of_its_own(rings):
+    bores = rings.d * np.linspace(0, 0.8, len(rings.d))
+    many = seats(rings, around=Surroundings(shaft_bore=bores)).cone
+    for at in (0, 20, len(bores) - 1):
+        one = seats(rings.take([at]), around=Surroundings(shaft_bore=float(bores[at]))).cone
+        assert one.hoop_greatest[0] == many.hoop_greatest[at]

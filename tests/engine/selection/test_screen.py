@@ -5,6 +5,7 @@ import numpy as np
 import pytest
 
 import engine.selection.screen as screen_module
+from engine.answers.chapters.fits import Fits
 from engine.answers.document import put
 from engine.answers.question import Quantity
 from engine.operating import Bearings, pair_loads, state
@@ -109,6 +110,8 @@ def test_swapping_the_sides_of_a_mirrored_duty_swaps_the_pairs(seed):
         answers,
         duty=msgspec.structs.replace(duty, cases=tuple(turned(c) for c in duty.cases)),
         envelope=msgspec.structs.replace(e, bore_a=e.bore_b, bore_b=e.bore_a),
+        # the ring that slides is at B unless answered otherwise
+        fits=Fits(adjusted="cup_a" if duty.arrangement == "face_to_face" else "cone_a"),
     )
     one, other = (whole(screen(catalogue, conditions(a)), catalogue) for a in (answers, mirrored))
     assert np.mean(one != other.T) < 0.002  # positions are rounded, so a decision on the edge may turn

@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.steel.growth import greatest_strain, growth_strain, interference_lost
-from engine.steel.toughness import FACTOR, FLOOR, stress_intensity, toughness_demand
+from engine.steel.toughness import FACTOR, FLOOR, critical_tension, stress_intensity, toughness_demand
 from tests.printed import printed
 
 
@@ -55,6 +55,12 @@ def test_surface_crack_of_a_textbook():
     """K = 1.12 sigma sqrt(pi a): 200 MPa and 1 mm give 12.56 MPa sqrt(m), by hand: 1.12 200 0.056050."""
     assert float(stress_intensity(200, 1.0)) == printed("12.56")
     assert stress_intensity(-50, 1.0) == 0
+
+
+def test_the_tension_that_a_crack_stands_is_the_same_sentence_read_backwards():
+    """25 MPa sqrt(m) at 0.5 mm: 25/(1.12 0.0396333) = 563.2 MPa, by hand."""
+    assert float(critical_tension(25, 0.5)) == printed("563.2")
+    assert np.isnan(critical_tension(25, 0.0))
 
 
 def test_allowable_tensions_of_both_treatments_stand_the_flaw():

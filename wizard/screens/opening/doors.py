@@ -12,6 +12,7 @@ from wizard.screens.pair import PairScreen
 from wizard.screens.reading import ReadingScreen
 from wizard.screens.section import SectionScreen
 from wizard.screens.views.lubricants import LubricantsScreen
+from wizard.screens.views.setting import SettingScreen
 
 if TYPE_CHECKING:
     from collections.abc import Awaitable
@@ -21,7 +22,9 @@ if TYPE_CHECKING:
     from engine.answers.document import Asked
     from wizard.screens.find import Found
     from wizard.search import Search
+    from wizard.session import Session
     from wizard.standing import Standing
+    from wizard.studies.pairs import Pairs
 
 
 class Doors(framework.OneQueue):
@@ -29,6 +32,8 @@ class Doors(framework.OneQueue):
 
     search: Search
     standing: Standing
+    session: Session
+    pairs: Pairs
 
     def __init__(self) -> None:
         super().__init__()
@@ -53,16 +58,26 @@ class Doors(framework.OneQueue):
     def show_pair(self, bearing_a: str, bearing_b: str) -> None:
         """Open the figures of a pair."""
         from engine.operating import Conditions
-        from engine.record.result import compute
+        from engine.record.result import without_setting
 
         catalogue, counted = self.search.catalogue, self.standing.counted
         if catalogue is None or counted is None:
             return
-        rows = [catalogue.take([catalogue.index_of(name)]) for name in (bearing_a, bearing_b)]
-        pair = self.get_screen("pair")
-        assert isinstance(pair, PairScreen)
-        pair.result = compute(rows[0], rows[1], Conditions.of(counted.resolved))
-        self.open(pair)
+        shown = self.get_screen("pair")
+        assert isinstance(shown, PairScreen)
+        shown.result = self.pairs.look((bearing_a, bearing_b))
+        if shown.result is None:
+            # the closed formulas at once; the rest follows when it is computed
+            rows = [catalogue.take([catalogue.index_of(name)]) for name in (bearing_a, bearing_b)]
+            shown.result = without_setting(rows[0], rows[1], Conditions.of(counted.resolved))
+        self.open(shown)
+
+    def show_setting(self, pair: tuple[str, str] | None = None) -> None:
+        """Open the setting of a pair, or of the one in view."""
+        shown = self.get_screen("setting")
+        assert isinstance(shown, SettingScreen)
+        shown.show_pair(pair or self.pairs.in_view(self.session.answers))
+        self.open(shown)
 
     def show_section(self, at: int, inch: bool) -> None:
         """Open the section of a catalogue row."""

@@ -1,1 +1,1 @@
-"""Screens that draw what a chapter answers, and lists to choose an answer from."""
+"""Screens that draw what the answers of a chapter come to, and lists to choose an answer from."""

@@ -1,0 +1,165 @@
+"""Checks of the seats: what the fit does to the rings, and whether the rings hold on it.
+
+Tension, shock and dirt depend on no load and rule bearings out; twin limits, heating and creep caution only.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from engine import fitting
+from engine.answers.resolved import Resolved
+from engine.catalogue.materials import steels
+from engine.checks.check import Check, Outcome
+from engine.numerics import Floats
+from engine.operating import Conditions, Loads
+from engine.seat import creep, iso286, mounting, pressure, seating
+from engine.seat.limits import SeatLimits, twin_housing_limits, twin_shaft_limits
+from engine.seat.recommend import POINT
+from engine.sources import COMMON_PRACTICE, Citation, citation_of
+from engine.steel import grades, toughness
+from engine.steel.verdict import DIRT as DIRT_PLACES
+
+if TYPE_CHECKING:
+    from engine.catalogue.columns import Catalogue
+    from engine.checks.every import Evaluated
+
+#: Millimetres to micrometres.
+UM = 1e3
+#: The finest grade to which shafts are ground and housings bored for bearings; common practice, no source.
+FINEST_SHAFT, FINEST_HOUSING = 4, 5
+
+HOOP = Check(
+    "hoop", "Rings bear their fit", "MPa", citation_of(pressure.hoop_at_bore),
+    "greatest tension, tight end of the fit", "lasting tension that the steel bears", margin=False,
+)  # fmt: skip
+SHOCK = Check(
+    "shock", "Core stands the shock", "MPa", citation_of(toughness.toughness_demand),
+    "tension times shock, at least the floor of heavy shock", "tension that a flaw of 0.5 mm stands in the core",
+    margin=False,
+)  # fmt: skip
+DIRT = Check(
+    "dirt", "Steel suits the dirt", "place", Citation(COMMON_PRACTICE, "place of the steel in hard-particle dirt"),
+    "dirt (0 kept out, 1 some, 2 much)", "place of the steel (0 poor, 1 usual, 2 better)", margin=False,
+)  # fmt: skip
+TWIN_SHAFT = Check(
+    "twin_shaft", "Twin shaft can be made", "um", citation_of(twin_shaft_limits),
+    "IT4 of this size", "width of the twin's tolerance zone", advisory=True,
+)  # fmt: skip
+TWIN_HOUSING = Check(
+    "twin_housing", "Twin housing can be made", "um", citation_of(twin_housing_limits),
+    "IT5 of this size", "width of the twin's tolerance zone", advisory=True,
+)  # fmt: skip
+HEATING = Check(
+    "heating", "Cone goes on by heat", "degC", citation_of(mounting.heating_temperature),
+    "temperature at which the cone slides on", "120 degC, limit of heating", advisory=True,
+)  # fmt: skip
+
+
+def _creep(ring: str, end: str, name: str) -> Check:
+    words = "at the loose end" if end == "least" else "at the mean of the fit"
+    return Check(
+        f"creep_{ring}_{end}", name, "um", citation_of(creep.interference_against_creep),
+        f"interference that the {ring} needs", f"interference of the {ring} in operation {words}", advisory=True,
+    )  # fmt: skip
+
+
+CREEP = {
+    "cone": (
+        _creep("cone", "least", "Cone holds at the loose end"),
+        _creep("cone", "mean", "Cone holds at the mean fit"),
+    ),
+    "cup": (
+        _creep("cup", "least", "Cup holds at the loose end"),
+        _creep("cup", "mean", "Cup holds at the mean fit"),
+    ),
+}
+
+
+def of_steel(rows: Catalogue, name: str) -> Floats:
+    """Return a property of the steel that each bearing is taken to be of."""
+    return grades.of_rows(steels.builtin(), fitting.steel_of(rows), name)
+
+
+def shock_factor(resolved: Resolved) -> float:
+    """Return the factor on the tension: that of the worst load case, or the usual one of the shock answered."""
+    stated = resolved.fits.shock_factor
+    return max(1.0, toughness.FACTOR[resolved.shock] if stated is None else stated)
+
+
+def binding(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
+    """Return what rules a bearing out by its fit, its steel, shock and dirt, whatever its load."""
+    tension = fitting.tension_of(rows, side, resolved)
+    floor = toughness.critical_tension(toughness.FLOOR[resolved.shock], toughness.FLAW)
+    stands = toughness.critical_tension(of_steel(rows, "core_toughness"), toughness.FLAW)
+    return [
+        Outcome(HOOP, side, tension, of_steel(rows, "hoop")),
+        Outcome(SHOCK, side, np.maximum(tension * shock_factor(resolved), floor), stands),
+        Outcome(DIRT, side, np.asarray(DIRT_PLACES[resolved.dirt]), of_steel(rows, "wear")),
+    ]
+
+
+def advisory(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
+    """Return what cautions whatever the load: twin limits, where a ring has them, and heating, where it is answered."""
+    seats = fitting.seats_of(rows, side, resolved)
+    rings, found = seats.rings, []
+    if rings.limits.from_plus.any():
+        for check, grade, size, limits in (
+            (TWIN_SHAFT, FINEST_SHAFT, rings.d, seats.shaft),
+            (TWIN_HOUSING, FINEST_HOUSING, rings.D, seats.housing),
+        ):
+            finest = np.where(rings.limits.from_plus, iso286.standard_tolerance_IT(size, grade), 0.0)
+            found.append(Outcome(check, side, finest * UM, _width(limits) * UM))
+    if resolved.fits.mounting == "heated":
+        cone = fitting.seated(seats, fitting.hardest_running(resolved)).cone
+        found.append(Outcome(HEATING, side, cone.heating, np.asarray(mounting.HEATING_LIMIT)))
+    return found
+
+
+def _width(limits: SeatLimits) -> Floats:
+    return np.maximum(limits.upper - limits.lower, 0.0)
+
+
+def creeping(evaluated: Evaluated, conditions: Conditions) -> list[Outcome]:
+    """Return whether the rings that the load goes round hold in the case that is hardest on them, on both sides."""
+    assert evaluated.loads is not None
+    sides = zip("AB", (evaluated.A, evaluated.B), evaluated.loads, strict=True)
+    return [outcome for side, rows, loads in sides for outcome in _creeping(rows, side, loads, conditions)]
+
+
+def _creeping(rows: Catalogue, side: str, loads: Loads, conditions: Conditions) -> list[Outcome]:
+    resolved, cases = conditions.resolved, conditions.cases
+    seats = fitting.seats_of(rows, side, resolved)
+    run = fitting.running(resolved, cases.n, cases.temperature)
+    ends = (seating.LEAST, seating.MEAN)
+    effective = seating.in_operation(seats.rings, (seats.shaft, seats.housing), seats.around, run, ends)
+    found = []
+    for at, (ring, load) in enumerate(zip(CREEP, fitting.ring_loads(resolved), strict=True)):
+        if load == POINT:
+            continue
+        needed = needed_by(rows, ring, loads, conditions)
+        for end, check in enumerate(CREEP[ring]):
+            demand, capacity = _worst(needed, np.maximum(effective[at][..., end], 0.0))
+            found.append(Outcome(check, side, demand * UM, capacity * UM))
+    return found
+
+
+def needed_by(rows: Catalogue, ring: str, loads: Loads, conditions: Conditions) -> Floats:
+    """Return the interference that the load of each case asks of a ring, were the load to go round it [mm]: (n, k)."""
+    rings = fitting.rings_of(rows)
+    size, width = (rings.d, rings.B) if ring == "cone" else (rings.D, rings.C)
+    Fr = loads.Fr / conditions.resolved.per_side
+    needed = creep.interference_against_creep(Fr, size[:, None], width[:, None])
+    # a ring at rest does not creep
+    return np.where(conditions.cases.n > 0, needed, 0.0)
+
+
+def _worst(needed: Floats, there: Floats) -> tuple[Floats, Floats]:
+    """Return what is needed and what is there in the case in which the most is missing, (n,) each."""
+    with np.errstate(divide="ignore", invalid="ignore"):
+        ratio = np.where(needed > 0, needed / there, needed * 0.0)
+    # what is not known comes first, so that it is not taken for good
+    at = np.where(np.isnan(ratio), np.inf, ratio).argmax(axis=-1)[:, None]
+    return tuple(np.take_along_axis(values, at, axis=-1)[:, 0] for values in (needed, there))  # type: ignore[return-value]

@@ -1,0 +1,92 @@
+"""What the duty asks of the steel of given bearings: growth that eats the fit, and the verdict on both treatments."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from engine import fitting
+from engine.catalogue.materials import steels
+from engine.checks import fits
+from engine.checks.check import Check, Outcome
+from engine.numerics import Floats
+from engine.operating import Conditions, Loads
+from engine.seat import seating
+from engine.seat.recommend import POINT
+from engine.sources import citation_of
+from engine.steel import growth, verdict
+
+if TYPE_CHECKING:
+    from engine.catalogue.columns import Catalogue
+    from engine.checks.every import Evaluated
+
+STABILITY = Check(
+    "stability", "Fit outlasts the growth", "um", citation_of(growth.growth_strain),
+    "growth of the cone over the required life", "spare interference, or what a stabilised ring may grow",
+    advisory=True,
+)  # fmt: skip
+
+
+def spare(rows: Catalogue, side: str, loads: Loads | None, conditions: Conditions) -> Floats:
+    """Return the interference of the cone that is left over in the hardest case at the mean of the fit [mm]: (n,).
+
+    Without known loads nothing is needed, and the coldest and hottest running count.
+    """
+    resolved, cases = conditions.resolved, conditions.cases
+    seats = fitting.seats_of(rows, side, resolved)
+    known = loads is not None
+    run = fitting.running(resolved, cases.n, cases.temperature) if known else fitting.hardest_running(resolved)
+    limits = (seats.shaft, seats.housing)
+    cone, _ = seating.in_operation(seats.rings, limits, seats.around, run, (seating.MEAN,))
+    there = cone[..., 0]
+    if loads is not None and fitting.ring_loads(resolved)[0] != POINT:
+        there = there - fits.needed_by(rows, "cone", loads, conditions)
+    return np.asarray(there.min(axis=-1))
+
+
+def mean_temperature(conditions: Conditions) -> float:
+    """Return the mean temperature of the rings over the life [deg C]."""
+    cases = conditions.cases
+    if not len(cases) or not cases.running.any():
+        return fitting.known(conditions.resolved.temperature)
+    return fitting.known(float(np.average(cases.temperature, weights=cases.share)))
+
+
+def asked(rows: Catalogue, side: str, loads: Loads | None, conditions: Conditions) -> verdict.Asked:
+    """Return what the duty asks of the steel of the bearings on one side."""
+    resolved = conditions.resolved
+    seats = fitting.seats_of(rows, side, resolved)
+    return verdict.Asked(
+        hoop=fitting.tension_of(rows, side, resolved),
+        spare=spare(rows, side, loads, conditions),
+        size=seats.rings.d,
+        wall=fitting.wall_of(seats.rings),
+        shock=resolved.shock,
+        shock_factor=resolved.fits.shock_factor,
+        dirt=resolved.dirt,
+        peak_temperature=fitting.UNSETTLED if resolved.peak_temperature is None else resolved.peak_temperature,
+        temperature=mean_temperature(conditions),
+        life=resolved.life,
+    )
+
+
+def stability(evaluated: Evaluated, conditions: Conditions) -> list[Outcome]:
+    """Return whether the fits outlast the growth of the cones, of the steel that each bearing is taken to be of."""
+    assert evaluated.loads is not None
+    sides = zip("AB", (evaluated.A, evaluated.B), evaluated.loads, strict=True)
+    return [_stability(rows, side, loads, conditions) for side, rows, loads in sides]
+
+
+def _stability(rows: Catalogue, side: str, loads: Loads, conditions: Conditions) -> Outcome:
+    grades = steels.builtin()
+    demand, capacity = verdict.demands(asked(rows, side, loads, conditions), grades)
+    at = list(verdict.CHECKS).index("stability")
+    place = fitting.steel_of(rows)
+    row = np.arange(len(rows))
+    return Outcome(STABILITY, side, demand[row, place, at] * fits.UM, capacity[row, place, at] * fits.UM)
+
+
+def told(rows: Catalogue, side: str, loads: Loads | None, conditions: Conditions) -> verdict.Verdicts:
+    """Return the verdict on both heat treatments for the bearings of one side."""
+    return verdict.verdicts(asked(rows, side, loads, conditions), steels.builtin())

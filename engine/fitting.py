@@ -1,0 +1,223 @@
+"""Both seats of many bearings as they are answered: classes, limits, surroundings and the steel of the rings.
+
+Nothing here depends on a load. Which class a seat gets is answered, or recommended by ring load, level, size, material
+and mounting; inch rings get the twin limits of the same class.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+
+from engine.answers.chapters.fits import RECOMMENDED
+from engine.answers.fitted import Fitted, Side
+from engine.answers.resolved import Resolved
+from engine.catalogue.materials import steels
+from engine.numerics import Bools, Floats
+from engine.seat import iso286, limits, recommend, seating
+from engine.seat.material import MATERIALS
+from engine.seat.seating import Rings, Running, Seating, Surroundings
+from engine.steel import grades
+
+if TYPE_CHECKING:
+    from engine.catalogue.columns import Catalogue
+
+Codes = NDArray[np.int64]
+_LEVELS = {"light": "light", "normal": "normal", "heavy": "heavy", "shock": "heavy with shock"}
+#: Neither j nor J is made above this size [mm]; js and JS take their place.
+_J_UP_TO = 500.0
+
+#: Stands in, for fits and steel, for a temperature that settles with the loads of each pair [deg C].
+UNSETTLED = 70.0
+
+
+@dataclass(frozen=True)
+class Seats:
+    """The seats of n bearings on one side: classes as places in the tables of ISO 286, limits, what is around."""
+
+    rings: Rings
+    shaft_code: Codes
+    housing_code: Codes
+    shaft: limits.SeatLimits
+    housing: limits.SeatLimits
+    around: Surroundings
+
+    @property
+    def known(self) -> Bools:
+        """Whether the limits of both rings and seats are at hand."""
+        ring = self.rings.limits
+        sides = (ring.bore_upper, ring.outside_upper, self.shaft.upper, self.housing.upper)
+        return np.asarray(np.isfinite(np.stack(sides)).all(axis=0))
+
+    @property
+    def has_wall(self) -> Bools:
+        """Whether the shaft has any wall left round its bore."""
+        return np.asarray(np.broadcast_to(self.around.shaft_bore, self.rings.d.shape) < self.rings.d)
+
+
+@lru_cache(maxsize=8)
+def rings_of(rows: Catalogue) -> Rings:
+    """Return the rings of a catalogue, which no answer changes."""
+    return Rings.of(rows.system, rows.tolerance, {name: getattr(rows, name) for name in ("d", "D", "B", "C", "F", "E")})
+
+
+def wall_of(rings: Rings) -> Floats:
+    """Return the thickness of the thicker of both rings [mm]."""
+    return np.asarray(np.maximum(rings.F - rings.d, rings.D - rings.E) / 2.0)
+
+
+@lru_cache(maxsize=8)
+def steel_of(rows: Catalogue) -> Codes:
+    """Return for each bearing the place of the steel that its rings are taken to be of."""
+    return grades.grade_of(steels.builtin(), rows.steel, rows.max_temperature, wall_of(rings_of(rows)))
+
+
+def ring_loads(resolved: Resolved) -> tuple[str, str]:
+    """Return how the load goes round cone and cup."""
+    return recommend.ring_loads(resolved.rotating_ring, resolved.load_direction)
+
+
+def surroundings(rings: Rings, side: Side, fits: Fitted) -> Surroundings:
+    """Return shaft and housing of one side."""
+    return Surroundings(
+        shaft=MATERIALS[fits.shaft],
+        shaft_bore=np.maximum(side.shaft_bore, fits.hollow_share * rings.d),
+        shaft_Rz=fits.shaft_Rz,
+        housing=MATERIALS[fits.housing],
+        housing_wall=fits.housing_wall,
+        housing_Rz=fits.housing_Rz,
+    )
+
+
+def seats_of(rows: Catalogue, name: str, resolved: Resolved) -> Seats:
+    """Return the seats of the rows of a catalogue on side A or B, with the classes answered or recommended."""
+    return _seats(rows, name, resolved.fits, ring_loads(resolved))
+
+
+@lru_cache(maxsize=16)
+def _seats(rows: Catalogue, name: str, fits: Fitted, loads: tuple[str, str]) -> Seats:
+    rings, side = rings_of(rows), fits.side(name)
+    around = surroundings(rings, side, fits)
+    shaft = _shaft_codes(rings, side, around, (fits, loads[0]))
+    housing = _housing_codes(rings, side, around, (fits, loads[1]))
+    return with_classes(rings, around, shaft, housing)
+
+
+def with_classes(rings: Rings, around: Surroundings, shaft_code: Codes, housing_code: Codes) -> Seats:
+    """Return the seats of some rings for given classes."""
+    return Seats(
+        rings, shaft_code, housing_code,
+        limits.shaft_limits(rings.d, shaft_code, rings.limits),
+        limits.housing_limits(rings.D, housing_code, rings.limits), around,
+    )  # fmt: skip
+
+
+def shaft_code(name: str, d: Floats) -> Codes:
+    """Return the place of a shaft class for each bore; j gives way to js where it is not made."""
+    large = f"js{name[1:]}" if name.startswith("j") and not name.startswith("js") else name
+    return np.where(d > _J_UP_TO, iso286.shaft_code(large), iso286.shaft_code(name))
+
+
+def housing_code(name: str, D: Floats) -> Codes:
+    """Return the place of a housing class for each outside diameter; J gives way to JS where it is not made."""
+    large = f"JS{name[1:]}" if name.startswith("J") and not name.startswith("JS") else name
+    return np.where(D > _J_UP_TO, iso286.hole_code(large), iso286.hole_code(name))
+
+
+def _shaft_codes(rings: Rings, side: Side, around: Surroundings, of: tuple[Fitted, str]) -> Codes:
+    if side.shaft != RECOMMENDED:
+        return shaft_code(side.shaft, rings.d)
+    fits, load = of
+    need = recommend.Need(load, _LEVELS[fits.level], side.cone_slides)
+    usual, tighter = (
+        recommend.shaft_class(rings.d, replace(need, yielding=thin), rings.limits.precise) for thin in (False, True)
+    )
+    chosen = np.where(around.shaft_bore > recommend.THIN_SHAFT_ABOVE * rings.d, tighter, usual)
+    # the recommendation knows j alone
+    for grade in (5, 6):
+        too_large = (rings.d > _J_UP_TO) & (chosen == iso286.shaft_code(f"j{grade}"))
+        chosen = np.where(too_large, iso286.shaft_code(f"js{grade}"), chosen)
+    return np.asarray(chosen)
+
+
+def _housing_codes(rings: Rings, side: Side, around: Surroundings, of: tuple[Fitted, str]) -> Codes:
+    if side.housing != RECOMMENDED:
+        return housing_code(side.housing, rings.D)
+    fits, load = of
+    need = recommend.Need(load, _LEVELS[fits.level], side.cup_slides, split=fits.split)
+    usual, tighter = (
+        recommend.housing_class(rings.D, replace(need, yielding=thin), rings.limits.precise) for thin in (False, True)
+    )
+    thin = around.housing_outside(rings.D) < recommend.THIN_HOUSING_BELOW * rings.D
+    return np.where(thin | (fits.housing == "aluminium"), tighter, usual)
+
+
+def known(T: float) -> float:
+    """Return a temperature [deg C], or the usual one where it is not known before it settles."""
+    return UNSETTLED if np.isnan(T) else T
+
+
+def running(resolved: Resolved, n: Floats, T: Floats) -> Running:
+    """Return cases of given speeds [rpm] and ring temperatures [deg C], (k,) each.
+
+    A temperature that only settles with the loads is not known here (NaN); the usual one stands in for it.
+    """
+    T = np.where(np.isnan(T), UNSETTLED, T)
+    return _running(resolved.fits, resolved.rotating_ring, n, T)
+
+
+def _running(fits: Fitted, turning: str, n: Floats, T: Floats) -> Running:
+    return Running(n, turning, T - fits.cone_hotter, T, T, T - fits.cup_hotter)
+
+
+def _hardest(resolved: Resolved) -> tuple[float, tuple[float, ...]]:
+    """Return the highest speed, and the temperatures of the coldest and the hottest case."""
+    temperatures = {resolved.temperature} if not resolved.cases else set()
+    for case in resolved.cases:
+        temperatures |= set(case.bins.temperature) if case.bins and case.bins.temperature else {case.temperature}
+    fastest = max([resolved.n_greatest or 0.0, *(max(case.bins.speed) for case in resolved.cases if case.bins)])
+    return fastest, tuple(sorted({min(temperatures), max(temperatures)}))
+
+
+def hardest_running(resolved: Resolved) -> Running:
+    """Return what strains the rings most by running: the highest speed, at the coldest and the hottest case.
+
+    Between both the strain changes evenly with the temperature.
+    """
+    fastest, temperatures = _hardest(resolved)
+    return running(resolved, np.full(len(temperatures), fastest), np.array(temperatures))
+
+
+def seated(seats: Seats, run: Running) -> Seating:
+    """Return everything about the seats that depends on no load."""
+    return seating.seat_of(seats.rings, seats.shaft, seats.housing, seats.around, run)
+
+
+def greatest_tension(seats: Seats, run: Running) -> Floats:
+    """Return the greatest tangential tension in either ring at the tight end of its fit [MPa], (n,).
+
+    A ring whose limits are not at hand is left out; on a shaft without a wall the tension has no end.
+    """
+    both = seated(seats, run)
+    tension = np.fmax(np.fmax(both.cone.hoop_greatest, both.cup.hoop_greatest), 0.0)
+    return np.where(seats.has_wall, tension, np.inf)
+
+
+def tension_of(rows: Catalogue, name: str, resolved: Resolved) -> Floats:
+    """Return that tension for the rows of a catalogue on side A or B; most answers change nothing of it."""
+    return _tension(rows, name, resolved.fits, ring_loads(resolved), (resolved.rotating_ring, *_hardest(resolved)))
+
+
+@lru_cache(maxsize=16)
+def _tension(
+    rows: Catalogue, name: str, fits: Fitted, loads: tuple[str, str], hardest: tuple[str, float, tuple[float, ...]]
+) -> Floats:
+    turning, fastest, temperatures = hardest
+    run = _running(fits, turning, np.full(len(temperatures), fastest), np.array(temperatures))
+    tension = greatest_tension(_seats(rows, name, fits, loads), run)
+    tension.flags.writeable = False
+    return tension

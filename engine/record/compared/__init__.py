@@ -1,0 +1,1 @@
+"""Records held against what is computed now, and against one another."""

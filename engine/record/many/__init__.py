@@ -1,0 +1,1 @@
+"""Many duties at once: a table of them to answers, and each to one line of results."""

@@ -1,0 +1,1 @@
+"""The seats and the steel of the chosen pair, as figures and sentences."""

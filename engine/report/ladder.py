@@ -1,0 +1,153 @@
+"""How tight: every class of a seat side by side, with what it does to tension, creep, raceway and end play."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from engine import fitting
+from engine.answers.chapters.fits import HOUSING_LADDER, RECOMMENDED, SHAFT_LADDER
+from engine.catalogue.materials import steels
+from engine.checks import fits
+from engine.numerics import Floats
+from engine.operating import Conditions, Loads
+from engine.seat import creep, iso286, pressure, recommend
+from engine.seat.seating import GREATEST, LEAST, MEAN
+from engine.steel import grades
+from engine.steel.grades import TREATMENTS
+
+if TYPE_CHECKING:
+    from engine.catalogue.columns import Catalogue
+
+
+@dataclass(frozen=True)
+class Rung:
+    """One class of a seat; lengths in um, stress in MPa, use of each heat treatment as a share of what it bears."""
+
+    name: str
+    seat: tuple[float, float]  # lower and upper limit of the seat
+    cold: tuple[float, float, float]  # interference by the limits: least, mean, greatest
+    running: tuple[float, float, float]  # in operation: least of all cases, mean of the hardest one, greatest of all
+    tension: float  # of the ring, at the tight end; of a cup at its raceway, negative
+    use: tuple[float, ...]  # of TREATMENTS; empty for a cup
+    margins: tuple[float, float]  # against creep at the loose end and at the mean; NaN where no load is known
+    raceway: float  # change of the raceway diameter by the fit at its mean: a cone grows, a cup shrinks (-)
+    end_play: float  # end play that this closes
+
+
+@dataclass(frozen=True)
+class Ladder:
+    """The classes of one seat from loose to tight, of which `at` is the one answered or recommended."""
+
+    ring: str
+    side: str
+    rungs: tuple[Rung, ...]
+    at: int
+    recommended: bool
+    zone: tuple[float, float]  # lower and upper deviation of the ring [um]
+    size: float  # diameter of the seat [mm]
+    load: str  # how the load goes round the ring
+    needed: float  # interference that the hardest case asks for [um]; NaN where no load is known
+
+    @property
+    def here(self) -> Rung:
+        """The class as it stands."""
+        return self.rungs[self.at]
+
+
+def ladder(rows: Catalogue, ring: str, side: str, loads: Loads | None, conditions: Conditions) -> Ladder:
+    """Return the classes of one seat of one bearing, given as a catalogue of one row."""
+    cone, resolved = ring == "cone", conditions.resolved
+    seats = fitting.seats_of(rows, side, resolved)
+    codes, at = _classes(seats, cone)
+    many = rows.take(np.zeros(len(codes), dtype=np.intp))
+    rings = fitting.rings_of(many)
+    around = fitting.surroundings(rings, resolved.fits.side(side), resolved.fits)
+    both = [seats.shaft_code.repeat(len(codes)), seats.housing_code.repeat(len(codes))]
+    both[0 if cone else 1] = codes
+    every = fitting.with_classes(rings, around, *both)
+    chosen = resolved.fits.side(side).shaft if cone else resolved.fits.side(side).housing
+    of = rings.limits
+    ends = (of.bore_lower, of.bore_upper) if cone else (of.outside_lower, of.outside_upper)
+    many_loads = Loads(*(one.repeat(len(codes), axis=0) for one in (loads.Fr, loads.Fa))) if loads is not None else None
+    rungs, needed = _rungs(many, every, ring, many_loads, conditions)
+    return Ladder(
+        ring, side, rungs, at, chosen == RECOMMENDED, (_um(ends[0][0]), _um(ends[1][0])),
+        float((rings.d if cone else rings.D)[0]), fitting.ring_loads(resolved)[0 if cone else 1], needed,
+    )  # fmt: skip
+
+
+def _um(length: Floats | float) -> float:
+    return round(float(length) * fits.UM, 6)
+
+
+def _classes(seats: fitting.Seats, cone: bool) -> tuple[fitting.Codes, int]:
+    """Return the ladder as places of classes, and where the class that is taken stands on it, in place of its like."""
+    names = SHAFT_LADDER if cone else HOUSING_LADDER
+    size = (seats.rings.d if cone else seats.rings.D)[0]
+    of = fitting.shaft_code if cone else fitting.housing_code
+    codes = np.array([int(of(name, size)) for name in names])
+    taken = int((seats.shaft_code if cone else seats.housing_code)[0])
+    classes = iso286.SHAFT_CLASSES if cone else iso286.HOLE_CLASSES
+    # m5 stands where m6 does, and js6 where j6 does
+    letter = classes[taken][0] if taken >= 0 else ""
+    at = next((place for place, name in enumerate(names) if name[0] == letter), len(names) // 2)
+    if taken >= 0:
+        codes[at] = taken
+    return codes, at
+
+
+def _rungs(
+    rows: Catalogue, seats: fitting.Seats, ring: str, loads: Loads | None, conditions: Conditions
+) -> tuple[tuple[Rung, ...], float]:
+    cone, resolved, cases = ring == "cone", conditions.resolved, conditions.cases
+    hardest = fitting.hardest_running(resolved)
+    run = fitting.running(resolved, cases.n, cases.temperature) if loads is not None else hardest
+    seat = getattr(fitting.seated(seats, run), ring)
+    tension = fitting.greatest_tension(seats, hardest) if cone else seat.hoop_raceway[..., GREATEST].min(axis=-1)
+    margins, needed = _margins(rows, seat.effective, ring, loads, conditions)
+    change = seat.raceway_mounted[:, MEAN]
+    closed = pressure.end_play_closed(np.abs(change), rows.alpha)
+    limits = seats.shaft if cone else seats.housing
+    codes, classes = (seats.shaft_code, iso286.SHAFT_CLASSES) if cone else (seats.housing_code, iso286.HOLE_CLASSES)
+    use = _uses(rows, tension) if cone else np.zeros((len(rows), 0))
+    least, mean, greatest = (
+        seat.effective[..., end].min(axis=-1) if end < GREATEST else seat.effective[..., end].max(axis=-1)
+        for end in (LEAST, MEAN, GREATEST)
+    )
+    return tuple(
+        Rung(
+            name=classes[int(codes[at])] if codes[at] >= 0 else "-",
+            seat=(_um(limits.lower[at]), _um(limits.upper[at])),
+            cold=(_um(seat.cold[at, LEAST]), _um(seat.cold[at, MEAN]), _um(seat.cold[at, GREATEST])),
+            running=(_um(least[at]), _um(mean[at]), _um(greatest[at])),
+            tension=float(tension[at]),
+            use=tuple(use[at].tolist()),
+            margins=(float(margins[at, 0]), float(margins[at, 1])),
+            raceway=_um(change[at]),
+            end_play=_um(closed[at]),
+        )
+        for at in range(len(rows))
+    ), needed
+
+
+def _uses(rows: Catalogue, tension: Floats) -> Floats:
+    """Return tension over what the usual steel of each heat treatment bears, (n, treatments)."""
+    table, wall = steels.builtin(), fitting.wall_of(fitting.rings_of(rows))
+    allowed = [grades.of_rows(table, grades.grade_of(table, name, 0.0, wall), "hoop") for name in TREATMENTS]
+    return np.asarray(tension[:, None] / np.stack(allowed, axis=-1))
+
+
+def _margins(
+    rows: Catalogue, effective: Floats, ring: str, loads: Loads | None, conditions: Conditions
+) -> tuple[Floats, float]:
+    """Return the least margins over the cases at the loose end and at the mean, and what the hardest case needs."""
+    if loads is None:
+        return np.full((len(rows), 2), np.nan), np.nan
+    if fitting.ring_loads(conditions.resolved)[0 if ring == "cone" else 1] == recommend.POINT:
+        return np.full((len(rows), 2), np.inf), 0.0
+    needed = fits.needed_by(rows, ring, loads, conditions)
+    margins = creep.creep_margin(effective, needed[..., None])[..., [LEAST, MEAN]].min(axis=1)
+    return margins, _um(needed.max())

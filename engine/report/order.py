@@ -1,0 +1,118 @@
+"""What to order: parts with class, execution and quantity, and what comes nearest in the other measuring system."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from engine.catalogue import equivalents
+from engine.checks.every import evaluate
+from engine.errors import plain
+from engine.units import number_text
+
+if TYPE_CHECKING:
+    from engine.catalogue.columns import Catalogue
+    from engine.record.computed import Computed
+
+#: So many neighbours in the other system are named for each side.
+ALTERNATIVES = 2
+
+
+@dataclass(frozen=True)
+class OrderLine:
+    """One line of an order: how many, of what, with which name, for which sides, in which class and execution."""
+
+    quantity: int
+    what: str
+    name: str
+    sides: str
+    tolerance: str
+    execution: str
+    availability: str
+
+
+@dataclass(frozen=True)
+class Alternative:
+    """An assembly of the other system in place of one: its sizes, and how the pair stands with it."""
+
+    side: str
+    name: str
+    system: str
+    sizes: str
+    measure: float
+    verdict: str
+
+
+def order_lines(computed: Computed) -> list[OrderLine]:
+    """Return the parts to order; equal parts of both sides make one line.
+
+    Inch bearings are sold as cones and cups, and so is what is formed of parts that are not listed as a set.
+    """
+    found: dict[tuple[str, ...], tuple[int, str]] = {}
+    per_side = computed.conditions.resolved.per_side
+    for side, rows in zip("AB", computed.sides, strict=True):
+        for what, name in _parts(rows):
+            key = (what, name, _class(rows), _execution(rows), _stock(rows))
+            count, sides = found.get(key, (0, ""))
+            found[key] = count + per_side, f"{sides} and {side}" if sides else side
+    return [
+        OrderLine(count, key[0], key[1], sides, key[2], key[3], key[4]) for key, (count, sides) in found.items()
+    ]  # fmt: skip
+
+
+def _parts(rows: Catalogue) -> Iterator[tuple[str, str]]:
+    cone, cup = _word(rows, "cone"), _word(rows, "cup")
+    apart = _word(rows, "system") == "inch" or _word(rows, "listed") == "formed"
+    if apart and cone and cup:
+        yield "cone (inner ring with rollers)", cone
+        yield "cup (outer ring)", cup
+    else:
+        yield "bearing, cone and cup together", _word(rows, "designation")
+
+
+def _word(rows: Catalogue, column: str) -> str:
+    return plain(getattr(rows, column)[0], 60)
+
+
+def _class(rows: Catalogue) -> str:
+    return f"class {_word(rows, 'tolerance')}" if _word(rows, "tolerance") else "class not stated"
+
+
+def _execution(rows: Catalogue) -> str:
+    steel = {"case": "case-hardened", "through": "through-hardened"}.get(_word(rows, "steel"), "")
+    profile = _word(rows, "profile")
+    return ", ".join(part for part in (steel, f"{profile} roller profile" if profile else "") if part)
+
+
+def _stock(rows: Catalogue) -> str:
+    return _word(rows, "availability").replace("_", " ") or "on request"
+
+
+def alternatives(computed: Computed) -> list[Alternative]:
+    """Return the assemblies of the other system that come nearest on each side, each computed in the pair's place.
+
+    Nearness is by size, rating and angle only; the verdict is that of the checks that need no load distribution.
+    """
+    catalogue, conditions = computed.source.rows, computed.conditions
+    same = computed.rows[0] == computed.rows[1]
+    found = []
+    for at, side in enumerate("AB"[:1] if same else "AB"):
+        near = equivalents.nearest_in_other_system(catalogue, computed.rows[at], ALTERNATIVES)
+        for row, measure in zip(near.rows.tolist(), near.measure.tolist(), strict=True):
+            rows = [row, row] if same else [row if at == i else computed.rows[i] for i in (0, 1)]
+            evaluated = evaluate(catalogue.take([rows[0]]), catalogue.take([rows[1]]), conditions)
+            failing = [
+                f"{one.check.name} ({one.side})"
+                for one in evaluated.outcomes
+                if not one.check.advisory and not np.ravel(one.passes)[0]
+            ]
+            verdict = f"fails: {', '.join(failing)}" if failing else "passes the same checks"
+            one = catalogue.take([row])
+            sizes = " x ".join(number_text(float(getattr(one, name)[0])) for name in ("d", "D", "T"))
+            sides = "A and B" if same else side
+            name, system = _word(one, "designation"), _word(one, "system")
+            found.append(Alternative(sides, name, system, f"{sizes} mm", measure, verdict))
+    return found

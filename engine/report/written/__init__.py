@@ -1,0 +1,1 @@
+"""A report in its formats: Markdown, HTML, PDF."""

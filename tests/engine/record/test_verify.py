@@ -1,0 +1,207 @@
+"""A record says what is computed, to the last bit; what moved is named with both values and the reason."""
+
+import json
+import math
+import re
+
+import pytest
+
+from engine import __version__
+from engine.record.compared.difference import between
+from engine.record.compared.stored import values
+from engine.record.compared.verify import ROUNDING, relative_change, same, verify
+from engine.record.computed import compute
+from engine.record.read import parse, read
+from engine.record.write import to_text
+from engine.report.compared import difference_json, difference_text, verification_json, verification_text
+from tests.house.tree import ROOT
+
+EXAMPLES = sorted((ROOT / "catalogs" / "examples").glob("*.toml"))
+
+
+@pytest.fixture(scope="module")
+def text():
+    """Return the text of a record with its result."""
+    computed = compute(read(EXAMPLES[-1]), str(EXAMPLES[-1]))
+    return to_text(computed.now, computed.result)
+
+
+def verified(text):
+    return verify(compute(parse(text.encode(), "r.toml"), "r.toml"))
+
+
+def kinds(found):
+    return {reason.kind for reason in found.reasons}
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_reading_back_and_computing_again_is_equal_to_the_last_bit(path):
+    found = verify(compute(read(path), str(path)))
+    assert found.compared > 200
+    assert found.equal + found.rounded == found.compared
+    assert found.holds and not found.reasons
+    # and what is written now is, on this machine, read back bit for bit
+    computed = compute(read(path), str(path))
+    again = verified(to_text(computed.now, computed.result))
+    assert (again.equal, again.rounded) == (again.compared, 0)
+
+
+def test_every_figure_and_check_of_a_result_is_compared(text):
+    record = parse(text.encode())
+    figures, checks = record.found["figures"], record.found["checks"]
+    count = 4 * len(checks) + sum(len({"a", "b", "pair"} & set(figure)) for figure in figures)
+    words = 3 + sum(len(record.found[key]) for key in ("missing", "assumptions", "cautions"))
+    assert verified(text).compared == count + words == len(values(record.found))
+
+
+NUMBER = re.compile(r"^(a|b|pair|demand|capacity|utilisation) = (-?\d[\d.e+-]*)$", re.MULTILINE)
+
+
+def test_a_changed_digit_in_any_figure_is_found(text):
+    places = list(NUMBER.finditer(text))
+    assert len(places) > 200
+    for place in places[::7]:
+        number = float(place[2])
+        other = repr(number * 1.001 if number else 1.0)
+        changed = text[: place.start(2)] + other + text[place.end(2) :]
+        found = verified(changed)
+        assert not found.holds
+        assert kinds(found) == {"result"}
+        (moved,) = found.moved
+        assert (moved.before, moved.after) == (float(other), number)
+        assert not number or moved.change == pytest.approx(1 / 1.001 - 1)
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "moved"),
+    [
+        ('verdict = "passes"', 'verdict = "fails"', 1),
+        ('verdict = "passes"\n', "", 0),
+        ('unit = "h"', 'unit = "d"', 0),
+        ('source = "Common practice, 0.02 C"', 'source = "ISO 281"', 0),
+        ('conewright = "0.1.0"', 'conewright = "0.1.00"', 0),
+        ("notice = ", "remark = ", 0),
+    ],
+)
+def test_a_result_changed_by_hand_is_found_even_where_no_figure_is(text, before, after, moved):
+    assert before in text
+    found = verified(text.replace(before, after, 1))
+    assert not found.holds
+    assert "result" in kinds(found)
+    assert len(found.moved) == moved
+
+
+def test_another_layout_of_the_same_content_is_no_tampering(text):
+    spread = text.replace(" = ", "   =  ").replace("\n[[", "\n\n\n# a remark\n[[")
+    assert verified(spread).holds
+
+
+def test_an_edited_answer_is_found_and_its_chapter_named(text):
+    found = verified(text.replace("life_h = 60000.0\n", "life_h = 61000.0\n").replace('life_typed = "60 000 h"\n', ""))
+    assert kinds(found) == {"answers"}
+    assert "Duty" in found.reasons[0].words and "Steel" not in found.reasons[0].words
+    assert {one.key for one in found.moved} >= {"check life A demand", "check system_life pair utilisation"}
+    # an answer that changes no figure is an edited answer all the same
+    renamed = verified(text.replace("Ropeway, deflection", "Cable car, deflection"))
+    assert (kinds(renamed), renamed.moved, renamed.holds) == ({"answers"}, (), False)
+
+
+def test_another_version_and_another_catalogue_are_reasons(text):
+    found = verified(re.sub(r'catalogue_sha256 = "....', 'catalogue_sha256 = "0000', text))
+    assert kinds(found) == {"catalogue", "result"}
+    found = verified(text.replace(f'conewright = "{__version__}"', 'conewright = "0.0.9"'))
+    assert kinds(found) == {"engine", "result"}
+    assert "0.0.9" in found.reasons[0].words
+
+
+def test_a_changed_catalogue_is_told_apart_from_tampering(tmp_path, text, catalogue):
+    from engine.catalogue.write import as_csv
+
+    rows = catalogue.take([catalogue.index_of(read(EXAMPLES[-1]).answers.choice.bearing_a)])
+    record = tmp_path / "r.toml"
+    asking = text.partition("\n[result]")[0] + '\ncatalogue = "own.csv"\n'
+    (tmp_path / "own.csv").write_text(as_csv(rows).decode())
+    computed = compute(parse(asking.encode(), str(record)), str(record))
+    record.write_text(to_text(computed.now, computed.result))
+    assert verify(compute(read(record), str(record))).holds
+    changed = as_csv(rows).decode().splitlines()
+    at = changed[0].split(",").index("Cr_N")
+    cells = changed[1].split(",")
+    cells[at] = str(float(cells[at]) * 1.1)
+    (tmp_path / "own.csv").write_text("\n".join([changed[0], ",".join(cells)]) + "\n")
+    found = verify(compute(read(record), str(record)))
+    assert kinds(found) == {"catalogue"}
+    assert any(one.key == "bearings.Cr a" and one.change == pytest.approx(0.1) for one in found.moved)
+
+
+def test_a_figure_that_is_gone_or_new_is_said(text):
+    record = parse(text.encode())
+    figure = record.found["figures"][5]
+    block = text[text.index(f'key = "{figure["key"]}"') :].partition("\n\n")[0]
+    found = verified(text.replace(f"[[result.figures]]\n{block}\n\n", ""))
+    assert {one.key.rpartition(" ")[0] for one in found.new} == {figure["key"]}
+    found = verified(text.replace(f'key = "{figure["key"]}"', 'key = "bearings.colour"'))
+    assert {one.key.rpartition(" ")[0] for one in found.gone} == {"bearings.colour"}
+
+
+def test_a_record_without_a_result_is_not_verified(text):
+    found = verified(text.partition("\n[result]")[0])
+    assert (found.compared, found.holds) == (0, False)
+    assert "holds no result" in verification_text(found, "r.toml")
+
+
+def test_what_counts_as_the_same():
+    assert same(math.nan, math.nan) and same(math.inf, math.inf) and same("a", "a") and same(True, True)
+    assert not same(1.0, 1.0 + 2e-16 * 2) and not same(1, True) and not same(0.0, "0")
+    assert abs(relative_change(1.0, 1.0 + 5e-10)) < ROUNDING < abs(relative_change(1.0, 1.0 + 2e-9))
+    assert math.isnan(relative_change(0.0, 1.0)) and math.isnan(relative_change("a", 1.0))
+
+
+def test_text_and_json_of_a_verification_say_the_same(text):
+    found = verified(text.replace("life_h = 60000.0\n", "life_h = 61000.0\n").replace('life_typed = "60 000 h"\n', ""))
+    said, told = verification_text(found, "r.toml"), json.loads(verification_json(found, "r.toml"))
+    assert told["verified"] is False and "NOT verified" in said
+    assert len(told["moved"]) == len(found.moved) == int(re.search(r"(\d+) moved", said)[1])
+    assert all(len(line) <= 120 and line.isprintable() for line in said.splitlines())
+    assert told["reasons"][0]["words"] in " ".join(said.split())
+
+
+# two records
+
+
+def test_a_record_does_not_differ_from_itself(text):
+    record = parse(text.encode())
+    computed = compute(record)
+    found = between(record.answers, record.answers, (computed, computed))
+    assert found.same and found.compared > 200
+    assert "No difference" in difference_text(found, ("a", "b"))
+
+
+def test_answers_choice_and_figures_that_differ_are_named(text):
+    one = compute(parse(text.encode()))
+    changed = text.replace("overspeed_rpm = 55.0", "overspeed_rpm = 50.0").replace('overspeed_typed = "55 rpm"\n', "")
+    changed = changed.replace('bearing_b = "Q286.1+6"', 'bearing_b = "Q286.1+7"', 1)
+    other = compute(parse(changed.encode()))
+    found = between(one.record.answers, other.record.answers, (one, other))
+    assert [(c.path, c.before, c.after) for c in found.answers] == [("speed.overspeed", "55 rpm", "50 rpm")]
+    assert [(c.path, c.before, c.after) for c in found.choice] == [("choice.bearing_b", "Q286.1+6", "Q286.1+7")]
+    moved = {one.key for one in found.moved}
+    assert {"bearing_b", "bearings.D b", "check speed A demand"} <= moved
+    assert "bearings.D a" not in moved
+    said, told = difference_text(found, ("a", "b")), json.loads(difference_json(found, ("a", "b")))
+    assert "Highest speed ever: 55 rpm -> 50 rpm" in said
+    assert len(told["figures"]) == len(found.moved)
+    assert told["choice"][0]["after"] == "Q286.1+7"
+
+
+def test_a_load_case_more_is_one_difference_and_not_a_shift_of_all(text):
+    record = parse(text.encode())
+    case = '[[answers.duty.cases]]\nname = "storm"\nspeed_rpm = 1.0\nradial_y_N = 100.0\n\n'
+    more = parse(text.replace("[[answers.duty.cases]]", case + "[[answers.duty.cases]]", 1).encode())
+    found = between(record.answers, more.answers)
+    assert [(c.path, c.label, c.before) for c in found.answers] == [
+        ("duty.cases[0]", "Load case 1", "not there"),
+    ]  # fmt: skip
+    assert "storm" in found.answers[0].after
+    back = between(more.answers, record.answers)
+    assert [(c.path, c.after) for c in back.answers] == [("duty.cases[0]", "not there")]

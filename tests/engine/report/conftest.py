@@ -1,0 +1,41 @@
+"""Computed records and a result that holds what no chapter makes yet."""
+
+from dataclasses import replace
+
+import pytest
+
+from engine.figures import Block, Figure
+from engine.record.computed import compute
+from engine.record.read import read
+from tests.house.tree import ROOT
+
+EXAMPLES = sorted((ROOT / "catalogs" / "examples").glob("*.toml"))
+
+NEW_BLOCKS = (
+    Block(
+        "fit_cone", "Cone on the shaft",
+        (
+            Figure("cone_class", "", "class of the shaft", "", "ISO 286-1", "m6", "k6"),
+            Figure("cone_seat_upper", "", "shaft to make, upper limit", "um", "ISO 286-1", 30.0, 18.0),
+            Figure("cone_heating", "", "cone slides at", "degC", "Common practice", 87.0, 71.0),
+            Figure("cone_smoothing", "", "lost by smoothing", "um", "Common practice", 4.0, 3.0),
+        ),
+    ),
+    Block("setting", "The setting", (Figure("bench", "", "on the bench", "mm", "Statics", 0.061),)),
+    Block("grease", "Grease", (Figure("first_fill", "m", "first filling", "g", "Common practice", 41.0, 26.0),)),
+    Block("odd_new_thing", "A thing of next year", (Figure("glow", "q", "glow", "lx", "ISO 9999", 12.5, "none"),)),
+)  # fmt: skip
+
+
+@pytest.fixture(scope="session", params=EXAMPLES, ids=lambda path: path.stem)
+def computed(request):
+    """Return an example computed."""
+    return compute(read(request.param), str(request.param))
+
+
+def with_more(computed):
+    """Return a computed record whose result has blocks and a check that are not known to any report."""
+    result = computed.result
+    check = replace(result.checks[0], key="glow", name="Glow of the rings", utilisation=0.4321, source="ISO 9999")
+    checks = (*result.checks, check)
+    return replace(computed, result=replace(result, blocks=(*result.blocks, *NEW_BLOCKS), checks=checks))

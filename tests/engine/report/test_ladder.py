@@ -1,0 +1,83 @@
+"""The ladder of a seat: each rung is what the seat would be with that class, and all figures rise together."""
+
+import itertools
+import math
+
+import numpy as np
+import pytest
+
+from engine import fitting
+from engine.catalogue.read import builtin
+from engine.checks import every, fits
+from engine.report.ladder import ladder
+from tests.duties import answered, conditions
+
+ROWS = builtin()
+DUTY = {"duty.distance": "200", "duty.cases[0].speed": "500", "duty.cases[0].radial_y": "12 kN"}
+
+
+def climbed(texts, ring="cone", side="A", at=700):
+    duty = conditions(answered(DUTY | texts))
+    rows = ROWS.take([at])
+    pairs = every.evaluate(rows, rows, duty)
+    return ladder(rows, ring, side, pairs.loads["AB".index(side)], duty), pairs, duty
+
+
+@pytest.mark.parametrize("ring", ["cone", "cup"])
+@pytest.mark.parametrize("at", [3, 700, 3500])
+def test_a_rung_is_what_answering_its_class_gives(ring, at):
+    turning = {} if ring == "cone" else {"speed.rotating_ring": "2"}
+    whole, _, _ = climbed(turning, ring, at=at)
+    for rung in whole.rungs:
+        path = "fits.shaft_fit_a" if ring == "cone" else "fits.housing_fit_a"
+        answered_so, pairs, duty = climbed(turning | {path: rung.name}, ring, at=at)
+        assert answered_so.here == rung and not answered_so.recommended
+        named = {one.check.key: one for one in pairs.outcomes if one.side == "A"}
+        if ring == "cone":
+            assert rung.tension == named["hoop"].demand[0]
+        seats = fitting.seats_of(ROWS.take([at]), "A", duty.resolved)
+        seat = seats.shaft if ring == "cone" else seats.housing
+        assert rung.seat == pytest.approx((seat.lower[0] * 1e3, seat.upper[0] * 1e3), abs=1e-6)
+        for end, margin in zip(("least", "mean"), rung.margins, strict=True):
+            use = float(named[f"creep_{ring}_{end}"].utilisation[0])
+            # a use without end is a margin of nothing
+            expected = 0.0 if math.isinf(use) else math.inf if use == 0 else 1 / use
+            assert margin == pytest.approx(expected, rel=1e-9)
+
+
+@pytest.mark.parametrize("at", range(0, 3500, 350))
+def test_tighter_raises_tension_margin_and_raceway_and_closes_end_play(at):
+    whole, _, _ = climbed({}, at=at)
+    for loose, tight in itertools.pairwise(whole.rungs):
+        assert tight.tension >= loose.tension and tight.raceway >= loose.raceway and tight.end_play >= loose.end_play
+        assert tight.margins[0] >= loose.margins[0] and tight.margins[1] >= loose.margins[1]
+        assert np.all(np.array(tight.use) >= loose.use)
+
+
+def test_use_is_tension_over_what_the_usual_steels_bear():
+    """175 MPa through-hardened, 345 MPa case-hardened (handbook, recalled)."""
+    rung = climbed({})[0].here
+    assert rung.use == pytest.approx((rung.tension / 175, rung.tension / 345))
+
+
+def test_the_recommended_class_stands_in_its_place():
+    whole, _, _ = climbed({"fits.adjusted": "none"})
+    assert whole.recommended and whole.here.name[0] in "mn"
+    precise = int(np.flatnonzero(np.isin(ROWS.tolerance, ["3", "5"]))[0])
+    fine, _, _ = climbed({"fits.adjusted": "none"}, at=precise)
+    assert fine.here.name in {"m5", "n5"} and [rung.name for rung in fine.rungs].count(fine.here.name) == 1
+
+
+def test_without_loads_or_under_a_point_load_nothing_is_needed():
+    duty = conditions(answered({}))
+    bare = ladder(ROWS.take([700]), "cone", "A", None, duty)
+    assert math.isnan(bare.needed) and all(math.isnan(margin) for margin in bare.here.margins)
+    cup, _, _ = climbed({}, "cup")
+    assert cup.needed == 0 and all(math.isinf(margin) for rung in cup.rungs for margin in rung.margins)
+    assert cup.here.use == ()
+
+
+def test_what_is_needed_is_that_of_the_check():
+    whole, pairs, _ = climbed({})
+    (needed,) = [one.demand[0] for one in pairs.outcomes if one.check is fits.CREEP["cone"][0] and one.side == "A"]
+    assert whole.needed == pytest.approx(needed, abs=1e-6)

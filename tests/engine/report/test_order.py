@@ -1,0 +1,95 @@
+"""What is ordered: cone and cup apart where they are sold so, quantities, and what comes near in the other system."""
+
+from dataclasses import replace
+
+import pytest
+
+from engine.answers.document import put
+from engine.checks.every import evaluate
+from engine.record.computed import compute
+from engine.record.read import read
+from engine.report.order import ALTERNATIVES, alternatives, order_lines
+from engine.report.runners_up import MOST, runners_up
+from tests.engine.report.conftest import EXAMPLES
+
+METRIC, INCH = EXAMPLES
+
+
+def lines(path, **changed):
+    record = read(path)
+    answers = record.answers
+    for key, value in changed.items():
+        answers = put(answers, key.replace("__", "."), value)
+    return [
+        (one.quantity, one.what.split(",")[0].split(" ")[0], one.name, one.sides)
+        for one in order_lines(compute(replace(record, answers=answers), str(path)))
+    ]  # fmt: skip
+
+
+def test_inch_bearings_are_ordered_as_cones_and_cups_and_equal_parts_once():
+    assert lines(INCH) == [(2, "cone", "Q286.1", "A and B"), (2, "cup", "Q286.6", "A and B")]
+
+
+def test_metric_bearings_are_ordered_whole_one_line_a_side():
+    assert lines(METRIC) == [(1, "bearing", "V060-4EC-C", "A"), (1, "bearing", "V040-7FB-C", "B")]
+
+
+def test_a_cup_that_only_one_side_has_is_a_line_of_its_own():
+    assert lines(INCH, choice__bearing_b="Q286.1+7") == [
+        (2, "cone", "Q286.1", "A and B"), (1, "cup", "Q286.6", "A"), (1, "cup", "Q286.7", "B"),
+    ]  # fmt: skip
+
+
+def test_paired_units_take_two_bearings_a_side():
+    assert lines(METRIC, duty__locating="unit_a") == [
+        (2, "bearing", "V060-4EC-C", "A"), (2, "bearing", "V040-7FB-C", "B"),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_class_execution_and_stock_are_those_of_the_catalogue(path):
+    computed = compute(read(path), str(path))
+    for line in order_lines(computed):
+        rows = computed.sides["AB".index(line.sides[0])]
+        assert line.tolerance == f"class {rows.tolerance[0]}"
+        assert {"case": "case-hardened", "through": "through-hardened"}[rows.steel[0]] in line.execution
+        assert line.availability in {"stocked", "on request", "discontinued"}
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_alternatives_are_of_the_other_system_and_judged_in_the_place_of_the_bearing(path):
+    computed = compute(read(path), str(path))
+    catalogue = computed.source.rows
+    found = alternatives(computed)
+    same = computed.rows[0] == computed.rows[1]
+    assert len(found) == ALTERNATIVES * (1 if same else 2)
+    for one in found:
+        row = catalogue.index_of(one.name)
+        assert catalogue.system[row] != catalogue.system[computed.rows[0]]
+        rows = (
+            [row, row]
+            if same
+            else [row if one.side == side else at for side, at in zip("AB", computed.rows, strict=True)]
+        )
+        passes = evaluate(catalogue.take([rows[0]]), catalogue.take([rows[1]]), computed.conditions).passes[0]
+        assert ("passes" in one.verdict) == passes
+
+
+@pytest.mark.parametrize("by", ["mass", "size", "life", "cost"])
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_runners_up_lost_by_what_was_ranked(path, by):
+    record = read(path)
+    record = replace(record, answers=put(record.answers, "choice.rank_by", by))
+    computed = compute(record, str(path))
+    found, words = runners_up(computed)
+    assert 0 < len(found) <= MOST
+    assert " pairs pass every check" in words
+    assert [one.place for one in found] == sorted(one.place for one in found)
+    own = (computed.result.bearing_A, computed.result.bearing_B)
+    assert own not in [(one.bearing_A, one.bearing_B) for one in found]
+    own_mass = sum(float(rows.mass[0]) for rows in computed.sides)
+    for one in found:
+        assert one.binds and one.why
+        if by == "mass":
+            assert ("heavier" in one.why) == (one.mass > own_mass + 1e-9)
+            assert ("before the pair that was chosen" in one.why) == (one.mass < own_mass - 1e-9)

@@ -1,0 +1,263 @@
+"""A report says everything that was answered and computed, in every format, whatever stands in the record."""
+
+import io
+import re
+import xml.etree.ElementTree as ET
+from dataclasses import replace
+from html.parser import HTMLParser
+
+import pypdf
+import pytest
+
+from engine.answers.document import all_asked, put
+from engine.errors import Problems
+from engine.record.computed import compute
+from engine.record.document import NOTICE, readable, shown
+from engine.record.read import read
+from engine.report import fitter, full
+from engine.report.drawn.shapes import svg
+from engine.report.parts import Items, Pictures
+from engine.report.written import html, markdown, pdf
+from tests.engine.record.test_read import MINIMAL
+from tests.engine.report.conftest import NEW_BLOCKS, with_more
+
+#: Elements that have no end of their own.
+_VOID = {"meta"}
+
+
+class Page(HTMLParser):
+    """A page taken apart: the texts of its cells by the figure they show, its words, and whether its tags match."""
+
+    def __init__(self, text):
+        super().__init__()
+        self.open, self.cells, self.words, self.tags, self.attributes = [], {}, [], [], []
+        self._key = None
+        self.feed(text)
+        assert self.open == []
+
+    def handle_starttag(self, tag, attrs):
+        self.tags.append(tag)
+        self.attributes += attrs
+        if tag not in _VOID:
+            self.open.append(tag)
+        self._key = dict(attrs).get("data-key")
+        if self._key:
+            assert self._key not in self.cells
+            self.cells[self._key] = ""
+
+    def handle_endtag(self, tag):
+        assert self.open.pop() == tag
+        self._key = None
+
+    def handle_startendtag(self, tag, attrs):
+        self.tags.append(tag)
+        self.attributes += attrs
+
+    def handle_data(self, data):
+        self.words.append(data)
+        if self._key:
+            self.cells[self._key] += data
+
+
+def page(report):
+    return Page(html.written(report))
+
+
+def wanted(computed):
+    """Return the text of every figure and check by its key."""
+    found = {}
+    for block in computed.result.blocks:
+        for figure in block.figures:
+            for side, key in (("A", "pair"),) if figure.of_pair else (("A", "a"), ("B", "b")):
+                found[f"{block.key}.{figure.key}.{key}"] = shown(figure, side)
+    for check in computed.result.checks:
+        for what, digits in (("demand", 4), ("capacity", 4), ("utilisation", 3)):
+            found[f"check.{check.key}.{check.side}.{what}"] = readable(getattr(check, what), digits)
+    return found
+
+
+def test_html_shows_every_figure_and_check_of_the_record_and_no_other(computed):
+    assert page(full.report(computed)).cells == wanted(computed)
+
+
+def test_html_says_all_that_was_answered_assumed_and_cautioned(computed):
+    words = " ".join(" ".join(page(full.report(computed)).words).split())
+    for item in all_asked(computed.record.answers):
+        if item.value is not None:
+            assert item.question.label in words
+            assert item.question.show(item.value) in words
+    result = computed.result
+    for sentence in (*result.assumptions, *result.cautions, NOTICE, result.bearing_A, result.bearing_B):
+        assert sentence in words
+    assert computed.source.content in words
+    for check in result.checks:
+        assert check.source in words and check.demand_is in words and check.capacity_is in words
+
+
+def test_html_needs_nothing_else(computed):
+    text = html.written(full.report(computed))
+    found = page(full.report(computed))
+    assert not {"script", "link", "img", "iframe", "object", "base", "form"} & set(found.tags)
+    assert not {"src", "href", "style", "onload"} & {name for name, _ in found.attributes}
+    assert set(re.findall(r"https?://[^\"\s]+", text)) == {"http://www.w3.org/2000/svg"}
+    assert "@import" not in text and "url(" not in text
+    assert html.written(full.report(computed)) == text
+
+
+def test_a_block_and_a_check_that_nobody_knew_appear_by_themselves(computed):
+    more = with_more(computed)
+    found = page(full.report(more))
+    assert found.cells == wanted(more)
+    words = " ".join(found.words)
+    for block in NEW_BLOCKS:
+        assert block.title in words
+    assert "Glow of the rings" in words
+    text = markdown.written(full.report(more))
+    assert "| q | glow | 12.5 | none | lx | ISO 9999 |" in text
+
+
+def test_the_fitters_sheet_takes_what_there_is_and_says_what_lacks(computed):
+    more = with_more(computed)
+    words = " ".join(page(fitter.sheet(more)).words)
+    for said in ("m6", "k6", "shaft to make, upper limit", "on the bench", "0.061", "first filling", "cone slides at"):
+        assert said in words
+    assert "smoothing" not in words and "glow" not in words
+    bare = replace(computed, result=replace(computed.result, blocks=computed.result.blocks[:1]))
+    words = " ".join(page(fitter.sheet(bare)).words)
+    for lacking in ("Fits were not computed", "The setting was not computed", "No amount of lubricant was computed"):
+        assert lacking in words
+    failing = replace(computed, result=replace(computed.result, checks=(), missing=("the speed",)))
+    assert "do not mount" in " ".join(page(fitter.sheet(failing)).words)
+
+
+def test_markdown_tables_are_whole(computed):
+    text = markdown.written(full.report(computed))
+    width = 0
+    for line in text.splitlines():
+        cells = len(re.findall(r"(?<!\\)\|", line))
+        if line.startswith("|"):
+            assert cells == (width or cells)
+            width = cells
+        else:
+            width = 0
+    for key, shown_text in wanted(computed).items():
+        assert markdown._escaped(shown_text) in text, key
+
+
+def texts_of(data):
+    reader = pypdf.PdfReader(io.BytesIO(data))
+    return [re.sub(r"\s+", "", one.extract_text()) for one in reader.pages]
+
+
+def test_pdf_says_what_html_says(computed):
+    pages = texts_of(pdf.written(full.report(computed)))
+    whole = "".join(pages)
+    missing = [key for key, text in wanted(computed).items() if text.replace(" ", "") not in whole]
+    assert missing == []
+    assert len(pages) > 3
+    assert all(f"Page{at}of{len(pages)}" in text for at, text in enumerate(pages, 1))
+
+
+def test_the_fitters_sheet_is_one_page_of_pdf(computed):
+    assert len(texts_of(pdf.written(fitter.sheet(computed)))) == 1
+    assert len(texts_of(pdf.written(fitter.sheet(with_more(computed))))) == 1
+
+
+def test_pdf_without_the_library_is_refused_in_words(computed, monkeypatch):
+    import builtins
+
+    real = builtins.__import__
+
+    def refuse(name, *rest, **named):
+        if name == "fpdf":
+            raise ImportError(name)
+        return real(name, *rest, **named)
+
+    monkeypatch.setattr(builtins, "__import__", refuse)
+    with pytest.raises(Problems, match=r"pip install 'conewright\[pdf\]'"):
+        pdf.written(full.report(computed))
+
+
+def hostile(computed):
+    """Return the record with names that any of the formats could take for its own marks."""
+    name = "<b>&amp; |*_`# </td></script> ü 運 \u2028"
+    answers = put(computed.record.answers, "duty.job", name)
+    answers = put(answers, "duty.cases[0].name", "| <i> --- ")
+    record = replace(computed.record, answers=answers)
+    result = replace(computed.result, bearing_A="\x1b[31m<x|y>", cautions=("- a *caution* | <b>\n# more",))
+    return replace(computed, record=record, result=result)
+
+
+@pytest.mark.parametrize("make", [full.report, fitter.sheet])
+def test_no_name_breaks_any_format(computed, make, monkeypatch):
+    odd = hostile(computed)
+    found = page(make(odd))
+    assert not {"b", "i", "x", "script"} & set(found.tags)
+    words = " ".join(found.words)
+    assert "<b>&amp; |*_`#" in words
+    assert "\x1b" not in words and "\u2028" not in words
+    text = markdown.written(make(odd))
+    assert "\n# more" not in text
+    assert "<b>" not in text.replace("\\<b\\>", "")
+    for fonts in (pdf._FONTS, ()):
+        monkeypatch.setattr(pdf, "_FONTS", fonts)
+        assert texts_of(pdf.written(make(odd)))
+
+
+def test_an_incomplete_duty_has_a_report_too(catalogue):
+    record = read(MINIMAL)
+    record = replace(record, answers=put(record.answers, "duty.distance", None))
+    record = replace(record, answers=put(record.answers, "choice.bearing_a", str(catalogue.designation[0])))
+    record = replace(record, answers=put(record.answers, "choice.bearing_b", str(catalogue.designation[1])))
+    computed = compute(record)
+    assert computed.result.verdict != "passes"
+    words = " ".join(page(full.report(computed)).words)
+    assert "distance between the bearings" in words
+    assert page(fitter.sheet(computed)).cells is not None
+    assert texts_of(pdf.written(full.report(computed)))
+
+
+def drawings(computed):
+    for section in full.report(computed).sections:
+        for part in section.parts:
+            if isinstance(part, Pictures):
+                yield from part.drawings
+
+
+def test_drawings_are_sound_svg_within_their_sheet(computed):
+    found = list(drawings(computed))
+    assert len(found) >= 4
+    for drawing in found:
+        tree = ET.fromstring(svg(drawing))
+        assert tree.tag.endswith("svg")
+        assert len(list(tree)) > 5
+        for element in tree.iter():
+            points = element.get("points")
+            for pair in points.split() if points else ():
+                x, y = map(float, pair.split(","))
+                assert -0.5 <= x <= drawing.width + 0.5, (drawing.title, pair)
+                assert -0.5 <= y <= drawing.height + 0.5, (drawing.title, pair)
+        assert "nan" not in svg(drawing) and "inf" not in svg(drawing)
+
+
+def test_sentences_of_a_report_are_never_empty(computed):
+    for section in full.report(computed).sections:
+        assert section.title and section.parts
+        for part in section.parts:
+            if isinstance(part, Items):
+                assert all(part.words)
+
+
+def test_sentences_that_a_result_has_besides_appear_under_their_name(computed):
+    from dataclasses import dataclass, fields
+
+    from engine.record.result import Result
+
+    @dataclass(frozen=True)
+    class Longer(Result):
+        which_steel: tuple[str, ...] = ()
+
+    held = {field.name: getattr(computed.result, field.name) for field in fields(Result)}
+    result = Longer(**held, which_steel=("case-hardened suits", "through-hardened cracks"))
+    words = " ".join(page(full.report(replace(computed, result=result))).words)
+    assert "Which steel" in words and "through-hardened cracks" in words

@@ -1,0 +1,54 @@
+"""One bearing's fit and steel by hand, in plain Python: no array, none of the engine's formulas of seats and stress.
+
+Thick cylinders after Lame, flat rotating rings, smoothing and expansion after DIN 7190, a surface crack of textbook
+fracture mechanics, all written here from the printed formulas; only printed tables (limits, steels) are shared.
+"""
+
+import math
+
+E, NU, ALPHA, RHO = 206_000.0, 0.30, 12.0e-6, 7850e-12
+FLOORS = {"none": 0.0, "moderate": 0.0, "heavy": 25.0}
+FACTORS = {"none": 1.0, "moderate": 1.5, "heavy": 2.0}
+PLACES = {"none": 0, "some": 1, "much": 2}
+
+
+def tension_of_cone(row, es, EI, shaft_bore, resolved):
+    """Return the greatest tangential tension at the bore of a cone [MPa], mounted or at the highest speed."""
+    d, F, n = row["d"], row["F"], resolved.n_greatest or 0.0
+    if shaft_bore >= d:
+        return math.inf
+    delta = es - EI
+    left = min(delta, max(delta - 0.8 * (resolved.fits.shaft_Rz + 0.0016), 0.0))
+    omega2 = RHO * (2 * math.pi * n / 60) ** 2 if resolved.rotating_ring == "cone" else 0.0
+    found = [_pressed(left, shaft_bore, d, F)]
+    grown_ring = omega2 * d / (16 * E) * ((3 + NU) * F**2 + (1 - NU) * d**2)
+    grown_shaft = omega2 * d / (16 * E) * ((1 - NU) * d**2 + (3 + NU) * shaft_bore**2)
+    by_turning = omega2 / 16 * ((3 + NU) * F**2 + (1 - NU) * d**2)
+    running = left - d * ALPHA * resolved.fits.cone_hotter - (grown_ring - grown_shaft)
+    found.append(_pressed(running, shaft_bore, d, F) + by_turning)
+    return max(found)
+
+
+def _pressed(delta, bore, d, F):
+    ring = (F**2 + d**2) / (F**2 - d**2)
+    shaft = (d**2 + bore**2) / (d**2 - bore**2)
+    return max(delta, 0.0) / d / ((ring + NU) / E + (shaft - NU) / E) * ring
+
+
+def tension_of_cup_turning(row, resolved):
+    """Return the tension that turning alone can put into a cup [MPa]; the housing only presses it."""
+    n = resolved.n_greatest or 0.0
+    omega2 = RHO * (2 * math.pi * n / 60) ** 2 if resolved.rotating_ring == "cup" else 0.0
+    D, bore = row["D"], row["E"]
+    return omega2 / 16 * ((1 - NU) * D**2 + (3 + NU) * bore**2)
+
+
+def bears(tension, steel, resolved):
+    """Return whether a steel bears tension, shock and dirt, and how close the closest decision was."""
+    stated = resolved.fits.shock_factor
+    factor = max(1.0, FACTORS[resolved.shock] if stated is None else stated)
+    K = max(1.12 * tension * factor * math.sqrt(math.pi * 0.0005), FLOORS[resolved.shock])
+    ratios = [tension / steel.hoop.value, K / steel.core_toughness.value]
+    place = PLACES[resolved.dirt]
+    dirty = place > steel.wear.value
+    return all(ratio <= 1 for ratio in ratios) and not dirty, min(abs(ratio - 1) for ratio in ratios)

@@ -1,0 +1,199 @@
+"""verify, diff, report and schema: exit status, forms, and that nothing that was read is ever changed."""
+
+import json
+import os
+import shutil
+import subprocess
+import sys
+import tomllib
+
+import pytest
+
+from engine.record.schema import FILES, text_of
+from tests.house.tree import ROOT
+from wizard import cli
+
+EXAMPLES = sorted((ROOT / "catalogs" / "examples").glob("*.toml"))
+METRIC, INCH = EXAMPLES
+MINIMAL = ROOT / "tests" / "records" / "v1_0_minimal.toml"
+
+
+@pytest.fixture
+def record(tmp_path):
+    """Return a copy of an example that a test may write to."""
+    return shutil.copy(INCH, tmp_path / "r.toml")
+
+
+def run(capsys, *words):
+    status = cli.main([str(word) for word in words])
+    out, err = capsys.readouterr()
+    return status, out, err
+
+
+def edited(path, before, after):
+    text = path.read_text("utf-8")
+    assert before in text
+    path.write_text(text.replace(before, after, 1), "utf-8")
+
+
+# verify
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_every_example_is_verified(path, capsys):
+    status, out, err = run(capsys, "verify", path)
+    assert (status, err) == (0, "")
+    assert "VERIFIED" in out and " 0 moved, 0 gone, 0 new" in out
+
+
+def test_a_record_that_was_tampered_with_is_found(record, capsys):
+    edited(record, "utilisation = 0.8665", "utilisation = 0.7665")
+    before = record.read_bytes()
+    status, out, _ = run(capsys, "verify", record)
+    assert status == 1
+    assert "NOT verified" in out and "changed by hand" in out and "Life of the pair, pair: utilisation" in out
+    assert record.read_bytes() == before
+    status, out, _ = run(capsys, "verify", record, "--json")
+    told = json.loads(out)
+    assert status == 1 and told["verified"] is False
+    assert [reason["kind"] for reason in told["reasons"]] == ["result"]
+    assert told["moved"][0]["key"] == "check system_life pair utilisation"
+
+
+def test_an_answer_edited_after_computing_is_found(record, capsys):
+    edited(record, 'shock = "moderate"', 'shock = "heavy"')
+    status, out, _ = run(capsys, "verify", record)
+    assert status == 1
+    assert "Answers were changed after the result was computed: Steel." in out
+
+
+def test_a_record_without_result_and_one_that_cannot_be_used(tmp_path, record, capsys):
+    status, out, _ = run(capsys, "verify", MINIMAL)
+    assert status == 1 and "holds no result" in out
+    edited(record, 'bearing_a = "Q286.1+6"', 'bearing_a = "Q286.1+66"')
+    status, out, err = run(capsys, "verify", record)
+    assert (status, out) == (2, "")
+    assert "answers.choice.bearing_a" in err and "Q286.1+6" in err
+    assert run(capsys, "verify", tmp_path / "none.toml")[0] == 2
+
+
+# diff
+
+
+def test_records_that_are_the_same_and_that_differ(record, capsys):
+    assert run(capsys, "diff", INCH, record)[0] == 0
+    edited(record, 'shock = "moderate"', 'shock = "heavy"')
+    status, out, _ = run(capsys, "diff", INCH, record)
+    assert status == 1
+    assert "Steel, Shock: moderate -> heavy" in out
+    assert "Static safety, A: demand" in out
+    status, out, _ = run(capsys, "diff", INCH, record, "--json")
+    told = json.loads(out)
+    assert status == 1 and told["same"] is False
+    assert told["answers"] == [
+        {"chapter": "Steel", "path": "steel.shock", "label": "Shock", "before": "moderate", "after": "heavy"}
+    ]
+    assert {"check static A demand", "check static B demand"} <= {one["key"] for one in told["figures"]}
+
+
+def test_the_answers_are_compared_even_where_a_pair_cannot_be_computed(record, capsys):
+    edited(record, 'bearing_a = "Q286.1+6"', 'bearing_a = "X"')
+    status, out, _ = run(capsys, "diff", INCH, record)
+    assert status == 1
+    assert "No figures are compared" in out and "Bearing at A: Q286.1+6 -> X" in out
+
+
+# report
+
+
+@pytest.mark.parametrize(
+    ("words", "begins"),
+    [
+        ([], b"# Ropeway"), (["--markdown"], b"# Ropeway"), (["--html"], b"<!DOCTYPE html>"),
+        (["--fitter"], b"# Mounting: Ropeway"), (["--fitter", "--html"], b"<!DOCTYPE html>"),
+    ],
+)  # fmt: skip
+def test_a_report_goes_to_the_terminal_in_the_form_asked_for(words, begins, capsys):
+    status, out, err = run(capsys, "report", INCH, *words)
+    assert (status, err) == (0, "")
+    assert out.encode().startswith(begins)
+
+
+@pytest.mark.parametrize(("name", "begins"), [("r.md", b"# "), ("r.html", b"<!DOC"), ("r.pdf", b"%PDF"), ("r", b"# ")])
+def test_the_name_of_the_file_says_the_form(tmp_path, name, begins, capsys):
+    status, out, err = run(capsys, "report", INCH, "-o", tmp_path / name)
+    assert (status, out) == (0, "")
+    assert f"Written: {tmp_path / name}" in err
+    assert (tmp_path / name).read_bytes().startswith(begins)
+
+
+def test_a_pdf_goes_through_a_pipe():
+    line = [sys.executable, "-m", "wizard", "report", str(INCH), "--pdf"]
+    done = subprocess.run(line, capture_output=True, env=os.environ | {"PYTHONPATH": str(ROOT)}, timeout=120)
+    assert done.returncode == 0 and done.stderr == b""
+    assert done.stdout.startswith(b"%PDF") and done.stdout.rstrip().endswith(b"%%EOF")
+
+
+def test_what_was_read_is_never_written_over(record, capsys):
+    before = record.read_bytes()
+    for words in (("report", record, "-o", record), ("calc", record, "-o", record)):
+        status, out, err = run(capsys, *words)
+        assert (status, out) == (2, "")
+        assert "never changed" in err
+        assert record.read_bytes() == before
+
+
+def test_a_folder_that_is_not_there_and_two_forms_at_once(tmp_path, capsys):
+    status, _, err = run(capsys, "report", INCH, "-o", tmp_path / "none" / "r.html")
+    assert status == 2 and "cannot be written" in err
+    status, _, err = run(capsys, "report", INCH, "--html", "--pdf")
+    assert status == 2 and "two forms" in err
+
+
+def test_the_report_of_a_failing_pair_exits_with_1(record, capsys):
+    edited(record, 'life_h = 60000.0\nlife_typed = "60 000 h"', "life_h = 900000.0")
+    status, out, _ = run(capsys, "report", record)
+    assert status == 1
+    assert "**The pair FAILS: Life of the bearing (A)" in out
+
+
+# schema
+
+
+def test_a_schema_is_printed_or_written(tmp_path, capsys):
+    assert run(capsys, "schema") == (0, text_of("record"), "")
+    assert run(capsys, "schema", "--answers") == (0, text_of("answers"), "")
+    status, out, _ = run(capsys, "schema", "-o", tmp_path)
+    assert (status, out) == (0, "")
+    for which, name in FILES.items():
+        assert (tmp_path / name).read_text() == text_of(which)
+
+
+# comments
+
+
+def test_a_result_computed_and_saved_by_the_wizard_keeps_the_comments(record):
+    from engine.record.computed import compute
+    from engine.record.read import read
+    from wizard.session import Session
+
+    edited(record, "[answers.duty]", "# from the ropeway's own papers\n[answers.duty]")
+    session = Session(read(record), record, named=True)
+    session.answer("duty.life", "50000 h")
+    computed = compute(read(record), str(record))
+    session.set_result(computed.result, (computed.source.name, computed.source.content))
+    text = record.read_text()
+    assert "# from the ropeway's own papers\n[answers.duty]" in text
+    assert tomllib.loads(text)["result"]["verdict"] == "passes"
+
+
+def test_words_that_need_a_value_and_options_at_the_wrong_place(capsys):
+    for words, says in (
+        (["report", INCH, "-o"], "-o needs a file"), (["verify", INCH, "-o", "x"], "-o goes with calc, report, schema"),
+        (["diff", INCH], "diff needs two records"), (["schema", INCH], "schema takes no file"),
+        (["report"], "report needs one record"), (["report", INCH, "--htlm"], 'did you mean "--html"?'),
+        (["calc", INCH, "--fitter"], "--fitter goes with report"),
+    ):  # fmt: skip
+        status, out, err = run(capsys, *words)
+        assert (status, out) == (2, "")
+        assert says in err

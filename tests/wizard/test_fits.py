@@ -1,0 +1,132 @@
+"""The picture of the fits: what its keys do to the answers, and that all figures move together."""
+
+import asyncio
+import functools
+import re
+
+from tests.wizard.running import DUTY, new_session, wizard
+
+FITS = ["right"] * 6
+
+
+def by_hand(test):
+    """Run a coroutine test on a loaded duty."""
+
+    @functools.wraps(test)
+    def run(tmp_path):
+        async def sit():
+            async with wizard(new_session(tmp_path, DUTY)) as hand:
+                await hand.rest()
+                await test(hand)
+
+        asyncio.run(sit())
+
+    del run.__wrapped__
+    return run
+
+
+def marked_rung(hand):
+    """Return the class and the figures of the rung that is taken."""
+    (line,) = (line for line in hand.screen() if re.match(r"\s+▸ [a-zA-Z]+\d", line))
+    return line.split()[1], [float(re.sub(r"[✗!]", "", word)) for word in line.split()[2:] if word not in "-"]
+
+
+@by_hand
+async def test_plus_and_minus_move_the_fit_and_every_figure_with_it(hand):
+    await hand.press(*FITS, "v")
+    name, before = marked_rung(hand)
+    assert name == "m6" and hand.sees("m6, recommended")
+    await hand.press("plus")
+    assert hand.answers.fits.shaft_fit_a == "n6" and hand.sees("n6, answered")
+    name, after = marked_rung(hand)
+    assert name == "n6" and hand.sees("shaft n6")
+    # least, mean, tension, both uses, both margins and the raceway grow; the end play shrinks
+    assert all(a >= b for a, b in zip(after[:-1], before[:-1], strict=True)) and after[-1] < before[-1]
+    await hand.press("minus", "minus")
+    assert hand.answers.fits.shaft_fit_a == "k6" and marked_rung(hand)[0] == "k6"
+    await hand.press("r")
+    assert hand.answers.fits.shaft_fit_a is None and hand.sees("m6, recommended")
+
+
+@by_hand
+async def test_the_ladder_ends(hand):
+    await hand.press(*FITS, "v", *["plus"] * 12)
+    assert hand.answers.fits.shaft_fit_a == "r6"
+    await hand.press(*["minus"] * 12)
+    assert hand.answers.fits.shaft_fit_a == "g6"
+
+
+@by_hand
+async def test_the_seats_are_walked_and_each_has_its_own_class(hand):
+    await hand.press(*FITS, "v", "right", "plus", "right", "plus", "tab", "minus")
+    fits = hand.answers.fits
+    assert fits.shaft_fit_a is None and fits.shaft_fit_b == "k6"
+    assert fits.housing_fit_a == "K7" and fits.housing_fit_b == "H7"
+    assert hand.sees("Cup in the housing at B")
+    await hand.press("left", "left", "left")
+    assert hand.sees("Cone on the shaft at A")
+
+
+@by_hand
+async def test_a_tight_fit_takes_pairs_away_and_says_so(hand):
+    await hand.rest()
+    before = hand.app.standing.counted.count
+    await hand.press(*FITS, "v", *["plus"] * 6)
+    await hand.rest()
+    after = hand.app.standing.counted.count
+    assert after < before and hand.sees(f"{after} pairs")
+    assert hand.sees("✗")
+    await hand.press("end")
+    assert hand.sees("Of the whole catalogue this fit and shock rule out at A")
+    await hand.press("escape")
+    assert hand.sees(f"{after} of") and hand.sees("took away")
+
+
+@by_hand
+async def test_both_steels_stand_side_by_side_with_their_reasons(hand):
+    await hand.press(*FITS, "v", "end")
+    assert hand.sees("A, through-hardened") and hand.sees("A, case-hardened")
+    assert hand.sees("Rolling life decides nothing here")
+
+
+@by_hand
+async def test_undo_takes_a_step_back(hand):
+    await hand.press(*FITS, "v", "plus", "plus", "escape", "u")
+    assert hand.answers.fits.shaft_fit_a == "n6"
+
+
+@by_hand
+async def test_a_step_that_contradicts_an_answer_is_refused_with_the_reason(hand):
+    await hand.press(*["right"] * 5)
+    await hand.go("steel.heavy_interference")
+    await hand.press("1", "right", "v", "minus", "minus")
+    assert hand.answers.fits.shaft_fit_a == "p6"
+    assert hand.sees("a heavy interference fit is answered")
+
+
+@by_hand
+async def test_a_chapter_without_a_picture_says_so(hand):
+    await hand.press("right", "right", "v")
+    assert hand.sees("no picture")
+
+
+def test_without_a_pair_it_says_what_is_wanted(tmp_path):
+    async def sit():
+        async with wizard(new_session(tmp_path, {"envelope.bore_a": "1..2"})) as hand:
+            await hand.rest()
+            await hand.press(*FITS, "v")
+            assert hand.sees("No pair leads yet")
+            await hand.press("plus", "minus", "right", "escape")
+            assert hand.marked.startswith("fits.")
+
+    asyncio.run(sit())
+
+
+def test_without_loads_it_shows_all_but_creep(tmp_path):
+    async def sit():
+        async with wizard(new_session(tmp_path, {"envelope.bore_a": "50..60"})) as hand:
+            await hand.rest()
+            await hand.press(*FITS, "v")
+            assert marked_rung(hand)[0] == "m6" and not hand.sees("load asks for")
+
+    asyncio.run(sit())

@@ -1,0 +1,45 @@
+"""`conewright diff`: two records side by side: answers, choice, figures."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from wizard.commands.catalog import active
+from wizard.commands.output import show
+from wizard.exit_codes import Exit
+
+if TYPE_CHECKING:
+    from engine.record.computed import Computed
+    from engine.record.document import Record
+
+
+def run(one: Path, other: Path, as_json: bool) -> int:
+    """Print how two records differ, both computed now; raise Problems where one of them cannot be read."""
+    from engine.record.compared.difference import between
+    from engine.record.read import read
+    from engine.report.compared import difference_json, difference_text
+
+    records = read(one), read(other)
+    notes: list[str] = []
+    computed = [_computed(record, path, notes) for record, path in zip(records, (one, other), strict=True)]
+    first, second = computed
+    both = (first, second) if first is not None and second is not None else None
+    found = between(records[0].answers, records[1].answers, both)
+    files = str(one), str(other)
+    show(difference_json(found, files, notes) if as_json else difference_text(found, files, notes))
+    return Exit.PASSES if found.same else Exit.FAILS
+
+
+def _computed(record: Record, path: Path, notes: list[str]) -> Computed | None:
+    """Return a record computed; where its pair cannot be, the answers are compared all the same."""
+    from engine.errors import Problems
+    from engine.record.computed import compute
+
+    try:
+        found = compute(record, str(path), active())
+    except Problems as problems:
+        notes.append(f"No figures are compared: {problems}".replace("\n", "; "))
+        return None
+    notes += [f"{path.name}: {note}" for note in found.notes]
+    return found

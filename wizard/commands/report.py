@@ -1,0 +1,49 @@
+"""`conewright report`: a record as a document for a person: Markdown, HTML or PDF, whole or the fitter's page."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from wizard.commands.catalog import active
+from wizard.commands.output import deliver, stop
+from wizard.exit_codes import Exit
+
+if TYPE_CHECKING:
+    from engine.report.parts import Report
+
+_FORMATS = {"--markdown": (".md", ".markdown"), "--html": (".html", ".htm"), "--pdf": (".pdf",)}
+
+
+def run(path: Path, options: set[str], output: str | None) -> int:
+    """Write the report of a record; raise Problems where the record or the form cannot be used."""
+    form = _form(options, output)
+    if form == "--pdf" and output is None and sys.stdout.isatty():
+        stop("", "a PDF is not written to a terminal", f"conewright report {path} --pdf -o FILE.pdf")
+    from engine.record.computed import compute
+    from engine.record.read import read
+    from engine.report import fitter, full
+
+    computed = compute(read(path), str(path), active())
+    made = fitter.sheet(computed) if "--fitter" in options else full.report(computed)
+    deliver(_written(made, form), output, path)
+    return Exit.PASSES if computed.result.passes else Exit.FAILS
+
+
+def _form(options: set[str], output: str | None) -> str:
+    """Return the form asked for, else that of the file's name, else Markdown."""
+    asked = [form for form in _FORMATS if form in options]
+    if len(asked) > 1:
+        stop("", f"{' and '.join(asked)} are two forms", "one of them")
+    ending = Path(output).suffix.lower() if output else ""
+    named = [form for form, endings in _FORMATS.items() if ending in endings]
+    return (asked or named or ["--markdown"])[0]
+
+
+def _written(report: Report, form: str) -> str | bytes:
+    from engine.report.written import html, markdown, pdf
+
+    if form == "--pdf":
+        return pdf.written(report)
+    return html.written(report) if form == "--html" else markdown.written(report)

@@ -1,0 +1,1 @@
+"""What is computed behind the screens and takes its time."""

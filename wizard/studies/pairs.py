@@ -1,0 +1,58 @@
+"""What the screens ask of the load distributions: a pair to be looked at, a halt, and how far things are."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from wizard.studies.distributions import Done, Led, Pair, Progress, Studied, chosen_pair
+
+if TYPE_CHECKING:
+    from engine.answers.document import Answers
+    from engine.record.result import Result
+    from wizard.search import Search
+    from wizard.standing import Standing
+
+
+class Pairs:
+    """Between the screens and the search: asks for pairs, and keeps what the screens show up to date."""
+
+    def __init__(self, search: Search, standing: Standing) -> None:
+        self._search = search
+        self._standing = standing
+
+    def look(self, pair: Pair) -> Result | None:
+        """Return a pair with its load distribution; None where that is computed only now, and reported later."""
+        counted = self._standing.counted
+        if counted is None or not counted.resolved.loads_known:
+            return None
+        known = self._search.look(pair)
+        if known is None:
+            self._standing.going_on()
+        return known
+
+    def in_view(self, answers: Answers) -> Pair | None:
+        """Return the chosen pair, else the first one of the shortlist."""
+        listed, chosen = self._standing.current(answers), chosen_pair(answers)
+        if chosen is not None or listed is None or not len(listed.shortlist):
+            return chosen
+        first = listed.shortlist.evaluated
+        return str(first.A.designation[0]), str(first.B.designation[0])
+
+    def halt_or_resume(self, answers: Answers, pair: Pair | None) -> None:
+        """Stop the load distributions being computed, or go on with them, this pair first, where they were stopped."""
+        if self._standing.done is None:
+            self._search.studies.halt()
+        elif self._standing.halted:
+            self._standing.going_on()
+            self._search.start(answers)
+            if pair is not None:
+                self._search.look(pair)
+
+    def take(self, found: Progress | Studied | Led | Done) -> None:
+        """Keep what was found."""
+        if isinstance(found, Progress):
+            self._standing.progress = found
+        elif isinstance(found, Led):
+            self._standing.leading = found.leading
+        elif isinstance(found, Done):
+            self._standing.finished(found.answers, found.halted)
