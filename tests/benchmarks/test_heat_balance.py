@@ -14,7 +14,10 @@ from engine.lubrication.cooling import Cooling
 from engine.lubrication.friction import flow_term
 from engine.lubrication.viscosity import kinematic_viscosity_full
 from engine.lubrication.viscosity_ratio import reference_viscosity_nu1, viscosity_ratio_kappa
+from engine.operating import Bearings
+from engine.warmth.settling import loaded
 from tests.benchmarks.stopwatch import median, told
+from tests.duties import answered, conditions, small_catalogue
 
 pytestmark = pytest.mark.benchmark
 
@@ -83,3 +86,31 @@ def test_coupled_solution(pairs, cases, most):
     told(f"heat, kappa and film of {pairs} pairs x {cases} cases", took, "a scipy loop over the heat", floor, digits=4)
     assert took <= most
     assert took / floor <= 0.5
+
+
+@pytest.mark.parametrize(
+    ("pairs", "most"), [(1, 0.020), (10_000, 3.0)], ids=["one pair of a catalogue", "10,000 pairs of a catalogue"]
+)
+def test_pairs_of_a_catalogue_with_loads_and_lives(pairs, most):
+    """As the search computes them: reactions, axial loads, temperatures, films and lives. Floor: the same, stated."""
+    case = "duty.cases[{}].{}"
+    texts = {"duty.distance": "200", "lubrication.supply": "circulating", "lubrication.oil_flow": "0.5"}
+    for at in range(20):
+        texts |= {case.format(at, "speed"): f"{100 + 100 * at}", case.format(at, "radial_y"): f"{2000 + 500 * at}",
+                  case.format(at, "axial"): f"{300 * at}"}  # fmt: skip
+    catalogue = small_catalogue(3, 200)
+    took = {}
+    for by in ("stated", "settled"):
+        duty = conditions(answered(texts | {"lubrication.temperature_by": by}, 20))
+        rows = np.arange(pairs) % 200, np.arange(pairs) * 7 % 200
+        A, B = (Bearings.of(catalogue, side, duty).take(at) for side, at in zip("AB", rows, strict=True))
+        times = []
+        for _ in range(4):
+            start = time.perf_counter()
+            loaded(A, B, duty)
+            times.append(time.perf_counter() - start)
+        took[by] = median(times[1:])
+    told(
+        f"{pairs} pairs x 20 cases at settled temperatures", took["settled"], "at stated ones", took["stated"], digits=4
+    )
+    assert took["settled"] <= most
