@@ -13,13 +13,12 @@ from engine.checks.every import Evaluated, evaluate
 from engine.figures import Block
 from engine.numerics import Floats
 from engine.operating import Conditions
-from engine.record import cautions
 from engine.record.blocks import bearings_block, case_blocks, pair_block
 from engine.record.lubrication.cautions import cautions as oil_cautions
 from engine.record.lubrication.grease_block import grease_block
 from engine.record.lubrication.oil_blocks import lubricant_block, speeds_block
 from engine.record.seats import blocks as seat_blocks
-from engine.record.seats import steels
+from engine.record.seats import cautions, steels
 from engine.record.setting_blocks import setting_blocks
 from engine.setting.study import Study, Tick, study
 from engine.setting.system import NotComputed

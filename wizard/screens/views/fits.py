@@ -111,8 +111,7 @@ class FitsScreen(PageScreen):
 
     def _said(self, evaluated: Evaluated, conditions: Conditions, width: int) -> list[Line]:
         """Return what follows in words: twin limits, both steels, and what the fit rules out of the catalogue."""
-        from engine.record import cautions
-        from engine.record.seats import steels
+        from engine.record.seats import cautions, steels
         from engine.record.seats.fit import Fit
 
         ring, side, _ = SEATS[self.at]
