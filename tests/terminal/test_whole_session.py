@@ -48,6 +48,8 @@ def whole_session(line, name):
     line.until_sees("File name")
     line.type(str(name), "enter")
     line.until_sees("Saved in")
+    # the result of the pair is kept once its load distribution has been computed
+    line.until(lambda: read(name).stored, "the result in the record")
     line.type("q")
 
 

