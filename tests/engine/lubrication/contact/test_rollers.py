@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from scipy.integrate import quad
 
-from engine.catalogue.section import roller_half_angle_nu
+from engine.catalogue.section.raceways import roller_half_angle_nu
 from engine.lubrication.contact.rollers import (
     contact_radii,
     entrainment_speed_u,
