@@ -99,16 +99,16 @@ def keys_to(path, answers, chapter):
     return ["right"] * rights + ["home"] + ["down"] * place, wanted
 
 
-CHANGED = (b"took away", b"gave back", b"left the count")
+CHANGED = ("took away", "gave back", "left the count")
 
 
 def seconds_to_count(line, key):
     """Press the key that takes an answer; return the seconds until the panel says what it changed."""
-    line.drawing = False
-    before = len(line.raw)
+    # only cells that differ are sent, so the words are looked for on the screen
+    before = line.text()
     start = time.perf_counter()
     line.send(key)
-    line.until(lambda: any(words in line.raw[before:] for words in CHANGED), "the new count")
+    line.until(lambda: line.text() != before and any(words in line.text() for words in CHANGED), "the new count")
     took = time.perf_counter() - start
     line.drawing = True
     line.draw()

@@ -21,7 +21,7 @@ def test_start_to_the_first_full_frame(tmp_path):
         line, seconds = until_bytes(b" quit", tmp_path / "r.toml")
         with line:
             # everything of the screen is there by then: first and last question in view, help and keys
-            for text in ("1 Duty 0/17", "1.1  Job", "1.10", "r.toml is new", "the catalogue", "q quit"):
+            for text in ("Duty 0/", "1.1  Job", "1.10", "r.toml is new", "q quit"):
                 assert line.sees(text), line.text()
         program, importing = ("-c", "print('ready', flush=True)"), "import textual.app; print('ready', flush=True)"
         framework, floor = until_bytes(b"ready", program=("-c", importing))
