@@ -125,7 +125,10 @@ def compute(
 def shortlist(
     answers: Answers, rank_by: str = "mass", most: int = 20, catalogue: str | Path | None = None
 ) -> list[tuple[str, str]]:
-    """Return the names of the leading pairs that pass every check, best first, by mass, size, life or cost."""
+    """Return the names of the leading pairs, best first, by mass, size, life or cost.
+
+    They pass every check by closed formulas; the load distribution can still fail one of them, as `compute` says.
+    """
     rows = _opened(Path(catalogue) if catalogue is not None else None).rows
     conditions = Conditions.of(resolve(answers))
     listed = rank.shortlist(rows, screen.screen(rows, conditions), conditions, rank_by, most)
