@@ -12,6 +12,7 @@ from engine.lubrication import friction
 from engine.operating import hours
 from engine.rating import life, system
 from engine.seat import interference, recommend
+from engine.setting.bench import band_for_fitter
 from engine.setting.study import Study
 from engine.sources import COMMON_PRACTICE, ISO_TS_16281, STATICS, Citation, citation_of
 from engine.steel import growth
@@ -23,6 +24,7 @@ CURVE_POINTS = 13
 _REST = str(Citation(STATICS, "equilibrium of a shaft on the rollers of both bearings"))
 _SPRING = str(Citation(ISO_TS_16281, "load-deflection line of a roller with line contact"))
 _CHAIN = str(citation_of(setting_chain.play_lost))
+_FITTER = str(Citation(COMMON_PRACTICE, "tolerance of the fitter, within the band where it can be"))
 _BAND = str(Citation(COMMON_PRACTICE, "band of long life, as answered"))
 
 
@@ -36,6 +38,7 @@ def _chain_block(study: Study) -> Block:
     parts, chain, reach = study.chained, study.chain, study.reach
     T = parts.nominal
     fits = str(citation_of(interference.smoothed))
+    may_leave = band_for_fitter(study)
     classes = [str(citation_of(name)) for name in (recommend.shaft_class, recommend.housing_class)]
     return Block("setting", "The setting: end play of the pair, negative for preload", (
         _of_both("fit_cone", "", "class of the shaft", "", classes[0], [one.name or "none" for one in parts.cones]),
@@ -49,6 +52,8 @@ def _chain_block(study: Study) -> Block:
         _of_pair("growth", "", "growth of the cones over the life", "", str(citation_of(growth.growth_strain)),
                  T.growth_cone),
         _of_pair("bench", "", "on the bench", "mm", _CHAIN, chain.bench),
+        _of_pair("bench_from", "", "what the fitter may leave there, from", "mm", _FITTER, may_leave[0]),
+        _of_pair("bench_to", "", "what the fitter may leave there, to", "mm", _FITTER, may_leave[1]),
         _of_pair("mounted", "", "with the rings on their seats", "mm", _CHAIN, chain.mounted),
         _of_pair("warm", "", "warm", "mm", str(citation_of(setting_chain.play_lost_to_growth)), chain.warm),
         _of_pair("service", "", "in service, with the rings grown", "mm", _CHAIN, chain.service),
@@ -85,8 +90,8 @@ def _curve_block(study: Study) -> Block:
         _of_pair("best_life", "", "life of the pair there", "h", source, study.best[1]),
         _of_pair("band_low", "", "band of long life, from", "mm", _BAND, study.band[0]),
         _of_pair("band_high", "", "band of long life, to", "mm", _BAND, study.band[1]),
-        _of_pair("bench_low", "", "bench settings that keep it, from", "mm", _CHAIN, study.bench_band[0]),
-        _of_pair("bench_high", "", "bench settings that keep it, to", "mm", _CHAIN, study.bench_band[1]),
+        *[Figure(f"bench_{end}", "", f"bench settings that keep it, {word}", "mm", _CHAIN, value)
+          for end, word, value in zip(("low", "high"), ("from", "to"), _keeping(study), strict=True)],
         *[_of_pair(f"stiffness_{key}", "", f"stiffness {name}", unit, _SPRING, value)
           for (key, name, unit), value in zip(named, stiffness, strict=True)],
         _of_pair("heat", "", "heat by load-dependent friction", "W", str(citation_of(friction.load_dependent_M1)),
@@ -96,6 +101,12 @@ def _curve_block(study: Study) -> Block:
         *[_of_pair(f"life_at_{at + 1}", "", f"life at {curve.setting[place] + 0.0:+.4f} mm", "h", source,
                    study.life[place]) for at, place in enumerate(places)],
     ))  # fmt: skip
+
+
+def _keeping(study: Study) -> tuple[float, float] | tuple[str, str]:
+    """Return the bench settings that keep the band; no number where fits and heat alone scatter wider than it."""
+    low, high = (float(end) + 0.0 for end in study.bench_band)
+    return (low, high) if low <= high else ("none", "none")
 
 
 def _chances_block(study: Study) -> Block:

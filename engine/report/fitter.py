@@ -8,61 +8,46 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from engine.errors import plain
 from engine.pair.arrangement import BACK_TO_BACK
+from engine.report.brief import SEATS, diameter, figures_of, setting_rows, value_of
 from engine.report.drawn import shaft
 from engine.report.full import foot, values
 from engine.report.order import order_lines
 from engine.report.parts import Cell, Items, Part, Pictures, Report, Section, Table, Text, row
+from engine.seat.mounting import HEATING_LIMIT
+from engine.setting.bench import steps_of
 
 if TYPE_CHECKING:
-    from engine.figures import Block, Figure
     from engine.record.computed import Computed
 
-
-#: So many cautions leave the sheet on one page.
-MOST_CAUTIONS = 8
-
-
-@dataclass(frozen=True)
-class Wanted:
-    """What a part of the sheet shows: figures of some blocks, by the keys of both, and what is said where none is."""
-
-    title: str
-    blocks: re.Pattern[str]
-    figures: re.Pattern[str]
-    lacking: str
-
-
-_WANTED = (
-    Wanted(
-        "Seats and mounting", re.compile(r"fits?(_.*)?|seats?(_.*)?|mounting"),
-        re.compile(r".*(class|seat_upper|seat_lower|mounting|heating|force_on|force_off)"),
-        "Fits were not computed; they must come from the drawing.",
-    ),
-    Wanted(
-        "Setting", re.compile(r"setting(_life)?"),
-        re.compile(r"bench|bench_low|bench_high|band_low|band_high|mounted|setting"),
-        "The setting was not computed; it must come from the drawing.",
-    ),
-    Wanted(
-        "Lubricant", re.compile(r"grease|lubricant|oil"),
-        re.compile(r"first_fill|refill|fill|nlgi|t_grease|grease|oil|lubricant|name|supply|grade|nu40"),
-        "No amount of lubricant was computed.",
-    ),
+#: So many cautions of so many letters leave the sheet on one page.
+MOST_CAUTIONS, LONGEST = 5, 150
+#: What is done at each seat: the end of its key, what it says, its unit.
+_AT_SEAT = (
+    ("class", "fit as of class", ""), ("seat_upper", "seat to make, upper limit", "um"),
+    ("seat_lower", "seat to make, lower limit", "um"),
+    ("heating", "cone, or housing, slides at (heat to it at least)", "degC"), ("mounting", "how it goes on", ""),
+    ("force_on", "force to press it on, at most", "N"), ("force_off", "force to pull it off, at most", "N"),
 )  # fmt: skip
+_LUBRICANT = (
+    ("lubricant", ("lubricant", "supply")),
+    ("grease", ("nlgi", "first_fill", "t_grease", "refill")),
+)
+_OF_A_SIDE = re.compile(r"^(.*) at ([AB])(\W.*)$", re.S)
 
 
 def sheet(computed: Computed) -> Report:
     """Return the fitter's sheet of a computed record."""
-    title = plain(computed.record.answers.duty.job or "Bearings of a shaft", 200)
+    title = plain(computed.record.answers.duty.job or "Bearings of a shaft", 120)
     sections = [
         Section("Parts", (_parts(computed),)),
         Section("How they sit", tuple(_seating(computed))),
-        *(Section(wanted.title, tuple(_picked(computed, wanted))) for wanted in _WANTED),
+        Section("Seats and mounting", tuple(_seats(computed))),
+        Section("Setting", tuple(_setting(computed))),
+        Section("Lubricant", (_lubricant(computed),)),
         Section("Mind", tuple(_cautions(computed))),
         Section("Done", (_signed(),)),
     ]
@@ -97,29 +82,71 @@ def _seating(computed: Computed) -> Iterator[Part]:
         yield Pictures((drawn,))
 
 
-def _picked(computed: Computed, wanted: Wanted) -> Iterator[Part]:
-    rows = [
-        (Cell(_named(block, figure)), *values(block, figure), Cell(figure.unit))
-        for block in computed.result.blocks
-        if wanted.blocks.fullmatch(block.key)
-        for figure in block.figures
-        if wanted.figures.fullmatch(figure.key)
-    ]
-    if rows:
-        yield Table(("", "A", "B", "unit"), tuple(rows), frozenset({1, 2}))
-    else:
-        yield Text(wanted.lacking, "caution")
+def _seats(computed: Computed) -> Iterator[Part]:
+    """Yield the four seats side by side."""
+    of = {ring: figures_of(computed, f"fit_{ring}") for ring, *_ in SEATS}
+    if not any(of.values()):
+        yield Text("Fits were not computed; they must come from the drawing.", "caution")
+        return
+    sizes = (
+        diameter(float(getattr(part, size)[0]), str(part.system[0]) == "inch")
+        for _, _, size in SEATS
+        for part in computed.sides
+    )
+    rows = [row("diameter of the seat", *sizes, "")]
+    for key, words, unit in _AT_SEAT:
+        texts = [value_of(of[ring], f"{ring}_{key}", side) for ring, *_ in SEATS for side in "AB"]
+        rows.append(row(words, *texts, unit))
+    head = ("", *(f"{seat} {side}" for _, seat, _ in SEATS for side in "AB"), "unit")
+    heat = (
+        f"No ring is heated above {HEATING_LIMIT:g} degC. What would slide only above that is pressed on, or its "
+        "counterpart is cooled as well."
+    )
+    yield Table(head, tuple(rows), frozenset({1, 2, 3, 4}), heat)
 
 
-def _named(block: Block, figure: Figure) -> str:
-    return plain(f"{block.title}: {figure.name}", 200)
+def _setting(computed: Computed) -> Iterator[Part]:
+    rows = setting_rows(computed)
+    if not rows:
+        yield Text("The setting was not computed; it must come from the drawing.", "caution")
+        return
+    head = ("setting of the pair, cold (20 degC)", "in mm", "in inches")
+    yield Table(head, tuple(row(*one) for one in rows))
+    if computed.result.study is not None:
+        yield Items(tuple(steps_of(computed.result.study)))
+
+
+def _lubricant(computed: Computed) -> Part:
+    rows = []
+    for block in computed.result.blocks:
+        wanted = dict(_LUBRICANT).get(block.key, ())
+        found = [figure for figure in block.figures if figure.key in wanted]
+        for figure in sorted(found, key=lambda one: wanted.index(one.key)):
+            rows.append((Cell(plain(figure.name, 100)), *values(block, figure), Cell(figure.unit)))
+    if not any(cells[0].text.startswith("first filling") for cells in rows):
+        none = Cell("amount"), Cell("No amount of lubricant was computed."), Cell(""), Cell("")
+        rows.append(none)
+    return Table(("", "A", "B", "unit"), tuple(rows), frozenset({1, 2}))
 
 
 def _cautions(computed: Computed) -> Iterator[Part]:
-    found = [plain(one, 300) for one in computed.result.cautions]
+    """Yield what to mind: first what no check says, since it is for those who make and mount."""
+    result = computed.result
+    of_checks = tuple(f"{check.name} at " for check in result.checks)
+    found = sorted(_of_both_sides(list(result.cautions)), key=lambda one: one.startswith(of_checks))
     more = [f"and {len(found) - MOST_CAUTIONS} more in the report"] if len(found) > MOST_CAUTIONS else []
     if found:
-        yield Items((*found[:MOST_CAUTIONS], *more))
+        yield Items((*(plain(one, LONGEST) for one in found[:MOST_CAUTIONS]), *more))
+
+
+def _of_both_sides(said: list[str]) -> list[str]:
+    """Return sentences, those that are said of A and of B in the same words put into one."""
+    found: dict[tuple[str, str], list[str]] = {}
+    for one in said:
+        match = _OF_A_SIDE.match(one)
+        key = (match[1], match[3]) if match else (one, "")
+        found.setdefault(key, []).extend([match[2]] if match else [])
+    return [f"{first} at {' and '.join(sides)}{rest}" if sides else first for (first, rest), sides in found.items()]
 
 
 def _signed() -> Table:

@@ -16,6 +16,7 @@ from engine.answers.document import CHAPTERS, asked, items_at, listing_at, listi
 from engine.errors import plain
 from engine.record.document import NOTICE, readable, shown
 from engine.report import formulas
+from engine.report.brief import brief
 from engine.report.calculation import verdict_sentence
 from engine.report.drawn import section, series, shaft
 from engine.report.drawn.oil import viscosity_plot
@@ -45,6 +46,7 @@ def report(computed: Computed) -> Report:
     record, result = computed.record, computed.result
     sections = [
         Section("Verdict", tuple(_verdict(computed))),
+        Section("In short", tuple(brief(computed))),
         Section("What to order", tuple(_order(computed))),
         Section("Drawings", tuple(_drawings(computed))),
         *_answers(computed),

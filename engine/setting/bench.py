@@ -63,21 +63,26 @@ def torques(study: Study, settings: Floats) -> list[Torque]:
 
 
 def instructions(study: Study) -> list[str]:
-    """Return the steps for the fitter, each a sentence or two."""
+    """Return what to aim at and what may be left, then the steps; each a sentence or two."""
     low, high = band_for_fitter(study)
-    asked = study.conditions.resolved.setting
     aim = f"Aim at {spelled(study.bench)} ({spelled(study.bench, inches=True)}) in the cold machine at 20 degC."
     between = (
         f"Leave no more than from {spelled(low)} to {spelled(high)}; in inches from {spelled(low, inches=True)} to "
         f"{spelled(high, inches=True)}."
     )
-    steps = [aim, between]
+    return [aim, between, *steps_of(study)]
+
+
+def steps_of(study: Study) -> list[str]:
+    """Return how the setting is made and measured, step by step."""
+    low, high = band_for_fitter(study)
+    steps = []
     if study.bench_band[0] > study.bench_band[1]:
         steps.append(
             "Fits and temperatures alone scatter wider than the band of long life: what the fitter does well is lost "
             "in them. Narrower fits, or a setting measured after the rings are on their seats, would help."
         )
-    steps += _making(asked.method)
+    steps += _making(study.conditions.resolved.setting.method)
     steps += _measuring(study, low, high)
     steps.append("Turn the shaft a dozen times while setting and before each reading: the rollers must lie at the rib.")
     return steps

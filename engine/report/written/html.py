@@ -35,17 +35,21 @@ caption { caption-side: bottom; padding: 0.6mm 0; }
 .caution { color: #7a5a00; }
 p.passes, p.fails, p.near { font-size: 12pt; font-weight: bold; }
 footer { margin-top: 8mm; padding-top: 2mm; border-top: 0.3mm solid #888; font-size: 8pt; color: #444; }
-body.one { font-size: 8.5pt; line-height: 1.25; padding: 4mm; }
+body.one { font-size: 8pt; line-height: 1.22; padding: 4mm; }
 body.one h1 { font-size: 14pt; }
-body.one h2 { margin: 2.2mm 0 0.8mm; font-size: 10pt; }
-body.one p, body.one ul { margin-bottom: 0.8mm; }
-body.one table { margin-bottom: 1mm; font-size: 7.5pt; }
+body.one h2 { margin: 1.8mm 0 0.6mm; font-size: 9.5pt; }
+body.one p, body.one ul { margin-bottom: 0.6mm; }
+body.one table { margin-bottom: 0.8mm; font-size: 7.5pt; }
+body.one caption { font-size: 7pt; padding: 0.2mm 0; }
 body.one th, body.one td { padding-top: 0.3mm; padding-bottom: 0.3mm; }
 body.one figure { margin: 0; display: block; text-align: center; }
-body.one figure svg { max-height: 48mm; width: auto; }
+body.one figure svg { max-height: 38mm; width: auto; }
 body.one footer { margin-top: 2mm; padding-top: 1mm; font-size: 7pt; }
 @media print { body { padding: 0; max-width: none; } body.one { padding: 0; } }
 """
+
+#: A sheet of one page uses more of it.
+_OF_ONE = "@page { size: A4; margin: 9mm 12mm; }\n@media print { body.one { zoom: 0.9; } }\n"
 
 #: A word of a table up to this length is never broken.
 _SHORT = 9
@@ -57,7 +61,8 @@ def written(report: Report) -> str:
     lines = [
         "<!DOCTYPE html>", '<html lang="en">', "<head>", '<meta charset="utf-8">',
         '<meta name="viewport" content="width=device-width, initial-scale=1">', f"<title>{title}</title>",
-        f"<style>\n{_STYLE}</style>", "</head>", f'<body class="{"one" if report.one_page else "whole"}">',
+        f"<style>\n{_STYLE}{_OF_ONE if report.one_page else ''}</style>", "</head>",
+        f'<body class="{"one" if report.one_page else "whole"}">',
         "<header>", f"<h1>{title}</h1>", f"<p>{escape(report.subtitle)}</p>", "</header>", "<main>",
     ]  # fmt: skip
     for section in report.sections:

@@ -23,8 +23,9 @@ _POINT = 25.4 / 72
 _GREY, _BLACK = (68, 68, 68), (26, 26, 26)
 _COLOURS = {"passes": (44, 95, 44), "near": (122, 90, 0), "caution": (122, 90, 0), "fails": (156, 42, 32)}
 _MARGIN = 14.0
-#: On a sheet of one page a drawing is at most so high [mm].
-_TALLEST_OF_ONE = 48.0
+#: On a sheet of one page a drawing is at most so high [mm]; letters and gaps shrink by these steps until it is one.
+_TALLEST_OF_ONE = 42.0
+_SHRINKING = (1.0, 0.95, 0.9, 0.85, 0.8, 0.74, 0.68)
 #: A number or short word of a table is never broken; a column asks for so much of its longest text at most [mm].
 _UNBROKEN, _WIDEST, _BY_HAND = 16, 60.0, 30.0
 
@@ -36,23 +37,26 @@ def written(report: Report) -> bytes:
     except ImportError:
         wrong = "needs a library that is not installed"
         raise Problems([Problem("", None, "--pdf", wrong, "pip install 'conewright[pdf]', or --html")]) from None
-    sheet = _Sheet(FPDF(format="A4", unit="mm"), report)
-    sheet.fill()
+    for scale in _SHRINKING if report.one_page else (1.0,):
+        sheet = _Sheet(FPDF(format="A4", unit="mm"), report, scale)
+        sheet.fill()
+        if sheet.pdf.page_no() == 1:
+            break
     return sheet.content()
 
 
 class _Sheet:
     """The pages as they fill."""
 
-    def __init__(self, pdf: FPDF, report: Report) -> None:
-        self.pdf, self.report = pdf, report
+    def __init__(self, pdf: FPDF, report: Report, scale: float = 1.0) -> None:
+        self.pdf, self.report, self.scale = pdf, report, scale
         pdf.set_title(report.title)
-        pdf.set_margins(_MARGIN, 14.0)
-        pdf.set_auto_page_break(True, 18.0)
+        pdf.set_margins(_MARGIN, 9.0 if report.one_page else 14.0)
+        pdf.set_auto_page_break(True, 15.0 if report.one_page else 18.0)
         self.font, self.wide = self._font()
         pdf.footer = self._footer  # type: ignore[method-assign]
         pdf.alias_nb_pages()
-        self.small = 7.0 if report.one_page else 7.5
+        self.small = 7.0 * scale if report.one_page else 7.5
 
     def _font(self) -> tuple[str, bool]:
         for name in _FONTS:
@@ -80,29 +84,30 @@ class _Sheet:
         return text.encode("latin-1", "backslashreplace").decode("latin-1")
 
     def _write(self, text: str, size: float, bold: bool = False, colour: tuple[int, int, int] = _BLACK) -> None:
+        size *= self.scale
         self.pdf.set_font(self.font, "B" if bold else "", size)
         self.pdf.set_text_color(*colour)
         self.pdf.multi_cell(0, size * _POINT * 1.35, self._text(text), align="L", new_x="LMARGIN", new_y="NEXT")
 
     def _heading(self, title: str) -> None:
-        if self.pdf.will_page_break(26.0):
+        if not self.report.one_page and self.pdf.will_page_break(26.0):
             self.pdf.add_page()
-        self.pdf.ln(2.0 if self.report.one_page else 4.0)
+        self.pdf.ln(1.4 * self.scale if self.report.one_page else 4.0)
         self._write(title, 11.5, bold=True)
         y = self.pdf.get_y() + 0.6
         self.pdf.set_draw_color(*_BLACK)
         self.pdf.set_line_width(0.3)
         self.pdf.line(_MARGIN, y, self.pdf.w - _MARGIN, y)
-        self.pdf.set_y(y + 1.4)
+        self.pdf.set_y(y + 1.4 * self.scale)
 
     def _part(self, part: Part) -> None:
         if isinstance(part, Text):
             self._write(part.words, 9.0, bool(part.state), _COLOURS.get(part.state, _BLACK))
-            self.pdf.ln(1.0)
+            self.pdf.ln(self.scale)
         elif isinstance(part, Items):
             for words in part.words:
                 self._write(f"-  {words}", 8.5)
-            self.pdf.ln(1.0)
+            self.pdf.ln(self.scale)
         elif isinstance(part, Pictures):
             self._pictures(part)
         elif isinstance(part, Formula):
@@ -132,7 +137,7 @@ class _Sheet:
                     row.cell(self._text(cell.text))
         if table.caption:
             self._write(table.caption, 7.0, colour=_GREY)
-        self.pdf.ln(1.5)
+        self.pdf.ln(1.5 * self.scale)
 
     def _widths(self, table: Table) -> list[float]:
         """Return the widths of the columns: what must not break fits, and the rest goes where texts are long."""
@@ -162,7 +167,7 @@ class _Sheet:
         tallest = max(one.height for one in part.drawings)
         scale = min(1.0, room / sum(one.width for one in part.drawings))
         if self.report.one_page:
-            scale = min(scale, _TALLEST_OF_ONE / tallest)
+            scale = min(scale, self.scale * _TALLEST_OF_ONE / tallest)
         height = tallest * scale
         if self.pdf.will_page_break(height + 6.0):
             self.pdf.add_page()
@@ -175,7 +180,7 @@ class _Sheet:
         self.pdf.set_y(y + height + 1.0)
         if part.caption:
             self._write(part.caption, 7.0, colour=_GREY)
-        self.pdf.ln(1.5)
+        self.pdf.ln(1.5 * self.scale)
 
     def _drawing(self, drawing: Drawing, x: float, y: float, scale: float) -> None:
         for shape in drawing.shapes:

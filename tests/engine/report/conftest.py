@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from engine.answers.document import put
 from engine.figures import Block, Figure
 from engine.record.computed import compute
 from engine.record.read import read
@@ -42,3 +43,13 @@ def with_more(computed):
     new = {block.key for block in NEW_BLOCKS} | {f"{block.key}_block" for block in NEW_BLOCKS}
     kept = [block for block in result.blocks if block.key not in new]
     return replace(computed, result=replace(result, blocks=(*kept, *NEW_BLOCKS), checks=checks))
+
+
+def crowded(computed):
+    """Return a computed record with as much for one sheet as there can be: long names, long cautions, many parts."""
+    record = replace(computed.record, answers=put(computed.record.answers, "duty.job", "A very long name " * 12))
+    long = tuple(f"Caution {number} of many that goes on and on, " + "word after word " * 20 for number in range(30))
+    # two bearings a side, each side with parts of its own
+    conditions = replace(computed.conditions, resolved=replace(computed.conditions.resolved, locating="A"))
+    result = replace(computed.result, cautions=long)
+    return replace(computed, record=record, result=result, conditions=conditions)

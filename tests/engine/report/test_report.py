@@ -18,8 +18,9 @@ from engine.report import fitter, full
 from engine.report.drawn.shapes import svg
 from engine.report.parts import Items, Pictures
 from engine.report.written import html, markdown, pdf
+from engine.setting.bench import steps_of
 from tests.engine.record.test_read import MINIMAL
-from tests.engine.report.conftest import NEW_BLOCKS, with_more
+from tests.engine.report.conftest import NEW_BLOCKS, crowded, with_more
 
 #: Elements that have no end of their own.
 _VOID = {"meta"}
@@ -119,7 +120,8 @@ def test_a_block_and_a_check_that_nobody_knew_appear_by_themselves(computed):
 def test_the_fitters_sheet_takes_what_there_is_and_says_what_lacks(computed):
     more = with_more(computed)
     words = " ".join(page(fitter.sheet(more)).words)
-    for said in ("m6", "k6", "shaft to make, upper limit", "on the bench", "0.061", "first filling", "cone slides at"):
+    for said in ("m6", "k6", "seat to make, upper limit", "on the bench", "0.061 mm end play", "0.0024 in end play",
+                 "first filling", "slides at", "87", "71"):  # fmt: skip
         assert said in words
     assert "smoothing" not in words and "glow" not in words
     bare = replace(computed, result=replace(computed.result, blocks=computed.result.blocks[:1]))
@@ -159,9 +161,58 @@ def test_pdf_says_what_html_says(computed):
 
 
 def test_the_fitters_sheet_is_one_page_of_pdf(computed):
-    # front and back of one sheet, since fits and setting stand on it
-    assert len(texts_of(pdf.written(fitter.sheet(computed)))) <= 2
-    assert len(texts_of(pdf.written(fitter.sheet(with_more(computed))))) <= 2
+    for make in (lambda one: one, with_more, crowded):
+        assert len(texts_of(pdf.written(fitter.sheet(make(computed))))) == 1
+
+
+def test_the_fitters_sheet_has_seats_heating_setting_and_grease_as_the_record_has_them(computed):
+    sheet = fitter.sheet(computed)
+    rows = {cells[0].text: [cell.text for cell in cells[1:]] for table in sheet.tables() for cells in table.rows}
+    found = {figure.key: figure for block in computed.result.blocks for figure in block.figures}
+    for ring, first in (("cone", 0), ("cup", 2)):
+        for end in ("upper", "lower"):
+            figure = found[f"{ring}_seat_{end}"]
+            assert rows[f"seat to make, {end} limit"][first : first + 2] == [shown(figure, "A"), shown(figure, "B")]
+        heating = rows["cone, or housing, slides at (heat to it at least)"]
+        assert heating[first] == shown(found[f"{ring}_heating"], "A")
+    assert "above 120 degC" in " ".join(page(sheet).words)
+    for key, words in (("bench", "aim, on the bench"), ("bench_from", "leave no more than from"), ("bench_to", "to")):
+        mm, inch = rows[words]
+        size = abs(found[key].A)
+        assert mm.startswith(f"{size:.3f} mm" if size >= 0.0005 else "no end play")
+        assert inch.startswith(f"{size / 25.4:.4f} in" if size / 25.4 >= 0.00005 else "no end play")
+        assert ("preload" in mm) == (found[key].A < 0) or size < 0.0005
+    assert found["bench_from"].A <= found["bench"].A <= found["bench_to"].A
+    words = " ".join(page(sheet).words)
+    for step in steps_of(computed.result.study):
+        assert step in words
+    if "first_fill" in found:
+        assert rows["first filling"][0] == shown(found["first_fill"], "A")
+    else:
+        assert "No amount of lubricant was computed" in words
+
+
+def test_the_first_page_says_in_short_what_the_record_has(computed):
+    sections = {section.title: section for section in full.report(computed).sections}
+    assert [section.title for section in full.report(computed).sections][:3] == ["Verdict", "In short", "What to order"]
+    seats, lines = sections["In short"].parts
+    found = {figure.key: figure for block in computed.result.blocks for figure in block.figures}
+    assert [cells[0].text for cells in seats.rows] == ["shaft at A", "shaft at B", "housing at A", "housing at B"]
+    for cells in seats.rows:
+        ring, side = {"shaft": "cone", "housing": "cup"}[cells[0].text.split()[0]], cells[0].text[-1]
+        size = getattr(computed.sides["AB".index(side)], {"cone": "d", "cup": "D"}[ring])[0]
+        assert float(cells[1].text.split(" mm")[0]) == pytest.approx(size, abs=1e-4)
+        assert cells[2].text == shown(found[f"{ring}_class"], side)
+        assert [float(cells[at].text) for at in (3, 4)] == [
+            getattr(found[f"{ring}_seat_{end}"], side) for end in ("upper", "lower")
+        ]
+        assert cells[3].text[0] in "+-"
+    said = {cells[0].text: cells[1].text for cells in lines.rows}
+    worst = max(check.utilisation for check in computed.result.checks if not check.advisory)
+    assert said["checks passed"].endswith(readable(worst, 3))
+    assert shown(found["Lnmh_system"], "A") in said["modified life of the pair"]
+    assert "mm" in said["setting: leave no more than from"] and "in" in said["setting: to"]
+    assert said["lubricant"].startswith(found["lubricant"].A)
 
 
 def test_pdf_without_the_library_is_refused_in_words(computed, monkeypatch):
