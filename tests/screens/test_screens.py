@@ -7,6 +7,7 @@ import pytest
 from engine.answers.document import Answers
 from engine.record.document import Record
 from engine.record.read import parse
+from tests.screens import pictures
 from tests.screens.golden import at_rest, compare, drive, finished, style_of
 from wizard.commands.open_session import DEMO
 from wizard.session import Session
@@ -74,7 +75,10 @@ def rest_of(name):
 def test_screen(name, size, example, monkeypatch, tmp_path):
     monkeypatch.chdir(tmp_path)
     example.path = example.path.relative_to(tmp_path)  # the same path in every run
-    compare(f"{name}_{size[0]}x{size[1]}", drive(example, SCREENS[name], size, rest=rest_of(name)))
+    text, picture = drive(example, SCREENS[name], size, look=pictures.both, rest=rest_of(name))
+    compare(f"{name}_{size[0]}x{size[1]}", text)
+    if name in pictures.SHOWN and size == (80, 24):
+        pictures.compare(name, picture)
 
 
 #: On the example with a shaft of gear, sprocket and weights.
@@ -100,7 +104,10 @@ def sawmill(tmp_path):
 def test_screen_of_a_shaft(name, size, sawmill, monkeypatch, tmp_path):
     monkeypatch.chdir(tmp_path)
     sawmill.path = sawmill.path.relative_to(tmp_path)
-    compare(f"{name}_{size[0]}x{size[1]}", drive(sawmill, ON_SHAFT[name], size))
+    text, picture = drive(sawmill, ON_SHAFT[name], size, look=pictures.both)
+    compare(f"{name}_{size[0]}x{size[1]}", text)
+    if name in pictures.SHOWN and size == (80, 24):
+        pictures.compare(name, picture)
 
 
 @pytest.mark.parametrize("name", ["elements", "shaft_forces", "shaft_diagrams"])
@@ -136,3 +143,7 @@ def test_wide_questions(example):
 
 def test_wide_screen(example):
     compare("pair_140x40", drive(example, SCREENS["pair"], (140, 40), rest=finished))
+
+
+def test_every_picture_is_of_a_screen_that_is_compared():
+    assert {path.stem for path in pictures.FOLDER.iterdir()} == pictures.SHOWN <= {*SCREENS, *ON_SHAFT}
