@@ -18,6 +18,7 @@ from engine.record.document import NOTICE, readable, shown
 from engine.report import formulas
 from engine.report.brief import brief
 from engine.report.calculation import verdict_sentence
+from engine.report.constants import constants
 from engine.report.drawn import section, series, shaft
 from engine.report.drawn.oil import viscosity_plot
 from engine.report.drawn.plots import Bar, bars
@@ -55,6 +56,7 @@ def report(computed: Computed) -> Report:
         *_sentences(computed),
         Section("Runners-up", tuple(_runners_up(computed))),
         Section("Assumed", (Items(tuple(map(_plain, result.assumptions))),)) if result.assumptions else None,
+        Section("Constants of the seats", tuple(constants(computed))),
         Section("How the figures are computed", tuple(_formulas(computed))),
         Section("Versions and sources", tuple(_versions(computed))),
     ]

@@ -231,3 +231,121 @@ def test_each_formula_that_was_needed_stands_in_the_report_with_its_source():
         assert formula.replace(" ", "") in unescaped.replace(" ", ""), formula
     for source in ("ISO 281:2007", "ISO 76:2006", "ASTM D341", "Palmgren-Miner", "ISO/TR 1281-1"):
         assert source in unescaped
+
+
+# the seats
+
+
+def constant(words):
+    """Return a constant of the seats at A and at B."""
+    cells = next(row for row in SECTIONS["Constants of the seats"] if row[0] == words)
+    return tuple(number(text) for text in cells[1:3])
+
+
+def material(part):
+    """Return E, nu and alpha of what a part is made of."""
+    cells = next(row for row in SECTIONS["Constants of the seats"] if row[1] == part)
+    return number(cells[2]), number(cells[3]), number(cells[4]) * 1e-6
+
+
+class Joint:
+    """A seat as it is drawn: diameters inside, of the joint and outside, its parts, width, limits."""
+
+    def __init__(self, ring, at):
+        self.title = "Cone on the shaft" if ring == "cone" else "Cup in the housing"
+        self.at, seat = at, "shaft" if ring == "cone" else "housing"
+        ends = "bore" if ring == "cone" else "outside diameter"
+        sizes = ("bore", "cone raceway diameter") if ring == "cone" else ("cup raceway diameter", "outside diameter")
+        self.width = bearing(f"{ring} width")[at]
+        self.ring = (self.of(f"{ends}, upper deviation"), self.of(f"{ends}, lower deviation"))
+        self.seat = (self.of(f"{seat} to make, upper limit"), self.of(f"{seat} to make, lower limit"))
+        near, far = (bearing(name)[at] for name in sizes)
+        steel, other = material("rings"), material(seat)
+        warm = number(figures("Load case 1")["temperature"][at])
+        cooler = assumed("Cone hotter than the shaft" if ring == "cone" else "Cup hotter than the housing")
+        Rz = (constant(f"roughness Rz of the {seat}")[at] + constant("roughness Rz of the ring")[at]) * 0.8
+        self.smoothing = Rz
+        if ring == "cone":
+            self.d_i, self.d_j, self.d_o = constant("bore of the shaft")[at], near, far
+            self.inner, self.outer, self.T = other, steel, (warm - cooler, warm)
+            self.limits = self.seat, self.ring
+        else:
+            self.d_i, self.d_j, self.d_o = near, far, constant("outside diameter of the housing")[at]
+            self.inner, self.outer, self.T = steel, other, (warm, warm - cooler)
+            self.limits = self.ring, self.seat
+
+    def of(self, name):
+        return number(figures(self.title)[name][self.at])
+
+    def printed(self, name):
+        return Printed(figures(self.title)[name][self.at])
+
+    def pressure(self, delta):
+        """Thick cylinders; delta in um."""
+        (E_i, nu_i, _), (E_o, nu_o, _) = self.inner, self.outer
+        i, j, o = self.d_i**2, self.d_j**2, self.d_o**2
+        return max(delta, 0) / 1e3 / self.d_j / (((o + j) / (o - j) + nu_o) / E_o + ((j + i) / (j - i) - nu_i) / E_i)
+
+
+def assumed(label):
+    line = next(line for line in TEXT.splitlines() if line.startswith(f"- {label}: "))
+    return number(line.partition(": ")[2].partition(" (")[0])
+
+
+@pytest.mark.parametrize("ring", ["cone", "cup"])
+@pytest.mark.parametrize("at", [0, 1], ids="AB")
+def test_seats(ring, at):
+    """Limits, smoothing, warming, pressure, tension, raceway, joining: all from what is printed."""
+    joint = Joint(ring, at)
+    (upper_in, lower_in), (upper_out, lower_out) = joint.limits
+    least, greatest = lower_in - upper_out, upper_in - lower_out
+    mean = (least + greatest) / 2
+    spread = math.hypot(upper_in - lower_in, upper_out - lower_out) / 2
+    ends = {"least": least, "probable least": mean - spread, "mean": mean, "probable greatest": mean + spread,
+            "greatest": greatest}  # fmt: skip
+    (*_, alpha_i), (*_, alpha_o) = joint.inner, joint.outer
+    room = constant("temperature at which limits hold and rings are joined")[at]
+    warmed = joint.d_j * 1e3 * (alpha_i * (joint.T[0] - room) - alpha_o * (joint.T[1] - room))
+    mounted = {name: min(end, max(end - joint.smoothing, 0)) for name, end in ends.items()}
+    for name, end in ends.items():
+        assert joint.printed(f"interference, {name}") == end
+        # at 42 rpm the growth by turning is a few thousandths of a micrometre
+        assert joint.of(f"in operation, {name}") == pytest.approx(mounted[name] + warmed, abs=0.006)
+    assert joint.printed("pressure, mounted, mean") == joint.pressure(mounted["mean"])
+    p = joint.pressure(mounted["greatest"])
+    assert joint.printed("pressure, mounted, greatest") == p
+    i, j, o = joint.d_i**2, joint.d_j**2, joint.d_o**2
+    tension = p * (o + j) / (o - j) if ring == "cone" else -p * (j + i) / (j - i)
+    assert joint.printed("tension at the seat, mounted") == tension
+    slides = "cone slides at" if ring == "cone" else "housing slides at"
+    heat = room + (greatest + constant(f"play for the {ring} to slide, IT6")[at]) / 1e3 / joint.d_j / alpha_o
+    assert joint.printed(slides) == heat
+    for words, mu in (("press it on", "pressing on"), ("pull it off", "pulling off")):
+        force = constant(f"friction, {mu}")[at] * p * math.pi * joint.d_j * joint.width
+        assert joint.printed(f"force to {words}, at most") == force
+
+
+def test_interference_against_creep():
+    """The larger of 0.08 sqrt(D Fr/C) and 0.02 Fr/C, in um; margin: what is there over what is needed."""
+    here = figures("Cup against creep")
+    for case in CASES:
+        for at in (0, 1):
+            D, C = bearing("outside diameter")[at], bearing("cup width")[at]
+            Fr = number(figures(f"Load case {case}")["radial load, with what turns with the shaft"][at])
+            needed = max(0.08 * math.sqrt(D * Fr / C), 0.02 * Fr / C)
+            assert Printed(here[f"case {case}, interference needed"][at]) == needed
+            there = number(figures("Cup in the housing")["in operation, mean"][at])
+            assert Printed(here[f"case {case}, margin, mean"][at]) == max(there, 0) / needed
+
+
+def test_every_check_is_its_demand_over_its_capacity():
+    rows = [row for row in SECTIONS["Checks"] if row[0] not in {"check", "---"} and len(row) == 8]
+    assert len(rows) > 40
+    for name, _, demand, capacity, _, utilisation, word, _ in rows:
+        if utilisation == "unlimited":
+            assert number(capacity) == 0 and word in {"mind", "FAILS"}, name
+            continue
+        used = number(demand) / number(capacity)
+        # both are printed with four digits
+        assert number(utilisation) == pytest.approx(used, rel=6e-3, abs=1e-6), name
+        assert (word == "ok") == (used <= 1), name
