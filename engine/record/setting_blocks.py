@@ -76,7 +76,7 @@ PARTS = {
 
 
 def _curve_block(study: Study) -> Block:
-    curve = study.curve
+    curve, keeping = study.curve, _keeping(study)
     places = np.unique(np.linspace(0, len(curve.setting) - 1, CURVE_POINTS).round().astype(int))
     counted = reference_life.modified_reference_life_Lnmr if study.filmed else reference_life.basic_reference_life_L10r
     source = str(citation_of(counted))
@@ -90,8 +90,8 @@ def _curve_block(study: Study) -> Block:
         _of_pair("best_life", "", "life of the pair there", "h", source, study.best[1]),
         _of_pair("band_low", "", "band of long life, from", "mm", _BAND, study.band[0]),
         _of_pair("band_high", "", "band of long life, to", "mm", _BAND, study.band[1]),
-        *[Figure(f"bench_{end}", "", f"bench settings that keep it, {word}", "mm", _CHAIN, value)
-          for end, word, value in zip(("low", "high"), ("from", "to"), _keeping(study), strict=True)],
+        Figure("bench_low", "", "bench settings that keep it, from", "mm", _CHAIN, keeping[0]),
+        Figure("bench_high", "", "bench settings that keep it, to", "mm", _CHAIN, keeping[1]),
         *[_of_pair(f"stiffness_{key}", "", f"stiffness {name}", unit, _SPRING, value)
           for (key, name, unit), value in zip(named, stiffness, strict=True)],
         _of_pair("heat", "", "heat by load-dependent friction", "W", str(citation_of(friction.load_dependent_M1)),
