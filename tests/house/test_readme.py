@@ -7,6 +7,7 @@ import sys
 
 import pytest
 
+from engine.catalogue.source import opened
 from engine.record.many.duties import read as read_duties
 from engine.record.read import parse, read
 from tests.house.tree import ROOT
@@ -35,6 +36,15 @@ def test_the_duties_of_the_readme_are_read(tmp_path):
     found = read_duties(path, read(ROOT / "catalogs" / "examples" / "ropeway_sheave.toml"))
     speeds = [found.record(row).answers.duty.cases[0].speed.value for row in found.rows]
     assert speeds == [42.0, 30.0]
+
+
+def test_the_catalogue_of_the_readme_is_read(tmp_path):
+    (text,) = re.findall(r"^    (designation,.*?)\n\n", README, re.M | re.S)
+    path = tmp_path / "own.csv"
+    path.write_text(re.sub(r"^ +", "", text, flags=re.M) + "\n")
+    rows = opened(path).rows
+    assert rows.designation.tolist() == ["X-40"]
+    assert (rows.d[0], rows.Cr[0]) == (40.0, 78500.0)
 
 
 def test_the_program_of_the_readme_runs():

@@ -11,6 +11,7 @@ import numpy as np
 
 from engine.answers.resolved import resolve
 from engine.catalogue import source
+from engine.catalogue.columns import Catalogue
 from engine.catalogue.source import Source
 from engine.checks.every import Evaluated, evaluate
 from engine.errors import Problems, plain
@@ -25,6 +26,8 @@ COLUMNS = (
     "row", "id", "job", "bearing_a", "bearing_b", "verdict", "governing_check", "governing_side", "utilisation",
     "life_a_h", "life_b_h", "life_pair_h", "static_safety_a", "static_safety_b", "mass_kg", "cautions", "problem",
 )  # fmt: skip
+#: So many bearings are kept at hand.
+MOST_TAKEN = 256
 #: Columns that are the capacity of a check: key and side.
 _CAPACITIES = {
     "life_a_h": ("life", "A"), "life_b_h": ("life", "B"), "life_pair_h": ("system_life", "pair"),
@@ -52,6 +55,7 @@ class Bench:
     duties: Duties | None
     otherwise: Path | None
     opened: dict[Path | None, Source] = field(default_factory=dict)
+    taken: dict[tuple[Path | None, int], Catalogue] = field(default_factory=dict)
 
     def outcome(self, one: Row | str) -> Outcome:
         """Return the outcome of a row of the table, or of the record in a file. Never raises: one stops no other."""
@@ -77,9 +81,17 @@ class Bench:
         catalogue = self.opened[path].rows
         conditions = Conditions.of(resolve(record.answers))
         (row_A, row_B), _ = rows_of(record, catalogue, conditions, file)
-        evaluated = evaluate(catalogue.take([row_A]), catalogue.take([row_B]), conditions)
+        evaluated = evaluate(self._taken(path, row_A), self._taken(path, row_B), conditions)
         checks = list(_checks(evaluated))
         return Outcome(columns | _summary(evaluated, checks, conditions), checks)
+
+    def _taken(self, path: Path | None, row: int) -> Catalogue:
+        """Return a row of a catalogue, the same object each time: what is known of its seats is then kept too."""
+        if (path, row) not in self.taken:
+            if len(self.taken) >= MOST_TAKEN:
+                self.taken.clear()
+            self.taken[path, row] = self.opened[path].rows.take([row])
+        return self.taken[path, row]
 
 
 def _checks(evaluated: Evaluated) -> list[dict[str, Any]]:
