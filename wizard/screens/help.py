@@ -28,6 +28,12 @@ _PLACES = {
     "start": "Start",
     "lubrication": "Lubrication drawn",
     "lubricants": "The list of lubricants",
+    "weights": "Weights",
+    "scatter": "Pairs drawn by two criteria",
+    "why": "Why not",
+    "gives": "What must give",
+    "compare": "Side by side",
+    "sensitivity": "What the verdict hangs on",
     "find": "Find",
     "every": "Everywhere",
 }

@@ -39,9 +39,9 @@ class Pairs:
         return str(first.A.designation[0]), str(first.B.designation[0])
 
     def halt_or_resume(self, answers: Answers, pair: Pair | None) -> None:
-        """Stop the load distributions being computed, or go on with them, this pair first, where they were stopped."""
+        """Stop what is being searched and computed, or go on with it, this pair first, where it was stopped."""
         if self._standing.done is None:
-            self._search.studies.halt()
+            self._search.halt()
         elif self._standing.halted:
             self._standing.going_on()
             self._search.start(answers)
