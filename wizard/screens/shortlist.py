@@ -8,7 +8,7 @@ from engine.errors import plain
 from wizard import wording
 from wizard.screens import frame
 from wizard.screens.base import KeyedScreen
-from wizard.screens.choosing.listing import Known, by_distribution, marked, table, tightest
+from wizard.screens.choosing.listing import UNBETTERED, Known, by_distribution, marked, table, tightest
 from wizard.screens.choosing.why import RANKED
 from wizard.widgets.lines import Line, Lines, Rows, fitted, line
 
@@ -47,7 +47,8 @@ class ShortlistScreen(KeyedScreen):
         width, glyphs, listed = self.width, self.app.glyphs, self.listed
         if width <= 0:
             return
-        title = frame.head(self._title(listed), "", width)
+        weighed = listed is not None and listed.shortlist.score is not None
+        title = frame.head(self._title(listed), f"{UNBETTERED} no other betters it" if weighed else "", width)
         lines: list[Line] = []
         if listed is None:
             halted = self.app.standing.halted

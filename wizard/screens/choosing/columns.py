@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from wizard.glyphs import Glyphs
 
 BEST, MOVED = "*", "^"
+#: The groups of most interest, in order; load cases follow.
+FIRST = {group: at for at, group in enumerate(("Pair", "Checks", "Parts"))}
 #: The least width of a column, and that of the name before the columns.
 COLUMN, NAME = 10, 16
 
@@ -70,11 +72,11 @@ def row(one: Figures, moved: tuple[bool, ...], glyphs: Glyphs, width: int) -> Li
 def rows(
     told: Comparison, tried: Sandbox | None, only: bool, glyphs: Glyphs, width: int
 ) -> tuple[list[Line], dict[int, Figures]]:
-    """Return the lines under headings of their groups, and the figures behind each; `only` those that differ or moved."""
+    """Return the lines under headings of their groups, and the figures behind each; `only` what differs or moved."""
     made: list[Line] = []
     behind: dict[int, Figures] = {}
     group = ""
-    for one in told.lines:
+    for one in sorted(told.lines, key=lambda line: FIRST.get(line.group, len(FIRST))):
         if one.key.startswith("part.designation"):  # they stand over the columns
             continue
         moved = tried.moved.get(one.key, ()) if tried is not None else ()

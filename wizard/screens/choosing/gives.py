@@ -29,16 +29,13 @@ def step_name(given: Given) -> str:
     return "; ".join(f"{step.label}: {step.after}" for step in given.steps)
 
 
-def row(given: Given, width: int) -> Line:
+def row(given: Given, text: str, width: int) -> Line:
     """Return one change with the pairs it lets in, and those it loses."""
     more = f"{'at most ' if given.too_many else ''}{wording.grouped(given.newcomers)} more"
     lost = f", {wording.grouped(given.lost)} lost" if given.lost else ""
     tail = f" {more}{lost}"
-    room = max(8, width - 2 - max(14, len(tail)))
-    return (
-        (f"  {fitted(plain(label_of(given), 300), room)}", "plain"),
-        (fitted(tail, width - 2 - room, True), "title"),
-    )
+    room = max(8, width - 1 - max(14, len(tail)))
+    return ((fitted(plain(text, 300), room), "plain"), (fitted(tail, width - 1 - room, True), "title"))
 
 
 class GivesScreen(InquiryScreen):
@@ -86,18 +83,27 @@ class GivesScreen(InquiryScreen):
         some = [one for one in self.singles if one.newcomers]
         whole: WhatGives | None = self.found
 
-        def add(found: Sequence[Given]) -> None:
+        def add(one: Given, text: str) -> None:
+            self.given[len(lines)] = one
+            lines.append(row(one, text, width))
+
+        def add_by_answer(found: Sequence[Given]) -> None:
+            before = ""
             for one in found:
-                self.given[len(lines)] = one
-                lines.append(row(one, width))
+                step = one.steps[0]
+                if step.label != before:
+                    before = step.label
+                    lines.append(cut(f"  {step.label}, now {step.before}", width, "quiet"))
+                add(one, f"    to {step.after}")
 
         if not self.singles:
             return [self.nothing_yet()], []
         if whole is not None and whole.pairs:
             lines.append(cut(" One answer is not enough; the least change of two that is", width, "heading"))
-            add(whole.pairs)
+            for one in whole.pairs:
+                add(one, f"  {step_name(one)}")
         lines.append(cut(" One answer by itself; Enter makes the marked change", width, "heading"))
-        add(some)
+        add_by_answer(some)
         if not some:
             lines.append(line("  none lets in a pair so far" if self.running else "  none lets in a pair", "caution"))
         if whole is not None and not whole.pairs and not any(one.newcomers >= self.enough for one in self.singles):
@@ -105,7 +111,7 @@ class GivesScreen(InquiryScreen):
         none = [one for one in self.singles if not one.newcomers]
         if none:
             lines.append(cut(" These let in none", width, "heading"))
-            add(none)
+            add_by_answer(none)
         return lines, list(self.given)
 
     def about(self) -> str:

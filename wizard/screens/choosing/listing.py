@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 #: The sign of a pair that is marked for the comparison.
 PICKED = "*"
+#: The sign of a pair that no other is as good as in everything weighed and better than in one thing.
+UNBETTERED = "o"
 #: Columns from which on sizes and lives have room.
 WIDE = 72
 
@@ -33,10 +35,12 @@ class Known:
 def table(found: Shortlist, required: float, loads_known: bool, width: int) -> tuple[Line, list[str]]:
     """Return the heading and the text for each pair behind its number: names, mass, sizes, life and its margin.
 
-    Ranked by weights, the score stands in the place of the life, and `o` behind pairs that no other betters.
+    Ranked by weights, the score stands in the place of the life, and a sign behind pairs that no other betters.
     """
     weighed = found.score is not None
-    name = max(12, min(24, (width - 48 if width >= WIDE else width - 24) // 2))
+    # a sign and the space before it
+    marks = 2 if weighed else 0
+    name = max(12, min(24, (width - marks - (48 if width >= WIDE else 24)) // 2))
     third = "score" if weighed else "life h"
     tail = (
         f"{'mass kg':>8} {'D mm':>11} {third:>10} {'margin':>7}" if width >= WIDE else f"{'mass kg':>8} {'margin':>7}"
@@ -64,8 +68,8 @@ def _figures(found: Shortlist, row: int, required: float | None, width: int) -> 
     mass = f"{'~' if guessed else ''}{A.mass[row] + B.mass[row]:.2f}"
     end = ""
     if found.score is not None:
-        life = f"{float(found.score[row]):.4f}"
-        end = "o" if found.non_dominated is not None and found.non_dominated[row] else " "
+        life = f"{float(found.score[row]):.3f}"
+        end = f" {UNBETTERED}" if found.non_dominated is not None and found.non_dominated[row] else "  "
     if width >= WIDE:
         return f"{mass:>8} {sizes:>11} {life:>10} {margin:>7}{end}"
     return f"{mass:>8} {life if end else margin:>7}{end}"

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from engine.errors import plain
 from engine.units import number_text
-from wizard.screens.choosing.asking import InquiryScreen, Work, cut
+from wizard.screens.choosing.asking import InquiryScreen, Work
 from wizard.widgets.lines import Line, Lines, Rows, fitted, line
 from wizard.widgets.plot import Axis, Curve, legend, plot
 

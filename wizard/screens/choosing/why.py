@@ -56,6 +56,7 @@ def _ranked(
     """Set a passing pair beside the first of the list."""
     from engine.answers.resolved import resolve
     from engine.operating import Conditions
+    from engine.selection.compare import compare
     from engine.selection.criteria import CRITERIA
     from engine.selection.weighing import criteria_of
 
@@ -64,6 +65,9 @@ def _ranked(
     beside = tuple(
         Beside(CRITERIA[key].label, CRITERIA[key].unit, float(two[0]), float(two[1])) for key, two in values.items()
     )
+    if not said.verdict.missing:
+        own, other = compare(catalogue, [pair, pairs[0]], answers).line("pair.life").cells
+        beside = (Beside("Governing life", "h", float(own), float(other), more=True), *beside)
     first = str(catalogue.designation[pairs[0][0]]), str(catalogue.designation[pairs[0][1]])
     place = pairs.index(pair) + 1 if pair in pairs else None
     return replace(said, place=place, beside=beside, first=first, ranked=RANKED[answers.choice.rank_by or "mass"])

@@ -20,19 +20,20 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Beside:
-    """One criterion of a pair beside the first of the list; `better` is 1 where the pair is, -1 where it is worse."""
+    """One thing of a pair beside the first of the list; less of it is better, or `more` is."""
 
     label: str
     unit: str
     own: float
     first: float
+    more: bool = False
 
     @property
     def better(self) -> int:
-        """Whether the pair is better (less) than the first, worse, or alike."""
+        """Return 1 where the pair is better than the first, -1 where it is worse, 0 where they are alike."""
         if not abs(self.own - self.first) > 1e-9 * max(abs(self.own), abs(self.first)):
             return 0
-        return 1 if self.own < self.first else -1
+        return 1 if (self.own > self.first) == self.more else -1
 
 
 @dataclass(frozen=True)
@@ -78,7 +79,8 @@ def page(said: Explained, running: bool, glyphs: Glyphs, width: int) -> Page:
     if said.verdict.failing:
         found.heading(fitted(f" {fitted('It fails', width - 34)}{'demand':>10}{'capacity':>10}  by", width), width)
         for one in said.verdict.failing:
-            found.add(_failing(one, glyphs, width), f"{one.check.demand_is} against {one.check.capacity_is}")
+            meant = "as answered" if _wish(one) else f"{one.check.demand_is} against {one.check.capacity_is}"
+            found.add(_failing(one, glyphs, width), f"{_name(one)}: {meant}")
         _mending(found, said.why, running, width)
     else:
         _ranking(found, said, running, glyphs, width)
@@ -89,9 +91,13 @@ def _name(one: Finding) -> str:
     return one.check.name if one.side == "pair" else f"{one.check.name}, {one.side}"
 
 
+def _wish(one: Finding) -> bool:
+    """Whether a check has no figures: it is met or it is not."""
+    return one.check.unit == "-" and one.capacity == 0 and one.demand == 1
+
+
 def _failing(one: Finding, glyphs: Glyphs, width: int) -> Line:
-    wish = one.check.key.startswith("wanted_") or one.check.key == "same_on_both_sides"
-    if wish:
+    if _wish(one):
         return ((f" {glyphs.fails} ", "fails"), (fitted(f"{_name(one)}: it is not", width - 3), "plain"))
     numbers = f"{number_text(one.demand, 4):>10}{number_text(one.capacity, 4):>10}"
     unit = "" if one.check.unit == "-" else f" {one.check.unit}"
@@ -156,6 +162,7 @@ def _ranking(found: Page, said: Explained, running: bool, glyphs: Glyphs, width:
     found.lines.append(cut(f"   {said.ranked}: {place}", width))
     if said.place == 1:
         return
+    found.lines.append(cut(f"   The first is A {said.first[0]}, B {said.first[1]}", width))
     name = max(14, width - 30)
     heading = f" {fitted('Against the first', name)}{'this pair':>12}{'the first':>12}"
     found.heading(heading, width)
