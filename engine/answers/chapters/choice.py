@@ -71,7 +71,7 @@ class Chosen(msgspec.Struct, frozen=True, kw_only=True):
     ] = None
     weigh_same: Annotated[
         Quantity | None,
-        _weight("the same bearing on both sides", "One spare part instead of two: the whole weight where they differ."),
+        _weight("the same on both sides", "One spare part instead of two: the whole weight where they differ."),
     ] = None
     weigh_system: Annotated[
         Quantity | None,

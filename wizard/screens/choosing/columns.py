@@ -61,11 +61,10 @@ def row(one: Figures, moved: tuple[bool, ...], glyphs: Glyphs, width: int) -> Li
     ]  # fmt: skip
     for at, cell in enumerate(one.cells):
         failing = bool(one.passes) and not one.passes[at]
-        # what went wrong comes before what moved, and that before what is best
         sign = glyphs.caution if failing and one.advisory else glyphs.fails if failing else " "
-        after = MOVED if moved and moved[at] else BEST if one.best[at] else " "
+        after = f"{MOVED if moved and moved[at] else ' '}{BEST if one.best[at] else ' '}"
         meaning = ("caution" if one.advisory else "fails") if failing else "plain"
-        pieces.append((f"{cell_text(cell, column - 3)}{sign}{after} ", meaning))
+        pieces.append((f"{cell_text(cell, column - 3)}{sign}{after}", meaning))
     return tuple(pieces)
 
 
