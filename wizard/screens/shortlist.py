@@ -48,7 +48,7 @@ class ShortlistScreen(KeyedScreen):
         if width <= 0:
             return
         weighed = listed is not None and listed.shortlist.score is not None
-        title = frame.head(self._title(listed), f"{UNBETTERED} no other betters it" if weighed else "", width)
+        title = frame.head(self._title(listed), f"{UNBETTERED} none betters it" if weighed else "", width)
         lines: list[Line] = []
         if listed is None:
             halted = self.app.standing.halted

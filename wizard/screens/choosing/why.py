@@ -25,7 +25,7 @@ RANKED = {
     "size": "smallest first",
     "life": "longest-lived first",
     "cost": "cheapest first",
-    "weights": "best by weights first",
+    "weights": "by weights",
 }
 
 
