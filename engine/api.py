@@ -126,9 +126,9 @@ def compute(
 def shortlist(
     answers: Answers, rank_by: str = "mass", most: int = 20, catalogue: str | Path | None = None
 ) -> list[tuple[str, str]]:
-    """Return the names of the leading pairs that pass every check, best first, by mass, size, life, cost or weights.
+    """Return the names of the leading pairs, best first, by mass, size, life, cost or the weights in the answers.
 
-    Weights are those that the answers give.
+    They pass every check by closed formulas; the load distribution can still fail one of them, as `compute` says.
     """
     rows = _opened(Path(catalogue) if catalogue is not None else None).rows
     conditions = Conditions.of(resolve(answers))

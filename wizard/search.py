@@ -144,6 +144,11 @@ class Search:
             self._wake.notify()
 
     @property
+    def searched(self) -> bool:
+        """Whether everything up to the shortlist has been found, so that pairs can be computed."""
+        return self._answers is not None
+
+    @property
     def catalogue(self) -> Catalogue | None:
         """The catalogue, once read."""
         return self._source.rows if self._source is not None else None

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 #: Pressure at which rollers and raceways begin to keep dents, that of the static rating [MPa].
 DENTING = 4000.0
+#: Less than this part of half the band is no distance from its middle.
+ROUNDING = 1e-9
 #: Part of the circle that the load should be spread over in every case that runs [deg]: common practice, no source.
 ZONE_LEAST = 120.0
 
@@ -79,7 +81,9 @@ def _middle(study: Study) -> tuple[float, float]:
 
 def _band(study: Study) -> Outcome:
     middle, half = _middle(study)
-    return Outcome(BAND, "pair", np.asarray(abs(study.service - middle)), np.asarray(half))
+    off = abs(study.service - middle)
+    # a setting computed for the middle lies there to the rounding of the chain, which differs between processors
+    return Outcome(BAND, "pair", np.asarray(off if off > ROUNDING * half else 0.0), np.asarray(half))
 
 
 def _range(study: Study) -> Outcome:

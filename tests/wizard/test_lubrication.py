@@ -151,4 +151,4 @@ def test_it_fits_any_terminal(tmp_path, size):
 @by_hand(DUTY)
 async def test_another_chapter_says_what_is_drawn(hand):
     await hand.press("left", "v")
-    assert hand.sees("Lubrication is.")
+    assert hand.sees("these have one: Duty, Shaft, Lubrication, Fits,")

@@ -15,7 +15,7 @@ from wizard.screens.chapter import ChapterScreen
 from wizard.screens.pair import PairScreen
 from wizard.screens.shortlist import ShortlistScreen
 from wizard.screens.views.setting import SettingScreen
-from wizard.search import Counted, Listed, Search
+from wizard.search import Counted, Drawn, Listed, Search
 from wizard.studies.distributions import LEADING, Computed, Done, Led, Progress, Studied
 from wizard.widgets.circle import circle
 
@@ -69,7 +69,7 @@ def test_what_is_found_comes_in_this_order_and_ends_with_word_of_it():
     reports.wait(Done, ANSWERS)
     search.stop()
     kinds = [type(one) for one in reports.found if not isinstance(one, Progress)]
-    assert kinds == [Counted, Listed, *[Led] * LEADING, Done]
+    assert kinds == [Counted, Listed, Drawn, *[Led] * LEADING, Done]
     led, listed = reports.found[-2], reports.wait(Listed, ANSWERS)
     first = listed.shortlist.evaluated
     assert list(led.leading) == [

@@ -25,6 +25,8 @@ class Pairs:
         counted = self._standing.counted
         if counted is None or not counted.resolved.loads_known:
             return None
+        if self._standing.halted and not self._search.searched:  # nothing goes on until the user says so
+            return None
         known = self._search.look(pair)
         if known is None:
             self._standing.going_on()

@@ -54,7 +54,8 @@ class Axis:
 
     def shown(self, place: float) -> str:
         """Return the figure at a place."""
-        return number_text(10**place if self.log else place, 3)
+        # a power ends in another digit on another processor, which must not turn a tie in rounding
+        return number_text(float(f"{10**place:.9g}") if self.log else place, 3)
 
 
 def plot(curves: Sequence[Curve], across: Axis, up: Axis, width: int, height: int) -> list[Line]:

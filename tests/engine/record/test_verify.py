@@ -3,6 +3,7 @@
 import json
 import math
 import re
+from dataclasses import replace
 
 import pytest
 
@@ -65,11 +66,12 @@ NUMBER = re.compile(r"^(a|b|pair|demand|capacity|utilisation) = (-?\d[\d.e+-]*)$
 def test_a_changed_digit_in_any_figure_is_found(text):
     places = list(NUMBER.finditer(text))
     assert len(places) > 200
+    computed = compute(parse(text.encode(), "r.toml"), "r.toml")  # once: no answer is changed here
     for place in places[::7]:
         number = float(place[2])
         other = repr(number * 1.001 if number else 1.0)
         changed = text[: place.start(2)] + other + text[place.end(2) :]
-        found = verified(changed)
+        found = verify(replace(computed, record=parse(changed.encode(), "r.toml")))
         assert not found.holds
         assert kinds(found) == {"result"}
         (moved,) = found.moved
