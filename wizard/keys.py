@@ -16,7 +16,7 @@ class Key:
     in_footer: bool = True
 
 
-#: What chooses among the pairs: on the shortlist, on the screens that it opens, and on those that show one.
+#: What chooses among the pairs: on the shortlist, and on the screens that it opens.
 CHOOSING = (
     Key(("y",), "y", "why", "why", "shortlist", "See why the marked pair does not stand first."),
     Key(("M",), "M", "gives", "must give", "shortlist", "See what must give for more pairs to pass."),
@@ -36,12 +36,6 @@ CHOOSING = (
     Key(("p",), "p", "rank_cost", "by cost", "shortlist", "Cheapest pairs first, by the catalogue's relative cost."),
     Key(("u",), "u", "undo", "undo", "shortlist", "Take back the last change, as often as you like.", False),
     Key(("x",), "x", "halt", "stop", "shortlist", "Stop what is being searched and computed, or go on with it.", False),
-    Key(("y",), "y", "why", "why", "browse", "See why the marked part is in no pair that passes."),
-    Key(("y",), "y", "why", "why not", "section", "See why this part is in no pair that passes."),
-    Key(("y",), "y", "why", "why", "pair", "See why this pair does not stand first, or fails."),
-    Key(("t",), "t", "sensitivity", "hangs on", "pair", "See on which inputs the verdict on this pair hangs."),
-    Key(("space",), "Space", "mark", "mark", "pair",
-        "Mark this pair for the comparison, or take its mark away.", False),
     Key(("enter",), "Enter", "edit", "type", "weights",
         "Type the weight of the marked criterion; a digit begins it at once."),
     Key(("plus",), "+", "more", "more", "weights", "Let the marked criterion count more."),
@@ -89,6 +83,16 @@ CHOOSING = (
     Key(("escape", "left", "b"), "Esc", "back", "back", "sensitivity", "Stop what runs; then back to where you were."),
     Key(("u",), "u", "undo", "undo", "sensitivity", "Take back the last change, as often as you like.", False),
     Key(("x",), "x", "halt", "stop", "sensitivity", "Stop what is being looked at, or begin it anew.", False),
+)  # fmt: skip
+
+#: The same from where a pair or a part is looked at; behind their own keys, which the footer shows first.
+EXPLAINING = (
+    Key(("y",), "y", "why", "why", "browse", "See why the marked part is in no pair that passes."),
+    Key(("y",), "y", "why", "why not", "section", "See why this part is in no pair that passes."),
+    Key(("y",), "y", "why", "why", "pair", "See why this pair does not stand first, or fails."),
+    Key(("t",), "t", "sensitivity", "hangs on", "pair", "See on which inputs the verdict on this pair hangs."),
+    Key(("space",), "Space", "mark", "mark", "pair",
+        "Mark this pair for the comparison, or take its mark away.", False),
 )  # fmt: skip
 
 KEYS = (
@@ -180,6 +184,7 @@ KEYS = (
     Key(("escape", "left", "b"), "Esc", "back", "back", "section", "Back to the catalogue."),
     Key(("escape", "left", "b"), "Esc", "back", "back", "pair", "Back to the shortlist."),
     Key(("escape", "left", "b"), "Esc", "back", "back", "help", "Back to where you were."),
+    *EXPLAINING,
     Key(("enter",), "Enter", "go", "go there", "find", "Go to the marked question or part, or do the marked action."),
     Key(("enter",), "Enter", "begin", "begin", "start", "Begin in the marked way; a digit takes one at once."),
     Key(("escape",), "Esc", "back", "new session", "start", "Begin a new session."),

@@ -63,7 +63,7 @@ class Shown:
 
     def paint(self, y: int, x: int, cells: Sequence[Cell], width: int, render: Render) -> str:
         """Return the bytes that show `cells` from column x of line y on, on a terminal of `width` columns."""
-        cells = cells[: max(0, width - x)]
+        cells = _bare_at_the_edge(cells[: max(0, width - x)], width - x)
         never: list[Cell] = [("\x00", None)] * width
         old = self._lines.get(y, never)
         if len(old) != width:
@@ -78,6 +78,17 @@ class Shown:
             pieces.append(f"\x1b[{y + 1};{first + 1}H")
             pieces.append(_drawn(after, first, last, render))
         return "".join(pieces)
+
+
+def _bare_at_the_edge(cells: Sequence[Cell], room: int) -> Sequence[Cell]:
+    """Return the cells without combining signs in the last column: some terminals begin a new line for these."""
+    at = len(cells) - 1
+    if len(cells) < room or at < 0:
+        return cells
+    if not cells[at][0] and at:  # the second half of a wide character
+        at -= 1
+    character, worn = cells[at]
+    return [*cells[:at], (character[:1], worn), *cells[at + 1 :]] if len(character) > 1 else cells
 
 
 def _runs(changed: list[int], old: list[Cell], after: list[Cell]) -> list[tuple[int, int]]:

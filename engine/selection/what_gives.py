@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from itertools import combinations
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -17,7 +16,8 @@ from engine.answers.document import Answers, put
 from engine.answers.resolved import Resolved, resolve
 from engine.checks import part
 from engine.operating import Conditions
-from engine.selection.loosening import Move, Step, moves
+from engine.selection.couples import Couple, hopeful_couples
+from engine.selection.loosening import Step, moves
 from engine.selection.screen import Screening, screen
 from engine.selection.stages.blocks import Cancelled, Progress, never, untold
 
@@ -43,6 +43,7 @@ class Given:
     lost: int
     count: int
     too_many: bool = False
+    contradicts: bool = False  # answers changed like this contradict each other, so that nothing passes
 
     @property
     def level(self) -> int:
@@ -112,7 +113,7 @@ class Trial:
                 answers = put(answers, step.path, step.value)
             resolved = resolve(answers)
             if set(resolved.missing) - set(self.missing):  # answers that contradict each other let nothing in
-                self._known[key] = Given(steps, 0, self.before.count, 0)
+                self._known[key] = Given(steps, 0, self.before.count, 0, contradicts=True)
             else:
                 after = screen(self.catalogue, Conditions.of(resolved), self.cancelled)
                 self._known[key] = _given(steps, self.before, after)
@@ -122,16 +123,20 @@ class Trial:
 def smallest_pairs(trial: Trial, enough: int = 1, progress: Progress = untold) -> tuple[Given, ...]:
     """Return the pairs of steps of two answers that let in enough with the least sum of levels, the best first.
 
-    A pair of moves is only looked into where its farthest steps let in enough: where answers give one way, less far
-    lets in no more.
+    Of most couples it is known without trying them that no step of theirs lets in enough (see `couples`).
     """
     movable = [move for move in trial.moves if len(trial.answers.duty.cases) <= MOST_CASES or "[" not in move.path]
-    tried = [(one, other) for one, other in combinations(movable, 2) if one.path != other.path]
-    hopeful = []
-    for at, (one, other) in enumerate(tried):
-        progress("two answers together", at / len(tried))
-        if any(trial.given(a, b).newcomers >= enough for a in one.farthest for b in other.farthest):
-            hopeful.append((one, other))
+    tried = 0
+
+    def may(steps: tuple[Step, ...]) -> bool:
+        nonlocal tried
+        tried += 1
+        progress("two answers together", tried / (tried + len(movable)))  # how many there will be is not known
+        given = trial.given(*steps)
+        # answers that contradict each other only when changed together say nothing of fewer of them
+        return given.newcomers >= enough or (given.contradicts and len(steps) > 2)
+
+    hopeful = hopeful_couples(movable, may)
     levels = sorted({a.level + b.level for a, b in _steps_of(hopeful)})
     for level in levels:
         found = [trial.given(a, b) for a, b in _steps_of(hopeful) if a.level + b.level == level]
@@ -141,7 +146,7 @@ def smallest_pairs(trial: Trial, enough: int = 1, progress: Progress = untold) -
     return ()
 
 
-def _steps_of(pairs: list[tuple[Move, Move]]) -> Iterator[tuple[Step, Step]]:
+def _steps_of(pairs: list[Couple]) -> Iterator[tuple[Step, Step]]:
     for one, other in pairs:
         yield from ((a, b) for a in one.steps for b in other.steps)
 

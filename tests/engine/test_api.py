@@ -76,7 +76,7 @@ def test_the_shortlist_is_ordered_and_its_pairs_pass():
     for pair in listed:
         made = api.compute(answers, pair)
         assert (made.result.bearing_A, made.result.bearing_B) == pair
-        # a search does not ask the load distribution: that a pair fails by it is said when that is computed
+        # a search does not ask the load distribution: that a pair fails by it is said once it is computed
         closed = {check: used for check, used in api.utilisation(made).items() if check[0] not in DISTRIBUTED}
         assert max(closed.values()) <= 1.0
         masses.append(api.value(made, "bearings.mass") + api.value(made, "bearings.mass", "B"))

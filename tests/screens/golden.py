@@ -71,7 +71,7 @@ REST = "(rest)"
 
 
 def drive(session, keys, size=(80, 24), can=None, look=text_of, load=None, rest=at_rest):
-    """Run the wizard on a session, press keys (a list; ('type', text) types a text, REST waits), and return what `look` sees."""
+    """Run the wizard on a session, press keys, and return what `look` sees; ('type', text) types a text, REST waits."""
 
     async def run():
         app = Conewright(session, can or Abilities(ascii=False, mono=True), load=load)

@@ -1,7 +1,7 @@
 """Only cells that differ are sent, and what is sent shows the very cells that were wanted; judged by a terminal."""
 
 import pyte
-from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import HealthCheck, assume, example, given, settings
 from hypothesis import strategies as st
 from rich.cells import cell_len
 from rich.segment import Segment
@@ -34,6 +34,8 @@ def cells(screen):
 
 @settings(suppress_health_check=[HealthCheck.filter_too_much])
 @given(_LINES)
+@example([(3, 6, [("aa中", 0), ("a" * 14, 0), ("\u0301", 0)]), (0, 0, [("a", 0)])])
+@example([(3, 22, [("中\u0301", 0)]), (0, 0, [("a", 0)])])
 def test_a_terminal_shows_what_a_whole_repaint_shows(lines):
     """Against pyte: the same pieces painted one after the other, by difference and with nothing remembered."""
     shown, by_difference, whole = Shown(), pyte.Screen(WIDTH, 4), pyte.Screen(WIDTH, 4)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
-from engine.answers.question import Value
+from engine.answers.question import Refused, Value
 from engine.errors import plain
 from wizard.screens import frame
 from wizard.screens.base import EntryScreen
@@ -160,6 +160,10 @@ class InquiryScreen(EntryScreen):
         """Put a message where the note stands, until the next move."""
         self.message = (plain(text, 400), meaning)
         self.show_note()
+
+    def refuse(self, error: Refused) -> None:
+        """Say what was wrong with what was typed, and what is accepted."""
+        self.say(f"{error.wrong}{'' if error.wrong[-1:] in '.?' else '.'} Accepted: {error.accepted}", "fails")
 
     def marked_another(self) -> None:
         """Follow the mark."""

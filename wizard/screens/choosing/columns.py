@@ -56,6 +56,8 @@ def row(one: Figures, moved: tuple[bool, ...], glyphs: Glyphs, width: int) -> Li
     unit = "" if one.passes or one.unit in {"", "-"} else f" {one.unit}"
     side = "" if one.part == "pair" else f" {one.part}"
     label = fitted(f"{one.name}{side}", name - len(unit) - 1).rstrip() + unit
+    # a wish has no figures: it is met or it is not
+    wish = bool(one.passes) and one.unit == "-" and not any(one.capacity) and set(one.demand) <= {0.0, 1.0}
     pieces: list[tuple[str, str]] = [
         (f"{glyphs.differs if one.differs else ' '} {fitted(label, name)}", "plain"),
     ]  # fmt: skip
@@ -64,7 +66,8 @@ def row(one: Figures, moved: tuple[bool, ...], glyphs: Glyphs, width: int) -> Li
         sign = glyphs.caution if failing and one.advisory else glyphs.fails if failing else " "
         after = f"{MOVED if moved and moved[at] else ' '}{BEST if one.best[at] else ' '}"
         meaning = ("caution" if one.advisory else "fails") if failing else "plain"
-        pieces.append((f"{cell_text(cell, column - 3)}{sign}{after}", meaning))
+        shown = ("met" if one.passes[at] else "not met") if wish else cell
+        pieces.append((f"{cell_text(shown, column - 3)}{sign}{after}", meaning))
     return tuple(pieces)
 
 

@@ -221,7 +221,7 @@ class CompareScreen(InquiryScreen):
         try:
             self.change = tried(self.app.session.answers, self.entry.text)
         except Refused as error:
-            self.say(f"{error.wrong}. Accepted: {error.accepted}", "fails")
+            self.refuse(error)
             return
         self.close_entry()
         self.message = ("a takes this change into the answers, Esc drops it.", "caution")

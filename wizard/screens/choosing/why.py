@@ -198,7 +198,7 @@ class WhyScreen(InquiryScreen):
         try:
             self.asked = named.read(self.entry.text, rows, self.side)
         except Refused as error:
-            self.say(f"{error.wrong}. Accepted: {error.accepted}", "fails")
+            self.refuse(error)
             return
         self.close_entry()
         self.message = ("", "plain")

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from engine.answers.document import question_at
 from engine.errors import plain
-from engine.units import number_text
+from engine.units import number_text, show
 from wizard.screens.choosing.asking import cut
 from wizard.widgets.lines import Line, fitted, line
 
@@ -146,7 +147,8 @@ def _text(one: Change) -> str:
 
 def _turns(one: Change) -> str:
     away = f"{100 * one.away:.2g} % away" if one.turns is not None else "another option"
-    turns = f"; it turns at {number_text(one.turns, 6)} in the engine's unit" if one.turns is not None else ""
+    dimension = getattr(question_at(one.step.path), "dimension", None)
+    turns = f"; it turns at {show(one.turns, dimension)}" if one.turns is not None and dimension is not None else ""
     return f"{_text(one)} ({away}{turns})"
 
 
