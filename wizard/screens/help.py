@@ -35,6 +35,7 @@ _PLACES = {
     "compare": "Side by side",
     "sensitivity": "What the verdict hangs on",
     "find": "Find",
+    "assumed": "What is assumed",
     "every": "Everywhere",
 }
 

@@ -115,17 +115,26 @@ class Doors(ChoosingDoors):
             self.show_section(int(place.name), inch=False)
             return
         where, _, action = place.name.partition(".")
-        if place.kind == "question" or (where in {"chapter", "shortlist"} and opened_from != where):
-            while len(self.screen_stack) > 1:
-                self.pop_screen()
         if place.kind == "question":
-            self.questions.go_to(place.name)
-        elif where == "shortlist" and not isinstance(self.screen, ShortlistScreen):
+            self.go_to_question(place.name)
+            return
+        if where in {"chapter", "shortlist"} and opened_from != where:
+            self._to_questions()
+        screen = self.screen
+        if where == "shortlist" and not isinstance(screen, ShortlistScreen):
             self.open("shortlist")
             self._then = f"action_{action}"
-        else:
-            screen = self.screen
-            getattr(screen, f"action_{action}")()
+            return
+        getattr(screen, f"action_{action}")()
+
+    def go_to_question(self, path: str) -> None:
+        """Go to a question from wherever we are."""
+        self._to_questions()
+        self.questions.go_to(path)
+
+    def _to_questions(self) -> None:
+        while len(self.screen_stack) > 1:
+            self.pop_screen()
 
     def show_help_page(self, place: str, item: Asked | None = None) -> None:
         """Open the help page."""
