@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from engine.errors import plain
 from wizard import wording
-from wizard.screens.detail import use_bar
 from wizard.screens.choosing.listing import table
+from wizard.screens.detail import use_bar
 from wizard.widgets.lines import Line, fitted, line, wrapped
 
 if TYPE_CHECKING:
