@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from engine.errors import Problems
-from wizard import framework, glyphs, session, theme, wording
+from wizard import framework, glyphs, session, terminal, theme, wording
 from wizard.screens.asking.assumed import AssumedScreen
 from wizard.screens.base import KeyedScreen
 from wizard.screens.browse import BrowseScreen
@@ -130,7 +130,7 @@ class Conewright(Doors):
         for number in (signal.SIGHUP, signal.SIGTERM, signal.SIGINT):
             if not self.is_headless:
                 loop.add_signal_handler(number, self._end_by_signal, number)
-        if not self.is_headless:
+        if not (self.is_headless or terminal.in_browser(os.environ)):
             self.set_interval(1.0, self._watch_terminal)
         self.answered("")
         if self.session.empty and not self.offers:
@@ -328,7 +328,9 @@ def run(
         app.call_later(lambda: app.questions.say(note, "caution"))
     status = app.run(mouse=mouse)
     app.search.stop()
-    if app.said_last:
+    if terminal.in_browser(os.environ):
+        pass  # nobody reads what follows the screen there
+    elif app.said_last:
         print(app.said_last, end="", file=sys.stderr)
     else:
         for words in wording.farewell(app.session.path, app.session.trouble, bool(app.standing.chosen)):
