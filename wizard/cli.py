@@ -35,7 +35,8 @@ options:
   --fitter     with report: one page for the one who mounts the bearings
   --answers    with schema: of the answers alone
   --base RECORD.toml     with calc and duties: what every row has that leaves it open
-  --port N, --host ADDRESS   with serve: else port 8137 of 127.0.0.1, which only this machine reaches
+  --port N     with serve: instead of port 8137
+  --host A     with serve: instead of 127.0.0.1, which only this machine reaches
   --jobs N     with calc and many duties: on so many cores (else on all there are)
   --corrected COPY.csv   with catalog check: write a corrected copy
   --ascii      draw with ASCII characters only (chosen by itself from the locale and TERM)
