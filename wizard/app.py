@@ -13,26 +13,13 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from engine.errors import Problems
 from wizard import framework, glyphs, session, terminal, theme, wording
-from wizard.screens.asking.assumed import AssumedScreen
+from wizard.screens import rooms
 from wizard.screens.base import KeyedScreen
-from wizard.screens.browse import BrowseScreen
 from wizard.screens.chapter import ChapterScreen
-from wizard.screens.find import FindScreen
-from wizard.screens.help import HelpScreen
-from wizard.screens.onshaft.screen import ShaftScreen
 from wizard.screens.opening.doors import Doors
-from wizard.screens.opening.start import StartScreen
-from wizard.screens.pair import PairScreen
-from wizard.screens.reading import ReadingScreen
-from wizard.screens.section import SectionScreen
-from wizard.screens.shortlist import ShortlistScreen
-from wizard.screens.views.fits import FitsScreen
-from wizard.screens.views.lubricants import LubricantsScreen
-from wizard.screens.views.lubrication import LubricationScreen
-from wizard.screens.views.setting import SettingScreen
-from wizard.search import Counted, Drawn, Failed, Found, Listed, Search
+from wizard.search import Counted, Drawn, Failed, Found, Listed, Search, Searching
 from wizard.standing import Standing
-from wizard.studies.distributions import Computed, Done, Led, Progress, Studied
+from wizard.studies.distributions import Computed
 from wizard.studies.pairs import Pairs
 
 if TYPE_CHECKING:
@@ -63,22 +50,7 @@ class Conewright(Doors):
     CSS_PATH = "wizard.tcss"
     TITLE = "Conewright"
     ENABLE_COMMAND_PALETTE = False
-    SCREENS: ClassVar = {
-        "assumed": AssumedScreen,
-        "browse": BrowseScreen,
-        "fits": FitsScreen,
-        "section": SectionScreen,
-        "reading": ReadingScreen,
-        "shaft": ShaftScreen,
-        "shortlist": ShortlistScreen,
-        "pair": PairScreen,
-        "setting": SettingScreen,
-        "help": HelpScreen,
-        "find": FindScreen,
-        "start": StartScreen,
-        "lubrication": LubricationScreen,
-        "lubricants": LubricantsScreen,
-    }
+    SCREENS: ClassVar = rooms.SCREENS
 
     def __init__(
         self,
@@ -203,18 +175,19 @@ class Conewright(Doors):
             self._labels = []
         elif isinstance(found, Listed):
             self.standing.take_list(found)
+        elif isinstance(found, Searching):
+            self.standing.searched = found.share
         elif isinstance(found, Computed):
             self._computed(found)
         elif isinstance(found, Drawn):
             self.standing.drawn = found
-            if isinstance(self.screen, LubricationScreen):
-                self.screen.show_all()
         elif isinstance(found, Failed):
             self.standing.failed(found.answers, f"The catalogue cannot be searched: {found.wrong}")
         else:
-            self._studied(found)
-        if isinstance(found, Listed | Led) and isinstance(self.screen, ShortlistScreen):
-            self.screen.show_all()
+            self.pairs.take(found)
+        screen = self.screen
+        if isinstance(screen, KeyedScreen) and screen.is_mounted:
+            screen.heard(found)
         self._show_panels()
 
     def _computed(self, found: Computed) -> None:
@@ -226,15 +199,9 @@ class Conewright(Doors):
         if self.session.trouble:
             self.standing.trouble = self.session.trouble
 
-    def _studied(self, found: Progress | Studied | Led | Done) -> None:
-        self.pairs.take(found)
-        if isinstance(self.screen, PairScreen | SettingScreen) and self.screen.is_mounted:
-            self.screen.follow(found)
-
     def _show_panels(self) -> None:
         screen = self.screen
-        followed = ChapterScreen | ShortlistScreen | ShaftScreen | FitsScreen | LubricationScreen
-        if isinstance(screen, followed) and screen.is_mounted:
+        if isinstance(screen, KeyedScreen) and screen.is_mounted:
             screen.show_panel()
 
     # sessions
@@ -328,6 +295,7 @@ def run(
         app.call_later(lambda: app.questions.say(note, "caution"))
     status = app.run(mouse=mouse)
     app.search.stop()
+    app.inquiries.stop()
     if terminal.in_browser(os.environ):
         pass  # nobody reads what follows the screen there
     elif app.said_last:

@@ -12,9 +12,9 @@ from engine.answers.worded import Choice, Text, YesNo
 from engine.errors import Problems, plain
 from wizard import session as session_module
 from wizard.screens import form, frame
+from wizard.screens.asking.elsewhere import Elsewhere
 from wizard.screens.asking.going import ChapterKeys
 from wizard.screens.asking.options import option_lines, stepped
-from wizard.screens.onshaft import seen
 from wizard.widgets.lines import Line, Lines, Rows, wrapped
 
 if TYPE_CHECKING:
@@ -30,7 +30,7 @@ LONGEST_PATH = 300
 VIEWS = {"duty": "shaft", "shaft": "shaft", "lubrication": "lubrication", "fits": "fits", "setting": "setting"}
 
 
-class ChapterScreen(ChapterKeys):
+class ChapterScreen(Elsewhere, ChapterKeys):
     """Questions of one chapter; the chapters are changed in place."""
 
     PLACE = "chapter"
@@ -85,6 +85,8 @@ class ChapterScreen(ChapterKeys):
         self.show_side()
         strip, drawn = self.query_one("#strip", Lines), list[Line]()
         if self.chapter == "shaft" and self.app.size.height >= ROOM_FOR_STRIP:
+            from wizard.screens.onshaft import seen  # only this chapter draws it
+
             drawn = seen.strip_lines(self.app.session.answers, self.app.standing, self.width, self.app.glyphs)
         strip.display = bool(drawn)
         strip.show(drawn)
@@ -299,14 +301,6 @@ class ChapterScreen(ChapterKeys):
         self.app.open_unfinished()
 
     # other screens
-
-    def action_shortlist(self) -> None:
-        """See the pairs that pass."""
-        self.app.open("shortlist")
-
-    def action_browse(self) -> None:
-        """Look through the catalogue."""
-        self.app.open("browse")
 
     def action_view(self) -> None:
         """See the picture of this chapter, where it has one."""

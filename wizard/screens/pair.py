@@ -8,13 +8,14 @@ from engine.errors import plain
 from wizard.screens import frame
 from wizard.screens.base import KeyedScreen
 from wizard.screens.detail import detail
-from wizard.studies.distributions import Done, Led, Progress, Studied
+from wizard.studies.distributions import Done, Progress, Studied
 from wizard.widgets.lines import Line, Lines, Rows, line, wrapped
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
 
     from engine.record.result import Result
+    from wizard.search import Found
 
 
 class PairScreen(KeyedScreen):
@@ -52,7 +53,7 @@ class PairScreen(KeyedScreen):
         self.show_source()
         self.block("#foot", [frame.foot("pair", width)])
 
-    def follow(self, found: Progress | Studied | Led | Done) -> None:
+    def heard(self, found: Found) -> None:
         """Take the load distribution once it is computed, and show how far it is."""
         if isinstance(found, Studied | Progress | Done):
             self.show_all()
@@ -102,3 +103,19 @@ class PairScreen(KeyedScreen):
         pair = (self.result.bearing_A, self.result.bearing_B) if self.result is not None else None
         self.app.pairs.halt_or_resume(self.app.session.answers, pair)
         self.show_all()
+
+    def action_why(self) -> None:
+        """See why this pair does not stand first, or fails."""
+        if self.result is not None:
+            self.app.show_why((self.result.bearing_A, self.result.bearing_B))
+
+    def action_sensitivity(self) -> None:
+        """See on which inputs the verdict hangs."""
+        if self.result is not None:
+            self.app.show_sensitivity((self.result.bearing_A, self.result.bearing_B))
+
+    def action_mark(self) -> None:
+        """Mark this pair for the comparison, or take its mark away."""
+        if self.result is not None:
+            said = self.app.mark_pair((self.result.bearing_A, self.result.bearing_B))
+            self.block("#source", [frame.rule(self.app.glyphs, self.width), line(f" {said}")])
