@@ -113,7 +113,10 @@ class Session:
         value = question.parse(text)
         contradiction.refuse_new(self.answers, put(self.answers, path, value), path)
         self.put(path, value, f"{question.label}: {question.show(value)}")
-        return (cleanliness_told(self.answers),) if path in OF_CLEANLINESS else ()
+        if path in OF_CLEANLINESS:
+            return (cleanliness_told(self.answers),)
+        told = contradiction.shares_told(self.answers) if path.endswith(".share") else ""
+        return (told,) if told else ()
 
     def read_histogram(self, path: str, name: str) -> tuple[str, ...]:
         """Take the histogram in a file as the answer at a path; return what was taken for granted; raise Problems."""
