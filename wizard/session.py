@@ -25,6 +25,8 @@ if TYPE_CHECKING:
 
     from engine.record.result import Result
 
+#: Answers that make the application factor.
+OF_APPLICATION = ("duty.driver", "duty.driven")
 #: Unfinished sessions kept in the state folder; older ones go.
 KEPT = 20
 
@@ -116,6 +118,10 @@ class Session:
         if path in OF_CLEANLINESS:
             return (cleanliness_told(self.answers),)
         told = contradiction.shares_told(self.answers) if path.endswith(".share") else ""
+        if path in OF_APPLICATION:
+            from engine.answers.running import application_told
+
+            told = application_told(self.answers)
         return (told,) if told else ()
 
     def read_histogram(self, path: str, name: str) -> tuple[str, ...]:

@@ -1,4 +1,4 @@
-"""Shares of time that do not add up: refused where they are too much, said at once where they are too little."""
+"""What is said at once of answers that are put together: shares of time, driver and driven machine."""
 
 import asyncio
 
@@ -38,5 +38,21 @@ def test_by_hand(tmp_path):
             assert get(hand.answers, share).value == 20
             await hand.press(*"40", "enter")
             assert get(hand.answers, share).value == 40 and not hand.sees("add up")
+
+    asyncio.run(sit())
+
+
+def test_the_application_factor_is_said_with_the_row_of_its_table(tmp_path):
+    async def sit():
+        async with wizard(new_session(tmp_path, DUTY)) as hand:
+            await hand.go("duty.driver")
+            await hand.press("2")
+            # ISO 6336-6 Table B.1 (recalled), row of light shocks
+            text = " ".join(" ".join(hand.screen()).split())
+            assert "get the application factor 1.1." in text
+            assert "uniform 1.1, light 1.35, moderate 1.6, heavy 1.85 (ISO 6336-6:2006, Annex B, Table B.1)" in text
+            assert hand.marked == "duty.driven"
+            await hand.press("4")
+            assert hand.sees("get the application factor 1.85.")
 
     asyncio.run(sit())
