@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from engine.errors import Problems
 from wizard import framework, glyphs, session, theme, wording
+from wizard.screens.asking.assumed import AssumedScreen
 from wizard.screens.base import KeyedScreen
 from wizard.screens.browse import BrowseScreen
 from wizard.screens.chapter import ChapterScreen
@@ -43,6 +44,8 @@ if TYPE_CHECKING:
 
 #: How long a count may take before the panel says that it is being counted.
 PATIENCE = 0.3
+#: Lines that a notch of the wheel moves the mark by.
+WHEEL = 3
 
 
 @dataclass(frozen=True)
@@ -61,6 +64,7 @@ class Conewright(Doors):
     TITLE = "Conewright"
     ENABLE_COMMAND_PALETTE = False
     SCREENS: ClassVar = {
+        "assumed": AssumedScreen,
         "browse": BrowseScreen,
         "fits": FitsScreen,
         "section": SectionScreen,
@@ -146,6 +150,23 @@ class Conewright(Doors):
         screen = self.screen
         if isinstance(screen, KeyedScreen):
             screen.typed(text)
+        await self._opened()
+
+    # the mouse
+
+    async def clicked(self, x: int, y: int) -> None:
+        """Let the screen in front take a click, as the key that it stands for."""
+        screen = self.screen
+        if isinstance(screen, KeyedScreen):
+            screen.click(x, y)
+        await self._opened()
+
+    async def wheeled(self, by: int) -> None:
+        """Move the mark as the arrow keys do, several lines at a time."""
+        screen = self.screen
+        if isinstance(screen, KeyedScreen):
+            for _ in range(WHEEL):
+                screen.press("down" if by > 0 else "up", None)
         await self._opened()
 
     # the search
@@ -297,13 +318,15 @@ def run(
     note: str = "",
     catalogue: Path | None = None,
     beginning: Beginning | None = None,
+    mouse: bool = False,
 ) -> int:
     """Run the wizard; return the exit status and tell, once the terminal is restored, where the session is kept."""
     framework.forgiving_input()
+    framework.quiet_mouse()
     app = Conewright(opened, can, catalogue=catalogue, beginning=beginning)
     if note:
         app.call_later(lambda: app.questions.say(note, "caution"))
-    status = app.run(mouse=False)
+    status = app.run(mouse=mouse)
     app.search.stop()
     if app.said_last:
         print(app.said_last, end="", file=sys.stderr)

@@ -37,6 +37,7 @@ options:
   --jobs N     with calc and many duties: on so many cores (else on all there are)
   --corrected COPY.csv   with catalog check: write a corrected copy
   --ascii      draw with ASCII characters only (chosen by itself from the locale and TERM)
+  --no-mouse   leave the mouse to the terminal (with it, Shift and drag still copies)
   --version    print the version and where it was loaded from
   --help       print this
 
@@ -100,7 +101,7 @@ def _run(words: list[str]) -> int:
         return Exit.BAD_INPUT
     if typed.command in {"", "demo"}:
         name = typed.names[0] if typed.names else None
-        return _wizard(name, typed.command == "demo", True if "--ascii" in typed.options else None)
+        return _wizard(name, typed.command == "demo", typed.options)
     return _without_screen(typed)
 
 
@@ -167,14 +168,15 @@ def _catalog(words: list[str]) -> int:
     return Exit.BAD_INPUT
 
 
-def _wizard(name: str | None, demo: bool, ascii_wanted: bool | None) -> int:
+def _wizard(name: str | None, demo: bool, options: set[str]) -> int:
     from wizard import terminal
 
     refusal = terminal.refusal((sys.stdin, sys.stdout, sys.stderr), os.environ)
     if refusal:
         print(refusal, file=sys.stderr)
         return Exit.BAD_INPUT
-    can = terminal.abilities(os.environ, ascii_wanted)
+    ascii_wanted = True if "--ascii" in options else None
+    can = terminal.abilities(os.environ, ascii_wanted, "--no-mouse" not in options)
     terminal.prepare(os.environ, can)
     from wizard.commands import catalog, open_session
 
@@ -185,4 +187,5 @@ def _wizard(name: str | None, demo: bool, ascii_wanted: bool | None) -> int:
     # imported last: the framework reads the environment that was just prepared
     from wizard.app import Beginning, run
 
-    return run(opened, can, note, catalog.active(), Beginning(ways, open_session.chosen, open_session.remember))
+    beginning = Beginning(ways, open_session.chosen, open_session.remember)
+    return run(opened, can, note, catalog.active(), beginning, can.mouse)

@@ -16,7 +16,7 @@ from rich.segment import Segment
 from textual._compositor import ChopsUpdate, CompositorUpdate, LayoutUpdate
 from textual.app import App
 from textual.drivers import linux_driver
-from textual.events import Event, Key, Paste
+from textual.events import Event, Key, MouseDown, MouseEvent, MouseScrollDown, MouseScrollUp, Paste
 from textual.filter import LineFilter
 
 from wizard.exit_codes import Exit
@@ -49,6 +49,12 @@ class OneQueue(App[int]):
             await self.pressed(event.key, event.character)
         elif isinstance(event, Paste):
             await self.pasted(event.text)
+        elif isinstance(event, MouseScrollUp | MouseScrollDown):
+            await self.wheeled(-1 if isinstance(event, MouseScrollUp) else 1)
+        elif isinstance(event, MouseDown):
+            await self.clicked(event.screen_x, event.screen_y)
+        elif isinstance(event, MouseEvent):
+            pass  # nothing here follows a mouse that only moves
         else:
             await super().on_event(event)
 
@@ -74,6 +80,14 @@ class OneQueue(App[int]):
 
     async def pasted(self, text: str) -> None:
         """Deal with a pasted text."""
+        raise NotImplementedError
+
+    async def clicked(self, x: int, y: int) -> None:
+        """Deal with a button pressed at a cell."""
+        raise NotImplementedError
+
+    async def wheeled(self, by: int) -> None:
+        """Deal with the wheel, turned up (-1) or down (1)."""
         raise NotImplementedError
 
 
@@ -188,6 +202,17 @@ def forgiving_input() -> None:
         return Forgiving
 
     linux_driver.getincrementaldecoder = decoder_of  # type: ignore
+
+
+def quiet_mouse() -> None:
+    """Ask for buttons and the wheel only (8.2.8 also asks for every move, which floods a slow line)."""
+
+    def enable(driver: linux_driver.LinuxDriver) -> None:
+        if driver._mouse:
+            driver.write("\x1b[?1000h\x1b[?1006h")
+            driver.flush()
+
+    linux_driver.LinuxDriver._enable_mouse_support = enable  # type: ignore
 
 
 def show_caret(app: App[Any]) -> None:

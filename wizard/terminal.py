@@ -15,20 +15,22 @@ class Abilities:
 
     ascii: bool
     mono: bool
+    mouse: bool = False
 
 
-def abilities(environ: Mapping[str, str], ascii_wanted: bool | None = None) -> Abilities:
+def abilities(environ: Mapping[str, str], ascii_wanted: bool | None = None, mouse_wanted: bool = True) -> Abilities:
     """Return what to show on the terminal that the environment describes.
 
     ASCII is chosen where the locale is not UTF-8 or the terminal is of a kind that has no such characters; colour is
-    left out under NO_COLOR and on monochrome terminals.
+    left out under NO_COLOR and on monochrome terminals. A mouse is asked for where the terminal may have one.
     """
     term = environ.get("TERM", "")
     locale = environ.get("LC_ALL") or environ.get("LC_CTYPE") or environ.get("LANG") or ""
     utf8 = "utf-8" in locale.lower() or "utf8" in locale.lower()
     poor = term.startswith("vt") or term in {"ansi", "dumb", "cons25"}
     mono = bool(environ.get("NO_COLOR")) or term.startswith("vt") or term.endswith("-mono")
-    return Abilities(ascii=(not utf8 or poor) if ascii_wanted is None else ascii_wanted, mono=mono)
+    mouse = mouse_wanted and not poor and term != "linux"
+    return Abilities((not utf8 or poor) if ascii_wanted is None else ascii_wanted, mono, mouse)
 
 
 def prepare(environ: MutableMapping[str, str], can: Abilities) -> None:

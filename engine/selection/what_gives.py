@@ -16,10 +16,10 @@ from engine.answers.document import Answers, put
 from engine.answers.resolved import Resolved, resolve
 from engine.checks import part
 from engine.operating import Conditions
-from engine.selection.couples import Couple, hopeful_couples
 from engine.selection.loosening import Step, moves
 from engine.selection.screen import Screening, screen
 from engine.selection.stages.blocks import Cancelled, Progress, never, untold
+from engine.selection.stages.couples import Couple, hopeful_couples
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue

@@ -54,6 +54,7 @@ SCREENS = {
     "reading": ["b", "d", "ctrl+u", ("type", "T3DB050"), "enter"],
     "reading_no": ["b", "d", "ctrl+u", ("type", "[b]x[/]"), "enter"],
     "section": ["b", "slash", ("type", "V060-4EC"), "enter", "enter"],
+    "assumed": ["t", "down"],
     "help": ["question_mark"],
     "help_end": ["question_mark", "end"],
     "typing": ["down", "down", ("type", "12 ft"), "left"],
@@ -127,6 +128,10 @@ def test_screen_in_ascii(name, example):
 @pytest.mark.parametrize("name", ["duty", "shortlist", "typing"])
 def test_the_mark_is_seen_without_colour(name, example):
     compare(f"{name}_styles", drive(example, SCREENS[name], look=style_of, rest=rest_of(name)))
+
+
+def test_wide_questions(example):
+    compare("duty_160x40", drive(example, [], (160, 40), rest=finished))
 
 
 def test_wide_screen(example):

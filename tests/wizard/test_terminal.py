@@ -38,7 +38,8 @@ TERMINALS = [
     ("environ", "ascii_only", "mono"), TERMINALS, ids=lambda v: str(v) if isinstance(v, dict) else ""
 )
 def test_abilities(environ, ascii_only, mono):
-    assert abilities(environ) == Abilities(ascii_only, mono)
+    can = abilities(environ)
+    assert (can.ascii, can.mono) == (ascii_only, mono)
 
 
 def test_ascii_may_be_asked_for_and_asked_away():
@@ -139,3 +140,12 @@ def test_a_terminal_that_does_not_tell_its_size_is_not_refused(monkeypatch):
 
     monkeypatch.setattr(os, "get_terminal_size", unknown)
     assert refusal((TTY, TTY, TTY), {"TERM": "xterm"}) == ""
+
+
+@pytest.mark.parametrize(
+    ("term", "wanted", "mouse"),
+    [("xterm-256color", True, True), ("tmux", True, True), ("xterm", False, False),
+     ("linux", True, False), ("vt220", True, False)],
+)  # fmt: skip
+def test_a_mouse_is_asked_for_where_the_terminal_may_have_one(term, wanted, mouse):
+    assert abilities({"TERM": term, "LANG": "C.UTF-8"}, mouse_wanted=wanted).mouse is mouse

@@ -44,13 +44,13 @@ COMMANDS = {
         options=("--html", "--markdown", "--pdf", "--fitter", "-o"),
     ),
     "schema": Command("conewright schema [-o FOLDER]", "schema takes no file", 0, 0, ("--answers", "-o")),
-    "demo": Command("conewright demo", "demo takes no file", 0, 0, ("--ascii",)),
+    "demo": Command("conewright demo", "demo takes no file", 0, 0, ("--ascii", "--no-mouse")),
     "decode": Command("conewright decode T4CB120", "decode needs one designation"),
-    "": Command("conewright RECORD.toml", "", 0, 1, ("--ascii",)),
+    "": Command("conewright RECORD.toml", "", 0, 1, ("--ascii", "--no-mouse")),
 }  # fmt: skip
 #: Options that are followed by a value, and what that is.
 VALUED = {"-o": "a file", "--base": "a record", "--jobs": "a number"}
-OPTIONS = ("--ascii", "--json", "--html", "--markdown", "--pdf", "--fitter", "--answers", *VALUED)
+OPTIONS = ("--ascii", "--no-mouse", "--json", "--html", "--markdown", "--pdf", "--fitter", "--answers", *VALUED)
 
 
 def parted(words: list[str]) -> tuple[Words, str]:

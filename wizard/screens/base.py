@@ -63,6 +63,36 @@ class KeyedScreen(Screen[None]):
         elif character is not None and character.isprintable():
             self.typed(character)
 
+    def click(self, x: int, y: int) -> None:
+        """Mark the line that was clicked, or enter it where it was marked; in the footer, do what stands there."""
+        block = next((one for one in self.query(Lines) if one.display and one.region.contains(x, y)), None)
+        if block is None:
+            return
+        index, column = y - block.region.y + block.top, x - block.region.x
+        if isinstance(block, Rows):
+            if index == block.at and block.is_stop(index):
+                self.press("enter", None)
+            elif block.is_stop(index):
+                block.mark(index)
+                self.marked_another()
+        elif block.id == "foot":
+            self._click_key(block.piece_at(index, column))
+        elif index < len(block.lines):
+            self.clicked(str(block.id), index, block.piece_at(index, column))
+
+    def _click_key(self, piece: int | None) -> None:
+        """Press the key of a piece of the footer: each takes two, the key and its name."""
+        foot = self.query_one("#foot", Lines).lines
+        if piece is None or not foot:
+            return
+        shown = foot[0][piece - piece % 2][0]
+        wanted = next((one for one in keys.at(self.PLACE) if one.shown == shown), None)
+        if wanted is not None:
+            self.press(wanted.keys[0], None)
+
+    def clicked(self, block: str, index: int, piece: int | None) -> None:
+        """Take a click on another block; screens that know what to do with it override it."""
+
     def moved(self, key: str) -> bool:
         """Move the mark by an arrow or page key; return whether it was one."""
         step = keys.STEPS.get(key)

@@ -12,7 +12,7 @@ from engine.answers.worded import Choice, Text, YesNo
 from engine.errors import Problems, plain
 from wizard import session as session_module
 from wizard.screens import form, frame
-from wizard.screens.asking.items import ItemKeys
+from wizard.screens.asking.going import ChapterKeys
 from wizard.screens.asking.options import option_lines, stepped
 from wizard.screens.onshaft import seen
 from wizard.widgets.lines import Line, Lines, Rows, wrapped
@@ -30,7 +30,7 @@ LONGEST_PATH = 300
 VIEWS = {"duty": "shaft", "shaft": "shaft", "lubrication": "lubrication", "fits": "fits", "setting": "setting"}
 
 
-class ChapterScreen(ItemKeys):
+class ChapterScreen(ChapterKeys):
     """Questions of one chapter; the chapters are changed in place."""
 
     PLACE = "chapter"
@@ -49,6 +49,7 @@ class ChapterScreen(ItemKeys):
     def compose(self) -> ComposeResult:
         """Lay out the blocks."""
         meanings = self.app.meanings
+        yield Lines(meanings, id="side")
         yield Lines(meanings, id="head")
         yield Rows(meanings, id="rows", whole=False)
         yield Lines(meanings, id="strip")
@@ -81,6 +82,7 @@ class ChapterScreen(ItemKeys):
     def show_panel(self) -> None:
         """Show how many pairs remain, and the shaft where it is asked about."""
         self.block("#panel", frame.panel(self.app.standing, self.app.glyphs, self.width))
+        self.show_side()
         strip, drawn = self.query_one("#strip", Lines), list[Line]()
         if self.chapter == "shaft" and self.app.size.height >= ROOM_FOR_STRIP:
             drawn = seen.strip_lines(self.app.session.answers, self.app.standing, self.width, self.app.glyphs)
@@ -123,34 +125,6 @@ class ChapterScreen(ItemKeys):
         self.places[self.chapter] = self.rows.at
         self.message = []
         self.show_help()
-
-    def _go(self, by: int) -> None:
-        fields = [chapter.field for chapter in CHAPTERS]
-        self.chapter = fields[(fields.index(self.chapter) + by) % len(fields)]
-        self.message = []
-        self.show_all()
-
-    def action_next_chapter(self) -> None:
-        """Show the next chapter."""
-        self._go(1)
-
-    def action_previous_chapter(self) -> None:
-        """Show the chapter before."""
-        self._go(-1)
-
-    def action_next_open(self) -> None:
-        """Mark the next question without an answer, in this chapter or a later one."""
-        found = form.next_open(self.app.session.answers, self.chapter, self.marked)
-        if found is None:
-            self.say("Every question is answered.")
-            return
-        self.go_to(found.path)
-
-    def go_to(self, path: str) -> None:
-        """Mark a question, in whatever chapter it stands."""
-        self.chapter, self.message = path.partition(".")[0], []
-        chapter = form.form(self.app.session.answers, self.chapter, self.app.glyphs, self.width)
-        self.show_all(chapter.line_of(path))
 
     def action_repeat(self) -> None:
         """Give the marked question what was typed last."""

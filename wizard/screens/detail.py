@@ -68,6 +68,11 @@ def _check(check: CheckRow, glyphs: Glyphs, width: int) -> Line:
     return ((f" {mark} ", meaning), (f"{name}{numbers}{tail}", "plain"), (word, meaning))
 
 
+def use_bar(utilisation: float, glyphs: Glyphs) -> tuple[str, str]:
+    """Return a utilisation in figures and as a bar."""
+    return _use(utilisation), _bar(utilisation, glyphs)
+
+
 def _use(utilisation: float) -> str:
     """Return a utilisation with its decimal point always at the same place."""
     return f"{utilisation:.2f}" if abs(utilisation) < 1000 else readable(utilisation, 3)

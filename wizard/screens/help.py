@@ -29,6 +29,7 @@ _PLACES = {
     "lubrication": "Lubrication drawn",
     "lubricants": "The list of lubricants",
     "find": "Find",
+    "assumed": "What is assumed",
     "every": "Everywhere",
 }
 

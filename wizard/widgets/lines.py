@@ -69,6 +69,14 @@ class Lines(Widget):
         """Return the meaning by which a piece of a line is drawn; widgets with a cursor override it."""
         return meaning
 
+    def piece_at(self, index: int, column: int) -> int | None:
+        """Return which piece of a line stands at a column; None beside them."""
+        for at, (text, _) in enumerate(self.lines[index] if index < len(self.lines) else ()):
+            column -= cell_len(text)
+            if column < 0:
+                return at
+        return None
+
     def render_line(self, y: int) -> Strip:
         """Return one line of the widget as the framework wants it."""
         index, width = y + self.top, self.size.width
@@ -133,6 +141,10 @@ class Rows(Lines):
     def on_resize(self, event: Resize) -> None:  # noqa: ARG002
         """Keep the marked line in view."""
         self._into_view()
+
+    def is_stop(self, index: int) -> bool:
+        """Return whether a line can be marked."""
+        return index in self._stops
 
     def _place(self) -> int:
         return self._stops.index(self.at) if self.at in self._stops else 0

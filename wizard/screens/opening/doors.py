@@ -119,14 +119,22 @@ class Doors(framework.OneQueue):
             self.show_section(int(place.name), inch=False)
             return
         where, _, action = place.name.partition(".")
-        if place.kind == "question" or (where == "chapter" and opened_from != "chapter"):
-            while len(self.screen_stack) > 1:
-                self.pop_screen()
         if place.kind == "question":
-            self.questions.go_to(place.name)
-        else:
-            screen = self.screen
-            getattr(screen, f"action_{action}")()
+            self.go_to_question(place.name)
+            return
+        if where == "chapter" and opened_from != "chapter":
+            self._to_questions()
+        screen = self.screen
+        getattr(screen, f"action_{action}")()
+
+    def go_to_question(self, path: str) -> None:
+        """Go to a question from wherever we are."""
+        self._to_questions()
+        self.questions.go_to(path)
+
+    def _to_questions(self) -> None:
+        while len(self.screen_stack) > 1:
+            self.pop_screen()
 
     def show_help_page(self, place: str, item: Asked | None = None) -> None:
         """Open the help page."""

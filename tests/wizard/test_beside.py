@@ -1,0 +1,83 @@
+"""A wide terminal shows pairs, checks and assumptions beside the questions; every assumption can be visited."""
+
+import asyncio
+
+import pytest
+
+from tests.wizard.running import DUTY, new_session, wizard
+from wizard.screens.asking import beside
+
+
+def sit(folder, test, texts=DUTY, size=(160, 40)):
+    async def run():
+        async with wizard(new_session(folder, texts), size=size) as hand:
+            await hand.rest()
+            await test(hand)
+
+    asyncio.run(run())
+
+
+def test_the_panel_takes_what_the_questions_do_not_need():
+    assert [beside.columns(width) for width in (60, 80, 127, 128, 140, 150, 200, 400)] == [0, 0, 0, 44, 56, 66, 66, 66]
+
+
+def test_the_panel_shows_the_leading_pairs_and_what_is_assumed(tmp_path):
+    async def look(hand):
+        text = "\n".join(hand.screen())
+        listed = hand.app.standing.listed.shortlist.evaluated
+        for at in range(3):
+            assert any(
+                str(listed.A.designation[at]) in line and str(listed.B.designation[at]) in line
+                for line in hand.screen()
+            )
+        count = len(hand.app.standing.counted.resolved.assumptions)
+        assert f"Assumed for {count} open questions; t visits them" in text
+        assert all(len(line) <= 160 for line in hand.screen())
+
+    sit(tmp_path, look)
+
+
+def test_the_panel_shows_the_chosen_pair_with_its_tightest_check_first(tmp_path):
+    async def look(hand):
+        await hand.press("s", "c", "escape")
+        await hand.rest()
+        result = hand.app.standing.result
+        tightest = max((one for one in result.checks if not one.advisory), key=lambda one: one.utilisation)
+        lines = hand.screen()
+        first = next(at for at, line in enumerate(lines) if "tightest checks first" in line) + 1
+        assert tightest.name in lines[first] and f"{tightest.utilisation:.2f}" in lines[first]
+
+    sit(tmp_path, look)
+
+
+def test_what_is_narrow_has_no_panel_and_resizing_brings_and_takes_it(tmp_path):
+    async def look(hand):
+        assert not hand.sees("Leading pairs")
+        await hand.pilot.resize_terminal(150, 30)
+        await hand.pilot.pause()
+        assert hand.sees("Leading pairs")
+        await hand.pilot.resize_terminal(80, 24)
+        await hand.pilot.pause()
+        assert not hand.sees("Leading pairs")
+
+    sit(tmp_path, look, size=(80, 24))
+
+
+def test_every_assumption_can_be_visited(tmp_path):
+    async def look(hand):
+        assumptions = hand.app.standing.counted.resolved.assumptions
+        for at, one in enumerate(assumptions):
+            await hand.press("t", "home", *["down"] * at, "enter")
+            assert hand.app.screen.PLACE == "chapter"
+            assert hand.marked == one.path
+
+    sit(tmp_path, look, size=(80, 24))
+
+
+@pytest.mark.parametrize("size", [(80, 24), (60, 20), (20, 6)])
+def test_the_list_of_assumptions_fits_any_terminal(tmp_path, size):
+    async def look(hand):
+        await hand.press("t", "end")
+        assert all(len(line) <= size[0] for line in hand.screen())
+
+    sit(tmp_path, look, size=size)

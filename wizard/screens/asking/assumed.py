@@ -1,0 +1,52 @@
+"""Everything that is taken for granted, as a list from which each can be visited."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from engine.answers.document import all_asked
+from engine.errors import plain
+from wizard import wording
+from wizard.screens import frame
+from wizard.screens.base import PageScreen
+from wizard.widgets.lines import Line, fitted, line
+
+if TYPE_CHECKING:
+    from engine.answers.reader import Assumption
+
+
+def row(number: str, one: Assumption, width: int) -> Line:
+    """Return the line of an assumption: where it is asked, what was assumed, why."""
+    label = fitted(f" {fitted(number, 6)}{plain(one.label)}", min(46, width // 2))
+    shown = plain(f" {one.shown}" + (f" ({one.why})" if one.why else ""), 300)
+    return ((label, "plain"), (fitted(shown, max(0, width - len(label))), "quiet"))
+
+
+class AssumedScreen(PageScreen):
+    """The assumptions; Enter goes to the question of the marked one."""
+
+    PLACE = "assumed"
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.assumptions: tuple[Assumption, ...] = ()
+
+    def show_all(self) -> None:
+        """Bring every block up to date."""
+        width, counted = self.width, self.app.standing.counted
+        if width <= 0:
+            return
+        self.assumptions = counted.resolved.assumptions if counted is not None else ()
+        numbers = {item.path: item.number for item in all_asked(self.app.session.answers)}
+        lines = [row(numbers.get(one.path, ""), one, width) for one in self.assumptions]
+        none = "Nothing is assumed: every question is answered." if counted is not None else "Still counting ..."
+        self.rows.show_rows(lines or [line(f" {none}", "quiet")], range(len(lines)))
+        count = wording.counted(len(lines), "thing is", "things are")
+        title = frame.head(f"Assumed: {count} taken for granted", "", width)
+        self.block("#top", [title, frame.rule(self.app.glyphs, width)])
+        self.block("#foot", [frame.foot("assumed", width)])
+
+    def action_visit(self) -> None:
+        """Go to the question of the marked one."""
+        if self.rows.at < len(self.assumptions):
+            self.app.go_to_question(self.assumptions[self.rows.at].path)

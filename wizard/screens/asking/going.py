@@ -1,0 +1,68 @@
+"""Going about the chapters: next and back, to a question, by a click; and the panel beside them on a wide terminal."""
+
+from __future__ import annotations
+
+from engine.answers.document import CHAPTERS
+from wizard.screens import form
+from wizard.screens.asking import beside
+from wizard.screens.asking.items import ItemKeys
+from wizard.widgets.lines import Line, Lines
+
+
+class ChapterKeys(ItemKeys):
+    """The part of the screen of questions that goes from one to another."""
+
+    message: list[Line]
+
+    @property
+    def width(self) -> int:
+        """Columns for the questions; a wide terminal has a panel beside them."""
+        return super().width - beside.columns(super().width)
+
+    def show_side(self) -> None:
+        """Show or hide the panel beside the questions, as the terminal is wide or not."""
+        side, taken = self.query_one("#side", Lines), beside.columns(super().width)
+        side.display = taken > 0
+        if taken:
+            side.styles.width = taken
+            standing, height = self.app.standing, self.app.size.height
+            side.show(beside.lines(standing, self.app.session.answers, self.app.glyphs, taken, height))
+
+    def _go(self, by: int) -> None:
+        fields = [chapter.field for chapter in CHAPTERS]
+        self._go_to(fields[(fields.index(self.chapter) + by) % len(fields)])
+
+    def _go_to(self, chapter: str) -> None:
+        self.chapter, self.message = chapter, []
+        self.show_chapter()
+
+    def action_next_chapter(self) -> None:
+        """Show the next chapter."""
+        self._go(1)
+
+    def action_previous_chapter(self) -> None:
+        """Show the chapter before."""
+        self._go(-1)
+
+    def action_next_open(self) -> None:
+        """Mark the next question without an answer, in this chapter or a later one."""
+        found = form.next_open(self.app.session.answers, self.chapter, self.marked)
+        if found is None:
+            self.say("Every question is answered.")
+            return
+        self.go_to(found.path)
+
+    def go_to(self, path: str) -> None:
+        """Mark a question, in whatever chapter it stands."""
+        self.chapter, self.message = path.partition(".")[0], []
+        chapter = form.form(self.app.session.answers, self.chapter, self.app.glyphs, self.width)
+        self.show_chapter(chapter.line_of(path))
+
+    def action_assumed(self) -> None:
+        """See what is taken for granted."""
+        self.app.open("assumed")
+
+    def clicked(self, block: str, index: int, piece: int | None) -> None:
+        """Show the chapter whose name was clicked."""
+        if block == "head" and index == 1 and piece is not None and piece % 2 == 0:
+            self._go_to(CHAPTERS[piece // 2].field)
