@@ -224,7 +224,7 @@ def masses(rows: Catalogue, at: int) -> str:
     from engine.catalogue.section.sizes import Envelope, Rollers
 
     def column(name: str) -> Floats:
-        return getattr(rows, name)[at : at + 1]  # type: ignore[no-any-return]
+        return getattr(rows, name)[at : at + 1]
 
     drawn = ["B", "C", "alpha", "Dwe", "Lwe", "Dpw", "Z"]
     envelope = Envelope(*(column(name) for name in ("d", "D", "T", "B", "C", "alpha")))
