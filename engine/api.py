@@ -44,7 +44,8 @@ from engine.record import read as reading
 from engine.record import write as writing
 from engine.record.computed import Computed
 from engine.record.document import Record
-from engine.selection import rank, screen
+from engine.selection import screen
+from engine.selection.weighing import wished_shortlist
 
 __all__ = [
     "Answers", "Catalogue", "Computed", "Problems", "Record", "answered", "catalogue", "compute", "figures",
@@ -125,13 +126,14 @@ def compute(
 def shortlist(
     answers: Answers, rank_by: str = "mass", most: int = 20, catalogue: str | Path | None = None
 ) -> list[tuple[str, str]]:
-    """Return the names of the leading pairs, best first, by mass, size, life or cost.
+    """Return the names of the leading pairs, best first, by mass, size, life, cost or the weights in the answers.
 
     They pass every check by closed formulas; the load distribution can still fail one of them, as `compute` says.
     """
     rows = _opened(Path(catalogue) if catalogue is not None else None).rows
     conditions = Conditions.of(resolve(answers))
-    listed = rank.shortlist(rows, screen.screen(rows, conditions), conditions, rank_by, most)
+    choice = msgspec.structs.replace(answers.choice, rank_by=rank_by)
+    listed = wished_shortlist(rows, screen.screen(rows, conditions), conditions, choice, most)
     return [
         (str(rows.designation[a]), str(rows.designation[b]))
         for a, b in zip(listed.rows_A.tolist(), listed.rows_B.tolist(), strict=True)

@@ -17,6 +17,12 @@ from wizard.screens.asking.assumed import AssumedScreen
 from wizard.screens.base import KeyedScreen
 from wizard.screens.browse import BrowseScreen
 from wizard.screens.chapter import ChapterScreen
+from wizard.screens.choosing.compare import CompareScreen
+from wizard.screens.choosing.gives import GivesScreen
+from wizard.screens.choosing.scatter import ScatterScreen
+from wizard.screens.choosing.sensitivity import SensitivityScreen
+from wizard.screens.choosing.weights import WeightsScreen
+from wizard.screens.choosing.why import WhyScreen
 from wizard.screens.find import FindScreen
 from wizard.screens.help import HelpScreen
 from wizard.screens.onshaft.screen import ShaftScreen
@@ -30,7 +36,7 @@ from wizard.screens.views.fits import FitsScreen
 from wizard.screens.views.lubricants import LubricantsScreen
 from wizard.screens.views.lubrication import LubricationScreen
 from wizard.screens.views.setting import SettingScreen
-from wizard.search import Counted, Drawn, Failed, Found, Listed, Search
+from wizard.search import Counted, Drawn, Failed, Found, Listed, Search, Searching
 from wizard.standing import Standing
 from wizard.studies.distributions import Computed, Done, Led, Progress, Studied
 from wizard.studies.pairs import Pairs
@@ -78,6 +84,12 @@ class Conewright(Doors):
         "start": StartScreen,
         "lubrication": LubricationScreen,
         "lubricants": LubricantsScreen,
+        "weights": WeightsScreen,
+        "scatter": ScatterScreen,
+        "why": WhyScreen,
+        "gives": GivesScreen,
+        "compare": CompareScreen,
+        "sensitivity": SensitivityScreen,
     }
 
     def __init__(
@@ -203,6 +215,8 @@ class Conewright(Doors):
             self._labels = []
         elif isinstance(found, Listed):
             self.standing.take_list(found)
+        elif isinstance(found, Searching):
+            self.standing.searched = found.share
         elif isinstance(found, Computed):
             self._computed(found)
         elif isinstance(found, Drawn):
@@ -213,7 +227,7 @@ class Conewright(Doors):
             self.standing.failed(found.answers, f"The catalogue cannot be searched: {found.wrong}")
         else:
             self._studied(found)
-        if isinstance(found, Listed | Led) and isinstance(self.screen, ShortlistScreen):
+        if isinstance(found, Listed | Led) and isinstance(self.screen, ShortlistScreen | WeightsScreen):
             self.screen.show_all()
         self._show_panels()
 
@@ -233,8 +247,7 @@ class Conewright(Doors):
 
     def _show_panels(self) -> None:
         screen = self.screen
-        followed = ChapterScreen | ShortlistScreen | ShaftScreen | FitsScreen | LubricationScreen
-        if isinstance(screen, followed) and screen.is_mounted:
+        if isinstance(screen, KeyedScreen) and screen.is_mounted:
             screen.show_panel()
 
     # sessions
@@ -328,6 +341,7 @@ def run(
         app.call_later(lambda: app.questions.say(note, "caution"))
     status = app.run(mouse=mouse)
     app.search.stop()
+    app.inquiries.stop()
     if app.said_last:
         print(app.said_last, end="", file=sys.stderr)
     else:

@@ -166,6 +166,7 @@ _TWIN_OF = {
     "<": "◂◀",
     "^": "↑▲",
     "v": "↓▼",
+    "/": "≠",
 }
 _TWINS = {character: twin for twin, characters in _TWIN_OF.items() for character in characters}
 

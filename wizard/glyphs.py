@@ -16,15 +16,16 @@ class Glyphs:
     open: str
     here: str
     between: str
+    differs: str
 
 
 UNICODE = Glyphs(
     rule="─", bar_full="■", bar_empty="·", passes="✓", fails="✗", caution="!", open="·", here="▸",
-    between="│",
+    between="│", differs="≠",
 )  # fmt: skip
 ASCII = Glyphs(
     rule="-", bar_full="#", bar_empty=".", passes="+", fails="x", caution="!", open=".", here=">",
-    between="|",
+    between="|", differs="/",
 )  # fmt: skip
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import os
 import threading
+import time
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -21,8 +22,15 @@ if TYPE_CHECKING:
     from engine.answers.resolved import Resolved
     from engine.catalogue.columns import Catalogue
     from engine.catalogue.source import Source
+    from engine.operating import Conditions
     from engine.record.result import Result
     from engine.selection.rank import Shortlist
+    from engine.selection.screen import Screening
+
+#: So many rows are shown before all are known.
+EARLY = 20
+#: Progress is told no more often than this [s].
+PAUSE = 0.1
 
 
 @dataclass(frozen=True)
@@ -38,11 +46,21 @@ class Counted:
 
 @dataclass(frozen=True)
 class Listed:
-    """The leading pairs for some answers."""
+    """The leading pairs for some answers; `early` where they are only the first ones found that pass, by mass."""
 
     answers: Answers
     shortlist: Shortlist
     rank_by: str
+    resolved: Resolved
+    early: bool = False
+
+
+@dataclass(frozen=True)
+class Searching:
+    """How far the search for some answers is, from 0 to 1."""
+
+    answers: Answers
+    share: float
 
 
 @dataclass(frozen=True)
@@ -61,7 +79,7 @@ class Drawn:
     view: View
 
 
-Found = Counted | Listed | Computed | Drawn | Progress | Studied | Led | Done | Failed
+Found = Counted | Listed | Searching | Computed | Drawn | Progress | Studied | Led | Done | Failed
 
 
 @dataclass
@@ -81,6 +99,9 @@ class Search:
     _path: Path | None = None
     _thread: threading.Thread | None = None
     _answers: Answers | None = None  # for which everything up to the shortlist has been found
+    _screened: tuple[Catalogue, Resolved, Screening] | None = None  # the last one: ranking anew needs no other
+    watched: bool = False  # whether the list is looked at, so that some rows at once are worth their time
+    _halt: bool = False
 
     def __post_init__(self) -> None:
         self.studies = Studies(self._tell, self._stale)
@@ -94,7 +115,7 @@ class Search:
         with self._wake:
             if answers is self._running and self._wanted is None:
                 return
-            self._wanted = answers
+            self._wanted, self._halt = answers, False
             self.studies.forget_wishes()
             self._wake.notify()
             if self._thread is None:
@@ -111,11 +132,21 @@ class Search:
             self._wake.notify()
             return None
 
+    def halt(self) -> None:
+        """Stop searching and computing for the answers at hand, at its next step; `start` goes on."""
+        self._halt = True
+        self.studies.halt()
+
     def stop(self) -> None:
         """End the thread at its next step."""
         with self._wake:
             self._stopped = True
             self._wake.notify()
+
+    @property
+    def searched(self) -> bool:
+        """Whether everything up to the shortlist has been found, so that pairs can be computed."""
+        return self._answers is not None
 
     @property
     def catalogue(self) -> Catalogue | None:
@@ -124,6 +155,9 @@ class Search:
 
     def _stale(self) -> bool:
         return self._wanted is not None or self._stopped
+
+    def _cancelled(self) -> bool:
+        return self._stale() or self._halt
 
     def _run(self) -> None:
         from engine.errors import Problems, plain
@@ -147,7 +181,8 @@ class Search:
             try:
                 self._go(answers, fresh)
             except SearchCancelled:
-                continue
+                if self._halt and not self._stale():
+                    self.report(Done(answers, halted=True))
             except Problems as problems:
                 # the panel has few columns, and the folder of the record is known
                 self.report(Failed(answers, str(problems).replace(f"{self.folder}{os.sep}", "")))
@@ -173,26 +208,56 @@ class Search:
         """Report the count, the chosen pair by the closed formulas and the shortlist; return its leading pairs."""
         from engine.answers.resolved import resolve
         from engine.operating import Conditions
-        from engine.selection import rank, screen
+        from engine.selection import weighing
 
         catalogue = self._read(answers)
         wrong = self._say_wrong_names(answers, catalogue)
         conditions = Conditions.of(resolve(answers))
         assert self._source is not None
         self.studies.begin(conditions, catalogue, (self._source.name, self._source.content))
-        found = screen.screen(catalogue, conditions, self._stale)
+        found = self._screen(answers, catalogue, conditions)
         self.report(Counted(answers, found.count, found.listed, found.too_many, conditions.resolved))
         if not wrong:
             self.studies.compute_chosen(answers)
         rank_by = answers.choice.rank_by or "mass"
-        listed = rank.shortlist(catalogue, found, conditions, rank_by, self.most, self._stale)
-        self.report(Listed(answers, listed, rank_by))
+        listed = weighing.wished_shortlist(
+            catalogue, found, conditions, answers.choice, self.most, self._cancelled
+        )  # fmt: skip
+        self.report(Listed(answers, listed, rank_by, conditions.resolved))
         self._draw(answers, catalogue, listed)
         if not conditions.resolved.loads_known:
             return ()
         first = range(min(len(listed), LEADING))
         A, B = listed.evaluated.A.designation, listed.evaluated.B.designation
         return tuple((str(A[at]), str(B[at])) for at in first)
+
+    def _screen(self, answers: Answers, catalogue: Catalogue, conditions: Conditions) -> Screening:
+        """Return the pairs that pass, with some of them reported before all are known where the list is looked at."""
+        from engine.selection import screen
+        from engine.selection.first_rows import first_rows
+
+        resolved = conditions.resolved
+        if self._screened is not None and self._screened[0] is catalogue and self._screened[1] == resolved:
+            return self._screened[2]
+        self._screened = None
+        field = screen.narrow(catalogue, conditions, self._cancelled)
+        # fewer pairs than this are all computed by the time that some would be
+        early, told = field.pairs <= screen.FEW_PAIRS, time.monotonic()
+
+        def progress(_what: str, share: float) -> None:
+            nonlocal early, told
+            if self.watched and not early:
+                early = True
+                rows = first_rows(field, EARLY, self._cancelled)
+                self.report(Listed(answers, rows, "mass", resolved, early=True))
+            if time.monotonic() - told >= PAUSE:
+                told = time.monotonic()
+                self.report(Searching(answers, share))
+
+        progress("", 0.0)
+        found = screen.decide(field, self._cancelled, progress)
+        self._screened = catalogue, resolved, found
+        return found
 
     def _read(self, answers: Answers) -> Catalogue:
         """Return the catalogue that the answers ask for; it is read again only where they ask for another."""
@@ -223,7 +288,7 @@ class Search:
         from engine.selection.screen import SearchCancelled
 
         def pause() -> None:
-            if self._stale():
+            if self._cancelled():
                 raise SearchCancelled
 
         choice = answers.choice

@@ -24,6 +24,7 @@ class Standing:
     drawn: Drawn | None = None
     change: str = ""
     counting: bool = False
+    searched: float = 0.0  # share of the search done
     chosen: tuple[str, str] | None = None
     result: Result | None = None
     whole: bool = False  # whether the result holds the load distribution
@@ -42,13 +43,13 @@ class Standing:
             who = named[0] if len(named) == 1 else f"The last {len(named)} changes"
             self.change = wording.change(who, self.counted.count, counted.count)
         self.counted = counted
-        self.counting = False
+        self.counting, self.searched = False, 0.0
         self.wrong = ""
 
     def take_list(self, listed: Listed) -> None:
         """Take a new shortlist."""
         self.listed = listed
-        if self.chosen is not None:
+        if self.chosen is not None or listed.early:
             return
         bearings = listed.shortlist.evaluated.bearings if len(listed.shortlist) else None
         self.centres = (float(bearings[0].z[0, 0]), float(bearings[1].z[0, 0])) if bearings is not None else None
@@ -65,6 +66,7 @@ class Standing:
         """Forget what was found of the pair chosen before; a new search begins."""
         self.result, self.whole, self.progress = None, False, None
         self.done, self.halted, self.leading = None, False, {}
+        self.searched = 0.0
 
     def failed(self, answers: Answers, wrong: str) -> None:
         """Take word that nothing could be found."""
@@ -77,6 +79,7 @@ class Standing:
 
     def finished(self, answers: Answers, halted: bool) -> None:
         """Take word that nothing more will be found, or that the user had it stopped."""
+        self.counting = False
         self.done, self.halted, self.progress = answers, halted, None
 
     def current(self, answers: Answers) -> Listed | None:

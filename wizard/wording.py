@@ -50,10 +50,14 @@ def options_line(question: Question) -> str:
     return "  ".join(f"{at} {option.label}" for at, option in enumerate(options, 1))
 
 
-EMPTY = (
-    "No pair passes. Loosen what binds: a wider bore or outside diameter, a shorter life, the other steel or system; "
-    "u takes the last answer back."
-)
+#: So few pairs are worth a word on how there would be more.
+FEW = 3
+
+
+def few(count: int) -> str:
+    """Return where it is said what must give, for a short list or an empty one."""
+    left = "No pair passes" if count == 0 else f"Only {counted(count, 'pair passes', 'pairs pass')}"
+    return f"{left}: M says what must give, u takes the last answer back."
 
 
 def farewell(path: Path, trouble: str, chosen: bool) -> list[str]:

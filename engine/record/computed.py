@@ -16,7 +16,8 @@ from engine.record.compared.moved import moved
 from engine.record.document import Record
 from engine.record.result import Result
 from engine.record.result import compute as compute_pair
-from engine.selection import rank, screen
+from engine.selection import screen
+from engine.selection.weighing import wished_shortlist
 
 NOT_CHOSEN = "No pair is chosen; the first of the shortlist is computed."
 
@@ -74,7 +75,7 @@ def rows_of(record: Record, catalogue: Catalogue, conditions: Conditions, file: 
     if choice.bearing_a and choice.bearing_b:
         return _named(record, catalogue, file), ""
     screening = screen.screen(catalogue, conditions)
-    best = rank.shortlist(catalogue, screening, conditions, choice.rank_by or "mass", 1)
+    best = wished_shortlist(catalogue, screening, conditions, choice, 1)
     if not len(best):
         none = "there are too many pairs to look through" if screening.too_many else "none of the catalogue passes"
         wrong = f"no pair is chosen, and {none}"

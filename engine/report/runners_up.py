@@ -9,7 +9,8 @@ import numpy as np
 
 from engine.errors import plain
 from engine.numerics import Floats
-from engine.selection import rank, screen
+from engine.selection import criteria, rank, screen
+from engine.selection.weighing import values_of, weights_of, wished_shortlist
 from engine.units import number_text
 
 if TYPE_CHECKING:
@@ -39,10 +40,10 @@ def runners_up(computed: Computed) -> tuple[list[RunnerUp], str]:
     screening = screen.screen(catalogue, conditions)
     if screening.too_many:
         return [], "There are too many pairs that could pass to rank them; limits on bore or outside diameter help."
-    listed = rank.shortlist(catalogue, screening, conditions, by, MOST + 1)
+    listed = wished_shortlist(catalogue, screening, conditions, choice, MOST + 1)
     row_A, row_B = (np.array([row]) for row in computed.rows)
-    own = rank.of_rows(catalogue, row_A, row_B, conditions, by, 1)
-    value = _value(own, by)
+    own = rank.of_rows(catalogue, row_A, row_B, conditions, most=1)
+    value = _value(own, by) if by != "weights" else _own_score(computed, own, list(listed.values))
     found: list[RunnerUp] = []
     values = _value(listed, by)
     for at in range(len(listed)):
@@ -60,21 +61,36 @@ def runners_up(computed: Computed) -> tuple[list[RunnerUp], str]:
     return found, words
 
 
-_NAMES = {"mass": ("mass", "kg"), "size": ("size", "mm"), "life": ("life", "h"), "cost": ("relative cost", "")}
+_NAMES = {"mass": ("mass", "kg"), "size": ("size", "mm"), "life": ("life", "h"), "cost": ("relative cost", ""),
+          "weights": ("weighed score", "")}  # fmt: skip
 
 
 def _value(listed: rank.Shortlist, by: str) -> Floats:
     A, B = listed.evaluated.A, listed.evaluated.B
+    if by == "weights":
+        assert listed.score is not None
+        return listed.score
     if by == "life":
         return np.asarray(listed.life)
     column = {"mass": "mass", "size": "D", "cost": "cost"}[by]
     return np.asarray(getattr(A, column) + getattr(B, column))
 
 
+def _own_score(computed: Computed, own: rank.Shortlist, keys: list[str]) -> Floats:
+    """Return the weighed score of the chosen pair by the criteria that counted in the list."""
+    weights = weights_of(computed.record.answers.choice)
+    if not keys:
+        return np.zeros(len(own))
+    rows = own.rows_A, own.rows_B
+    values = values_of(computed.source.rows, *rows, own.evaluated, computed.conditions, keys)
+    return criteria.score({key: weights[key] for key in keys}, values)
+
+
 def _why(by: str, value: float, own: float) -> str:
     more, less = {
         "mass": ("heavier", "lighter"), "size": ("larger, by the sum of D,", "smaller, by the sum of D,"),
         "life": ("longer lived", "shorter lived"), "cost": ("dearer", "cheaper"),
+        "weights": ("weighed worse", "weighed better"),
     }[by]  # fmt: skip
     change, unit = value - own, _NAMES[by][1]
     if not np.isfinite(change):

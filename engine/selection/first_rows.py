@@ -15,6 +15,8 @@ from engine.selection.stages.blocks import Cancelled, SearchCancelled, at_once, 
 #: So many pairs are looked at, lightest first, and so many pieces of them are computed, before it is given up.
 MOST_LOOKED_AT = 2_000_000
 MOST_PIECES = 12
+#: The first piece is this part of the largest; each next one is twice as large.
+FIRST_PIECE = 16
 
 
 def first_rows(field: Field, most: int = 20, cancelled: Cancelled = never) -> Shortlist:
@@ -25,30 +27,37 @@ def first_rows(field: Field, most: int = 20, cancelled: Cancelled = never) -> Sh
     """
     i, j = _passing(field, most, cancelled)
     A, B, conditions = field.A.rows[i], field.B.rows[j], field.conditions
+    if len(A) > most:  # those as heavy as the last one are kept: their order is decided by size
+        mass = field.catalogue.mass[A] + field.catalogue.mass[B]
+        kept = ~(mass > np.partition(mass, most - 1)[most - 1])
+        A, B = A[kept], B[kept]
     return of_rows(field.catalogue, A, B, conditions, "mass", most)
 
 
 def _passing(field: Field, most: int, cancelled: Cancelled) -> tuple[Rows, Rows]:
     conditions = field.conditions
     found_i, found_j, many = [np.zeros(0, dtype=np.intp)], [np.zeros(0, dtype=np.intp)], 0
-    piece = at_once(len(conditions.cases))
-    pieces = 0
-    for i, j in _lightest(field, piece):
-        for at in range(0, len(i), piece):
+    largest = at_once(len(conditions.cases))
+    # most of those that are likely do pass, so that a few of them are often enough
+    piece, computed = max(largest // FIRST_PIECE, most), 0
+    for i, j in _lightest(field, largest):
+        at = 0
+        while at < len(i):
             if cancelled():
                 raise SearchCancelled
             some_i, some_j = i[at : at + piece], j[at : at + piece]
+            at, piece = at + piece, min(2 * piece, largest)
+            computed += len(some_i) if conditions.resolved.loads_known else 0
             if conditions.resolved.loads_known:
                 passes = exact(field.A.bearings(some_i), field.B.bearings(some_j), conditions)
                 some_i, some_j = some_i[passes], some_j[passes]
                 if every.EXACT_ONLY and len(some_i):
                     passes = by_exact_only(field.A, field.B, some_i[:most], some_j[:most], cancelled)
                     some_i, some_j = some_i[:most][passes], some_j[:most][passes]
-                pieces += 1
             found_i.append(some_i)
             found_j.append(some_j)
             many += len(some_i)
-            if many >= most or pieces >= MOST_PIECES:
+            if many >= most or computed >= MOST_PIECES * largest:
                 return np.concatenate(found_i), np.concatenate(found_j)
     return np.concatenate(found_i), np.concatenate(found_j)
 

@@ -13,12 +13,13 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from engine.answers.document import questions_of
 from engine.checks import every
 from engine.checks.every import Evaluated, evaluate
 from engine.numerics import Bools, Floats, Rows
 from engine.operating import Conditions, Loads
 from engine.rating.system import SLOPE
-from engine.selection import criteria
+from engine.selection import criteria, rank
 from engine.selection.criteria import OfParts
 from engine.selection.rank import Shortlist, first_that_pass, governing_life
 from engine.selection.screen import Screening, grouped_bounds
@@ -28,11 +29,34 @@ from engine.selection.stages.side import Side
 from engine.warmth.settling import Warmth, loaded
 
 if TYPE_CHECKING:
+    from engine.answers.chapters.choice import Chosen
     from engine.catalogue.columns import Catalogue
     from engine.selection.stages.bounds import FrictionLoss
 
 #: Bounds run in another order than what they bound.
 ROUNDING = 1e-9
+
+
+def weights_of(choice: Chosen) -> dict[str, float]:
+    """Return what each criterion counts, by its key: as answered, or as assumed while it is not."""
+    questions = questions_of(type(choice))
+    given = {key: getattr(choice, f"weigh_{key}") for key in criteria.CRITERIA}
+    return {key: (questions[f"weigh_{key}"].default if one is None else one).value for key, one in given.items()}
+
+
+def wished_shortlist(
+    catalogue: Catalogue,
+    screening: Screening,
+    conditions: Conditions,
+    choice: Chosen,
+    most: int = 100,
+    cancelled: Cancelled = never,
+) -> Shortlist:
+    """Return the first `most` passing pairs, ranked as chosen: by one thing or by weights; raise SearchCancelled."""
+    by = choice.rank_by or "mass"
+    if by == "weights":
+        return weighed_shortlist(catalogue, screening, conditions, weights_of(choice), most, cancelled)
+    return rank.shortlist(catalogue, screening, conditions, by, most, cancelled)
 
 
 def weighed_shortlist(
@@ -77,6 +101,14 @@ def _listed(pairs: _Pairs, rows_A: Rows, rows_B: Rows) -> Shortlist:
     marked = non_dominated(list(values.values()), len(rows_A))
     life = governing_life(evaluated, conditions)
     return Shortlist(rows_A, rows_B, evaluated, life, score[order], values, marked)
+
+
+def criteria_of(catalogue: Catalogue, pairs: list[tuple[int, int]], conditions: Conditions) -> dict[str, Floats]:
+    """Return the value of every criterion for some pairs of catalogue rows, NaN where loads are lacking."""
+    rows_A, rows_B = (np.array([pair[side] for pair in pairs], dtype=np.intp) for side in (0, 1))
+    evaluated = evaluate(catalogue.take(rows_A), catalogue.take(rows_B), conditions)
+    keys = [key for key in criteria.CRITERIA if key != "friction" or criteria.FRICTION is not None]
+    return values_of(catalogue, rows_A, rows_B, evaluated, conditions, keys)
 
 
 def values_of(

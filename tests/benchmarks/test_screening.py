@@ -37,6 +37,11 @@ def seconds(work):
 
 
 def spectrum(cases, more=()):
+    """Return the conditions of a duty of many cases."""
+    return conditions(spectrum_answers(cases, more))
+
+
+def spectrum_answers(cases, more=()):
     """Return a duty of many cases, drawn with a fixed seed, of which some pairs pass and some do not."""
     pick = np.random.default_rng(7)
     texts = {"duty.arrangement": "back_to_back", "duty.distance": "240", "duty.life": "8000", "duty.reliability": "95"}
@@ -51,7 +56,7 @@ def spectrum(cases, more=()):
             f"{case}.axial_towards": str(pick.choice(["A", "B"])),
             f"{case}.share": f"{100 / cases:.4f}",
         }
-    return conditions(answered(texts | dict(more), cases))
+    return answered(texts | dict(more), cases)
 
 
 class Sample:

@@ -32,7 +32,7 @@ def style_of(app):
     return "\n".join(lines) + "\n"
 
 
-async def _until(app, condition, seconds=20.0):
+async def _until(app, condition, seconds=60.0):
     for _ in range(int(seconds / 0.02)):
         if condition(app):
             return
@@ -43,6 +43,11 @@ async def _until(app, condition, seconds=20.0):
 def finished(app):
     """Whether everything has been found for the answers as they stand, load distributions and drawings included."""
     return app.standing.done is app.session.answers and _drawn(app)
+
+
+def told(app):
+    """Whether the search is at rest, and the screen in front has been told all that it asked for."""
+    return at_rest(app) and not getattr(app.screen, "running", False)
 
 
 def _drawn(app):
@@ -61,15 +66,21 @@ def at_rest(app):
     return _drawn(app) and (standing.done is answers or (listed and whole))
 
 
+#: Among the keys: wait until everything has been found before the next one.
+REST = "(rest)"
+
+
 def drive(session, keys, size=(80, 24), can=None, look=text_of, load=None, rest=at_rest):
-    """Run the wizard on a session, press keys (a list; ('type', text) types a text), and return what `look` sees."""
+    """Run the wizard on a session, press keys, and return what `look` sees; ('type', text) types a text, REST waits."""
 
     async def run():
         app = Conewright(session, can or Abilities(ascii=False, mono=True), load=load)
         async with app.run_test(size=size) as pilot:
             await _until(app, rest)
             for key in keys:
-                if isinstance(key, tuple):
+                if key is REST:
+                    await _until(app, rest)
+                elif isinstance(key, tuple):
                     for character in key[1]:
                         await app.pressed(character, character)
                 else:

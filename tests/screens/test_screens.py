@@ -7,7 +7,7 @@ import pytest
 from engine.answers.document import Answers
 from engine.record.document import Record
 from engine.record.read import parse
-from tests.screens.golden import at_rest, compare, drive, finished, style_of
+from tests.screens.golden import REST, at_rest, compare, drive, finished, style_of, told
 from wizard.commands.open_session import DEMO
 from wizard.session import Session
 from wizard.terminal import Abilities
@@ -60,13 +60,32 @@ SCREENS = {
     "typing": ["down", "down", ("type", "12 ft"), "left"],
     "refused": ["down", "down", ("type", "12 furlong"), "enter"],
     "save_as": ["w"],
+    "weights": ["s", "w", ("type", "2"), "enter", "down"],
+    "shortlist_weighed": ["s", "w", ("type", "2"), "enter", REST, "escape", "down", "space"],
+    "scatter": ["s", "d", REST, "down"],
+    "why_it_ranks": ["s", "down", "down", "y", REST, "end"],
+    "why_not": ["y", ("type", "Q261.1+6, Q261.1+6"), "enter", REST, "end"],
+    "why_not_refused": ["y", ("type", "Q286.1+9 but steep"), "enter"],
+    "gives": ["s", "M", REST, "down", "down"],
+    "compare": ["s", "s"],
+    "compare_tried": ["s", "s", REST, "t", ("type", "required life = 90000 h"), "enter", REST, "o", *["down"] * 8],
+    "compare_typing": ["s", "s", REST, "t", ("type", "life = 9")],
+    "sensitivity": ["s", "t", REST, "down"],
+    "find_must_give": ["g", ("type", "more pairs")],
     "overspeed_fails": ["right", "right", "right", "down", "down", ("type", "9999"), "enter"],
 }
 
 
+#: Screens that show load distributions, and those that ask the engine something of their own.
+DISTRIBUTED = ("shortlist", "pair", "setting_view")
+ASKING = ("scatter", "why", "gives", "compare", "sensitivity", "weights")
+
+
 def rest_of(name):
     """Return what is waited for: the load distributions where they are shown."""
-    return finished if name.startswith(("shortlist", "pair", "setting_view")) else at_rest
+    if name.startswith(ASKING):
+        return told
+    return finished if name.startswith(DISTRIBUTED) else at_rest
 
 
 @pytest.mark.parametrize("size", [(80, 24), (60, 20)], ids=lambda size: f"{size[0]}x{size[1]}")
@@ -117,7 +136,23 @@ def test_screen_of_a_new_session(name, fresh):
 
 @pytest.mark.parametrize(
     "name",
-    ["duty", "shortlist", "pair", "typing", "section", "browse", "fits_view", "setting_view", "lubrication_heat"],
+    [
+        "duty",
+        "shortlist",
+        "pair",
+        "typing",
+        "section",
+        "browse",
+        "fits_view",
+        "setting_view",
+        "lubrication_heat",
+        "shortlist_weighed",
+        "scatter",
+        "why_not",
+        "gives",
+        "compare_tried",
+        "sensitivity",
+    ],
 )
 def test_screen_in_ascii(name, example):
     seen = drive(example, SCREENS[name], can=Abilities(ascii=True, mono=True), rest=rest_of(name))

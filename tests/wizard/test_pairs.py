@@ -143,10 +143,10 @@ def test_a_duty_that_nothing_meets_says_what_to_loosen(tmp_path):
         async with wizard(new_session(tmp_path, DUTY | {"envelope.bore_a": "1999"})) as hand:
             await hand.rest()
             assert hand.sees("0 of")
-            assert hand.sees("No pair passes. Loosen")
+            assert hand.sees("No pair passes: M says what must give")
             await hand.press("s", "enter", "c", "down", "end")  # nothing there to open or to choose
             assert front(hand) is ShortlistScreen
-            assert hand.sees("No pair passes. Loosen")
+            assert hand.sees("No pair passes: M says what must give")
             assert hand.app.session.chosen is None
 
     asyncio.run(sit())

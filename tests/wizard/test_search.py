@@ -110,17 +110,17 @@ def _hours(number):
 
 def test_a_newer_request_stops_the_running_one_at_its_next_step(reports, monkeypatch):
     started, newer = threading.Event(), threading.Event()
-    real = screen.screen
+    real = screen.decide
 
-    def stepping(catalogue, duty, cancelled):
+    def stepping(field, cancelled, progress):
         if not started.is_set():
             started.set()
             assert newer.wait(PATIENCE)
             assert cancelled()  # what the search is told at each of its steps
             raise screen.SearchCancelled
-        return real(catalogue, duty, cancelled)
+        return real(field, cancelled, progress)
 
-    monkeypatch.setattr(screen, "screen", stepping)
+    monkeypatch.setattr(screen, "decide", stepping)
     search = Search(reports, load=lambda: small_catalogue(3))
     search.start(ANSWERS)
     assert started.wait(PATIENCE)
@@ -135,14 +135,14 @@ def test_a_newer_request_stops_the_running_one_at_its_next_step(reports, monkeyp
 def test_stopping_ends_a_search_that_runs(reports, monkeypatch):
     started, stopped = threading.Event(), threading.Event()
 
-    def stepping(_catalogue, _duty, cancelled):
+    def stepping(_field, cancelled, _progress):
         started.set()
         assert stopped.wait(PATIENCE)
         if cancelled():
             raise screen.SearchCancelled
         raise AssertionError("it was not told to stop")
 
-    monkeypatch.setattr(screen, "screen", stepping)
+    monkeypatch.setattr(screen, "decide", stepping)
     search = Search(reports, load=lambda: small_catalogue(3))
     search.start(ANSWERS)
     assert started.wait(PATIENCE)

@@ -45,6 +45,9 @@ class KeyedScreen(Screen[None]):
         """Bring every block up to date; unchanged lines are not painted again."""
         raise NotImplementedError
 
+    def show_panel(self) -> None:
+        """Show how many pairs remain; screens without such a panel have nothing to do."""
+
     def on_screen_resume(self) -> None:
         """Show how things stand by now."""
         self.show_all()

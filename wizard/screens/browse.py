@@ -172,3 +172,8 @@ class BrowseScreen(EntryScreen):
         """See the marked assembly's section and its neighbours."""
         if self.marked is not None:
             self.app.show_section(self.marked, self.view.inch)
+
+    def action_why(self) -> None:
+        """See why the marked part is in no pair that passes."""
+        if self.marked is not None:
+            self.app.show_why_part(self.marked)

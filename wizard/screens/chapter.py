@@ -12,6 +12,7 @@ from engine.answers.worded import Choice, Text, YesNo
 from engine.errors import Problems, plain
 from wizard import session as session_module
 from wizard.screens import form, frame
+from wizard.screens.asking.elsewhere import Elsewhere
 from wizard.screens.asking.going import ChapterKeys
 from wizard.screens.asking.options import option_lines, stepped
 from wizard.screens.onshaft import seen
@@ -30,7 +31,7 @@ LONGEST_PATH = 300
 VIEWS = {"duty": "shaft", "shaft": "shaft", "lubrication": "lubrication", "fits": "fits", "setting": "setting"}
 
 
-class ChapterScreen(ChapterKeys):
+class ChapterScreen(Elsewhere, ChapterKeys):
     """Questions of one chapter; the chapters are changed in place."""
 
     PLACE = "chapter"
@@ -299,14 +300,6 @@ class ChapterScreen(ChapterKeys):
         self.app.open_unfinished()
 
     # other screens
-
-    def action_shortlist(self) -> None:
-        """See the pairs that pass."""
-        self.app.open("shortlist")
-
-    def action_browse(self) -> None:
-        """Look through the catalogue."""
-        self.app.open("browse")
 
     def action_view(self) -> None:
         """See the picture of this chapter, where it has one."""

@@ -38,7 +38,7 @@ class Found:
 
 
 def everything(answers: Answers, place: str) -> list[Found]:
-    """Return every question and the actions that work at a place, or at the questions."""
+    """Return every question and the actions that work at a place, at the questions or on the shortlist."""
     titles = {chapter.field: chapter.title for chapter in CHAPTERS}
     found = []
     for item in all_asked(answers):
@@ -50,7 +50,7 @@ def everything(answers: Answers, place: str) -> list[Found]:
         )
         where = form.item_title(answers, item) if item.listed else chapter
         found.append(Found("question", f"{item.number} {item.question.label}", f"{where}: {shown}", item.path))
-    places = dict.fromkeys((place, "chapter", "every"))
+    places = dict.fromkeys((place, "chapter", "shortlist", "every"))
     actions = {
         (key.action, key.help): Found("action", f"{key.shown}  {key.label}", key.help, f"{key.place}.{key.action}")
         for one in places

@@ -56,11 +56,12 @@ def panel(standing: Standing, glyphs: Glyphs, width: int) -> list[Line]:
 
 def _count(standing: Standing, width: int) -> Line:
     counted = standing.counted
+    share = f", {100 * standing.searched:.0f} %" if standing.searched else ""
     if counted is None:
-        return line("Reading the catalogue ...", "quiet")
+        return line(f"Looking through the pairs{share} ..." if share else "Reading the catalogue ...", "quiet")
     remains = ("at most " if counted.too_many else "") + wording.remaining(counted.count, counted.listed)
     if standing.counting:
-        return line(fitted(f"{remains}  counting again ...", width), "quiet")
+        return line(fitted(f"{remains}  counting again{share} ...", width), "quiet")
     return line(fitted(remains, width), "fails" if counted.count == 0 else "title")
 
 
@@ -76,8 +77,8 @@ def _second(standing: Standing, glyphs: Glyphs, width: int) -> Line:
         return line(fitted(wording.TOO_MANY, width), "caution")
     if counted.resolved.missing:
         return line(_missing(counted.resolved.missing, width), "caution")
-    if counted.count == 0:
-        return line(fitted(wording.EMPTY, width), "caution")
+    if counted.count <= wording.FEW:
+        return line(fitted(wording.few(counted.count), width), "caution")
     assumed = wording.counted(len(counted.resolved.assumptions), "assumption", "assumptions")
     return line(fitted(f"All checks counted, with {assumed} for open questions (see ?).", width), "quiet")
 
@@ -94,12 +95,17 @@ def _missing(missing: tuple[str, ...], width: int) -> str:
     return fitted(lead + missing[0], width - len(more)).rstrip() + more
 
 
+def bar(glyphs: Glyphs, share: float) -> str:
+    """Return how far something is, as a bar and in per cent."""
+    full = round(BAR * share)
+    return f"{glyphs.bar_full * full}{glyphs.bar_empty * (BAR - full)} {100 * share:3.0f} %"
+
+
 def progress(standing: Standing, glyphs: Glyphs, pair: tuple[str, str] | None) -> str:
     """Return how far the load distribution of a pair is."""
     now = standing.progress
     share = now.share if now is not None and now.pair == pair else 0.0
-    full = round(BAR * share)
-    return f"{glyphs.bar_full * full}{glyphs.bar_empty * (BAR - full)} {100 * share:3.0f} %"
+    return bar(glyphs, share)
 
 
 def _chosen(standing: Standing, glyphs: Glyphs, width: int) -> Line:

@@ -102,3 +102,19 @@ class PairScreen(KeyedScreen):
         pair = (self.result.bearing_A, self.result.bearing_B) if self.result is not None else None
         self.app.pairs.halt_or_resume(self.app.session.answers, pair)
         self.show_all()
+
+    def action_why(self) -> None:
+        """See why this pair does not stand first, or fails."""
+        if self.result is not None:
+            self.app.show_why((self.result.bearing_A, self.result.bearing_B))
+
+    def action_sensitivity(self) -> None:
+        """See on which inputs the verdict hangs."""
+        if self.result is not None:
+            self.app.show_sensitivity((self.result.bearing_A, self.result.bearing_B))
+
+    def action_mark(self) -> None:
+        """Mark this pair for the comparison, or take its mark away."""
+        if self.result is not None:
+            said = self.app.mark_pair((self.result.bearing_A, self.result.bearing_B))
+            self.block("#source", [frame.rule(self.app.glyphs, self.width), line(f" {said}")])

@@ -74,3 +74,7 @@ class SectionScreen(PageScreen):
             self.at = at
             self.rows.at = 0
             self.show_all()
+
+    def action_why(self) -> None:
+        """See why this part is in no pair that passes."""
+        self.app.show_why_part(self.at)

@@ -5,104 +5,28 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from engine.errors import plain
-from engine.units import number_text
 from wizard import wording
 from wizard.screens import frame
 from wizard.screens.base import KeyedScreen
-from wizard.studies.distributions import LEADING
+from wizard.screens.choosing.listing import UNBETTERED, Known, by_distribution, marked, table, tightest
+from wizard.screens.choosing.why import RANKED
 from wizard.widgets.lines import Line, Lines, Rows, fitted, line
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
 
-    from engine.catalogue.columns import Catalogue
-    from engine.selection.rank import Shortlist
     from engine.selection.stages.load_distribution import Leading
-    from wizard.glyphs import Glyphs
     from wizard.search import Listed
-
-_RANKED = {"mass": "lightest first", "size": "smallest first", "life": "longest-lived first", "cost": "cheapest first"}
-
-
-def table(found: Shortlist, required: float, loads_known: bool, width: int) -> tuple[Line, list[str]]:
-    """Return the heading and the text for each pair behind its number: names, mass, sizes, life and its margin."""
-    name = max(12, min(24, (width - 48 if width >= 72 else width - 24) // 2))
-    tail = (
-        f"{'mass kg':>8} {'D mm':>11} {'life h':>10} {'margin':>7}" if width >= 72 else f"{'mass kg':>8} {'margin':>7}"
-    )
-    heading = line(
-        fitted(f"      {fitted('bearing at A', name)} {fitted('bearing at B', name)} {tail}", width), "heading"
-    )
-    A, B = found.evaluated.A, found.evaluated.B
-    lines = []
-    for row in range(len(found)):
-        lead = f"{fitted(plain(A.designation[row]), name)} {fitted(plain(B.designation[row]), name)}"
-        sizes = f"{number_text(A.D[row], 4)}/{number_text(B.D[row], 4)}"
-        life = number_text(float(found.life[row]), 3) if loads_known else "-"
-        margin = _margin(float(found.life[row] / required)) if loads_known else "-"
-        guessed = A.is_estimated("mass")[row] or B.is_estimated("mass")[row]
-        mass = f"{'~' if guessed else ''}{A.mass[row] + B.mass[row]:.2f}"
-        figures = f"{mass:>8} {sizes:>11} {life:>10} {margin:>7}" if width >= 72 else f"{mass:>8} {margin:>7}"
-        lines.append(f"{lead} {figures}")
-    return heading, lines
-
-
-def marked(lines: list[str], known: list[Leading | None], glyphs: Glyphs, width: int) -> list[Line]:
-    """Return the lines of the table, numbered, with a mark for what the load distribution says of each pair."""
-    found: list[Line] = []
-    for at, (text, one) in enumerate(zip(lines, known, strict=True), 1):
-        sign, meaning = " ", "plain"
-        if one is not None:
-            sign, meaning = (glyphs.passes, "passes") if one.passes else (glyphs.fails, "fails")
-            if not one.known:
-                sign, meaning = glyphs.caution, "caution"
-        found.append(((f"{at:>4} ", "plain"), (sign, meaning), (fitted(text, max(0, width - 6)), "plain")))
-    return found
-
-
-def by_distribution(one: Leading | None, row: int, computing: bool) -> str:
-    """Return what the load distribution says of a pair, or why it says nothing."""
-    if one is None:
-        waited = row < LEADING and computing
-        return (
-            "load distribution: being computed" if waited else f"load distribution: for the first {LEADING} only, see v"
-        )
-    if not one.known:
-        return f"load distribution: {one.why_not}"
-    said = "passes" if one.passes else f"FAILS: {', '.join(one.failing)}"
-    return f"load distribution: {number_text(one.life, 3)} h, {number_text(one.p_max, 3)} MPa, {said}"
-
-
-def _margin(ratio: float) -> str:
-    """Return a margin with its decimal point always at the same place."""
-    return f"{ratio:.2f}" if ratio < 1000 else number_text(ratio, 3)
-
-
-def _supply(rows: Catalogue, row: int) -> str:
-    """Return what stands out in how a bearing is supplied; an ordinary set off the shelf needs no word."""
-    words = ["formed"] if rows.listed[row] == "formed" else []
-    stock = {"on_request": "on request", "discontinued": "discontinued"}.get(str(rows.availability[row]))
-    return " ".join([*words, *([stock] if stock else [])])
-
-
-def tightest(found: Shortlist, row: int) -> str:
-    """Return what stands out of one pair: widths, static safety, and the check with the least room."""
-    A, B, states = found.evaluated.A, found.evaluated.B, found.evaluated.states
-    parts = [f"T {number_text(A.T[row], 4)}/{number_text(B.T[row], 4)} mm"]
-    if states is not None:
-        parts.append(f"s0 {number_text(states[0].s0[row], 3)}/{number_text(states[1].s0[row], 3)}")
-    binding = [outcome for outcome in found.evaluated.outcomes if not outcome.check.advisory]
-    uses = [float(outcome.utilisation[row]) for outcome in binding]
-    worst = binding[uses.index(max(uses))]
-    where = "" if worst.side == "pair" else f" at {worst.side}"
-    supplied = [f"{side} {word}" for side, rows in zip("AB", (A, B), strict=True) if (word := _supply(rows, row))]
-    return ", ".join([*parts, *supplied, f"tightest: {worst.check.name}{where} {max(uses):.2f}"])
 
 
 class ShortlistScreen(KeyedScreen):
     """The leading pairs; the marked one can be looked into or chosen."""
 
     PLACE = "shortlist"
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.said = ""
 
     def compose(self) -> ComposeResult:
         """Lay out the blocks."""
@@ -120,25 +44,44 @@ class ShortlistScreen(KeyedScreen):
 
     def show_all(self) -> None:
         """Bring every block up to date."""
-        standing, width, glyphs = self.app.standing, self.width, self.app.glyphs
-        listed, counted = self.listed, standing.counted
+        width, glyphs, listed = self.width, self.app.glyphs, self.listed
         if width <= 0:
             return
-        ranked = _RANKED[self.app.session.answers.choice.rank_by or "mass"]
-        first = f"the first {len(listed.shortlist)}, " if listed is not None else ""
-        title = frame.head(f"Shortlist: {first}{ranked}", "", width)
+        weighed = listed is not None and listed.shortlist.score is not None
+        title = frame.head(self._title(listed), f"{UNBETTERED} none betters it" if weighed else "", width)
         lines: list[Line] = []
-        if listed is None or counted is None:
-            heading = line("Looking through the catalogue ...", "quiet")
+        if listed is None:
+            halted = self.app.standing.halted
+            heading = line("Stopped; x goes on." if halted else "Looking through the catalogue ...", "quiet")
         else:
-            loads_known = counted.resolved.loads_known
-            heading, texts = table(listed.shortlist, counted.resolved.life, loads_known, width)
-            lines = marked(texts, [self._leading(row) for row in range(len(texts))], glyphs, width)
+            heading, texts = table(listed.shortlist, listed.resolved.life, listed.resolved.loads_known, width)
+            lines = marked(texts, [self._known(row) for row in range(len(texts))], glyphs, width)
         self.block("#head", [title, frame.rule(glyphs, width), heading])
         self.rows.show_rows(lines, range(len(lines)))
         self._show_about()
         self.show_panel()
         self.block("#foot", [frame.foot("shortlist", width)])
+
+    def _title(self, listed: Listed | None) -> str:
+        ranked = RANKED[self.app.session.answers.choice.rank_by or "mass"]
+        if listed is None:
+            return f"Shortlist: {ranked}"
+        if listed.early:
+            return f"Shortlist: {len(listed.shortlist)} of those that pass, looking on"
+        return f"Shortlist: the first {len(listed.shortlist)}, {ranked}"
+
+    def _known(self, row: int) -> Known:
+        return Known(self._leading(row), self._pair(row) in self.app.picked)
+
+    def on_screen_resume(self) -> None:
+        """Show how things stand by now; while the list is looked at, some rows are worth having at once."""
+        self.app.search.watched = True
+        self.said = ""
+        self.show_all()
+
+    def on_screen_suspend(self) -> None:
+        """Take word that the list is not looked at any more."""
+        self.app.search.watched = False
 
     def show_panel(self) -> None:
         """Show how many pairs remain."""
@@ -148,29 +91,38 @@ class ShortlistScreen(KeyedScreen):
         """Return what the load distribution says of a pair, where it is known."""
         if self.listed is None:
             return None
+        return self.app.standing.leading.get(self._pair(row))
+
+    def _pair(self, row: int) -> tuple[str, str]:
+        assert self.listed is not None
         evaluated = self.listed.shortlist.evaluated
-        return self.app.standing.leading.get((str(evaluated.A.designation[row]), str(evaluated.B.designation[row])))
+        return str(evaluated.A.designation[row]), str(evaluated.B.designation[row])
 
     def _show_about(self) -> None:
         """Show what stands out of the marked pair: by the load distribution, then by the closed formulas."""
-        title, listed, counted = "", self.listed, self.app.standing.counted
-        if listed is not None and len(listed.shortlist) and counted is not None and counted.resolved.loads_known:
+        title, listed = "", self.listed
+        if listed is not None and len(listed.shortlist) and listed.resolved.loads_known and not listed.early:
             row = self.rows.at
             title = by_distribution(self._leading(row), row, self.app.standing.done is None)
         self.block("#about", [frame.rule(self.app.glyphs, self.width, title), self._about(self.width)])
 
     def _about(self, width: int) -> Line:
         listed, counted = self.listed, self.app.standing.counted
-        if listed is None or counted is None:
+        if self.said:
+            return line(fitted(plain(self.said), width), "title")
+        if listed is None:
             return line("")
         if not len(listed.shortlist):
-            return line(fitted(wording.TOO_MANY if counted.too_many else wording.EMPTY, width), "caution")
-        if not counted.resolved.loads_known:
+            many = counted is not None and counted.too_many
+            empty = "" if listed.early else wording.TOO_MANY if many else wording.few(0)
+            return line(fitted(empty, width), "caution")
+        if not listed.resolved.loads_known:
             return line(fitted("Loads are not yet known: only space, speed and steel are checked.", width), "caution")
         return line(fitted(tightest(listed.shortlist, self.rows.at), width), "quiet")
 
     def marked_another(self) -> None:
         """Follow the mark with what stands out of the pair."""
+        self.said = ""
         self._show_about()
 
     @property
@@ -179,8 +131,12 @@ class ShortlistScreen(KeyedScreen):
         listed = self.listed
         if listed is None or not len(listed.shortlist):
             return None
-        evaluated, row = listed.shortlist.evaluated, self.rows.at
-        return str(evaluated.A.designation[row]), str(evaluated.B.designation[row])
+        return self._pair(min(self.rows.at, len(listed.shortlist) - 1))
+
+    def say(self, text: str) -> None:
+        """Put a word where the marked pair is described, until the next move."""
+        self.said = text
+        self._show_about()
 
     def action_detail(self) -> None:
         """See every figure of the marked pair."""
@@ -214,6 +170,56 @@ class ShortlistScreen(KeyedScreen):
     def action_rank_cost(self) -> None:
         """Cheapest first."""
         self._rank("cost")
+
+    def action_mark(self) -> None:
+        """Mark the pair for the comparison, or no longer."""
+        if self.marked:
+            said = self.app.mark_pair(self.marked)
+            self.show_all()
+            self.say(said)
+
+    def action_compare(self) -> None:
+        """See the marked pairs side by side."""
+        self.app.show_compare()
+
+    def action_why(self) -> None:
+        """See why the marked pair does not stand first; without one, why any other is out."""
+        self.app.show_why(self.marked)
+
+    def action_why_typed(self) -> None:
+        """Type a pair or part to see why it is out."""
+        self.app.show_why()
+
+    def action_gives(self) -> None:
+        """See what must give for more pairs to pass."""
+        self.app.open("gives")
+
+    def action_weigh(self) -> None:
+        """Weigh what counts."""
+        self.app.open("weights")
+
+    def action_scatter(self) -> None:
+        """See the pairs by two criteria."""
+        self.app.open("scatter")
+
+    def action_sensitivity(self) -> None:
+        """See on what the verdict on the marked pair hangs."""
+        self.app.show_sensitivity(self.marked)
+
+    def action_halt(self) -> None:
+        """Stop what is computed, or go on with it."""
+        searching = self.app.standing.done is None
+        self.app.pairs.halt_or_resume(self.app.session.answers, None)
+        self.show_all()
+        self.say("Stopping; x goes on." if searching else "")
+
+    def action_undo(self) -> None:
+        """Take back the last change."""
+        label = self.app.session.undo()
+        if label:
+            self.app.answered(f"Taken back: {label}")
+        self.show_all()
+        self.say(f"Taken back: {label}" if label else "There is nothing more to take back.")
 
     def _rank(self, by: str) -> None:
         self.app.session.put("choice.rank_by", by, f"ranking by {by}")

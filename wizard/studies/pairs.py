@@ -25,6 +25,8 @@ class Pairs:
         counted = self._standing.counted
         if counted is None or not counted.resolved.loads_known:
             return None
+        if self._standing.halted and not self._search.searched:  # nothing goes on until the user says so
+            return None
         known = self._search.look(pair)
         if known is None:
             self._standing.going_on()
@@ -39,9 +41,9 @@ class Pairs:
         return str(first.A.designation[0]), str(first.B.designation[0])
 
     def halt_or_resume(self, answers: Answers, pair: Pair | None) -> None:
-        """Stop the load distributions being computed, or go on with them, this pair first, where they were stopped."""
+        """Stop what is being searched and computed, or go on with it, this pair first, where it was stopped."""
         if self._standing.done is None:
-            self._search.studies.halt()
+            self._search.halt()
         elif self._standing.halted:
             self._standing.going_on()
             self._search.start(answers)

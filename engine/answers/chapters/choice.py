@@ -4,11 +4,24 @@ from typing import Annotated
 
 import msgspec
 
+from engine.answers.measured import Measure
+from engine.answers.question import Quantity
 from engine.answers.worded import Choice, Option, Text
+from engine.units import RATIO
+
+#: A weight is felt against the others only, so that ten times the usual one is as much as anybody needs.
+MOST_WEIGHT = 10.0
+
+
+def _weight(of: str, why: str, default: float = 0.0, default_why: str = "not weighed") -> Measure:
+    return Measure(
+        label=f"Weight of {of}", why=why, dimension=RATIO, least=0.0, greatest=MOST_WEIGHT,
+        default=Quantity(default), default_why=default_why, only_if=("rank_by", ("weights",)),
+    )  # fmt: skip
 
 
 class Chosen(msgspec.Struct, frozen=True, kw_only=True):
-    """Ranking and the designations of the chosen pair."""
+    """Ranking, what counts how much in it, and the designations of the chosen pair."""
 
     rank_by: Annotated[
         str | None,
@@ -20,10 +33,50 @@ class Chosen(msgspec.Struct, frozen=True, kw_only=True):
                 Option("size", "size", "smallest outside diameters first, then widths"),
                 Option("life", "life margin", "longest life over the required one first"),
                 Option("cost", "cost", "cheapest first, by the catalogue's relative cost; unstated cost last"),
+                Option("weights", "weights", "the best by several things at once, each weighed below"),
             ),
             default="mass", default_why="the lightest pair that does the work",
         ),
     ] = None  # fmt: skip
+    weigh_margin: Annotated[
+        Quantity | None,
+        _weight("the margin", "How much room the governing check should leave: its utilisation counts.", 1.0,
+                "room and mass count alike"),
+    ] = None  # fmt: skip
+    weigh_mass: Annotated[
+        Quantity | None,
+        _weight(
+            "the mass", "Both bearings together; each per cent more counts alike.", 1.0, "room and mass count alike"
+        ),
+    ] = None
+    weigh_outside: Annotated[
+        Quantity | None,
+        _weight("the outside diameter", "Sum of both; each per cent more counts alike."),
+    ] = None
+    weigh_width: Annotated[
+        Quantity | None,
+        _weight("the width", "Sum of both; each per cent more counts alike."),
+    ] = None
+    weigh_friction: Annotated[
+        Quantity | None,
+        _weight("the friction loss", "Heat of both bearings, averaged over the running time."),
+    ] = None
+    weigh_cost: Annotated[
+        Quantity | None,
+        _weight("the cost", "Sum of both by the catalogue's relative cost; each per cent more counts alike."),
+    ] = None
+    weigh_availability: Annotated[
+        Quantity | None,
+        _weight("the availability", "Nothing where both are stocked, the whole weight where both are discontinued."),
+    ] = None
+    weigh_same: Annotated[
+        Quantity | None,
+        _weight("the same on both sides", "One spare part instead of two: the whole weight where they differ."),
+    ] = None
+    weigh_system: Annotated[
+        Quantity | None,
+        _weight("one system", "The whole weight where one is metric and the other inch."),
+    ] = None
     bearing_a: Annotated[
         str | None,
         Text(label="Bearing at A", why="Designation in the catalogue; pick it in the shortlist.", longest=64),

@@ -78,7 +78,7 @@ def test_alternatives_are_of_the_other_system_and_judged_in_the_place_of_the_bea
         assert ("passes" in one.verdict) == passes
 
 
-@pytest.mark.parametrize("by", ["mass", "size", "life", "cost"])
+@pytest.mark.parametrize("by", ["mass", "size", "life", "cost", "weights"])
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_runners_up_lost_by_what_was_ranked(path, by):
     record = read(path)

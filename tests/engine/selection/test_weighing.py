@@ -11,7 +11,7 @@ from engine.checks import every
 from engine.selection import criteria, rank
 from engine.selection.screen import screen
 from engine.selection.stages.friction_loss import friction_loss
-from engine.selection.weighing import non_dominated, weighed_shortlist
+from engine.selection.weighing import criteria_of, non_dominated, weighed_shortlist, weights_of, wished_shortlist
 from tests.duties import answered, conditions, random_duty, small_catalogue
 
 WEIGHTS = [
@@ -192,3 +192,36 @@ def test_the_friction_loss_by_hand(seed, monkeypatch):
                 if n > 0:
                     total += share / running * (M0 + 0.0004 * P1 * dm) * math.pi * n / 30_000
         assert listed.values["friction"][k] == pytest.approx(total, rel=1e-9)
+
+
+def test_weights_are_those_answered_and_else_those_assumed():
+    answers = answered({"choice.rank_by": "weights", "choice.weigh_cost": "2.5", "choice.weigh_mass": "0"})
+    assert weights_of(answers.choice) == dict.fromkeys(criteria.CRITERIA, 0.0) | {"margin": 1.0, "cost": 2.5}
+
+
+@pytest.mark.parametrize("by", ["mass", "size", "life", "cost", "weights", None])
+def test_the_list_is_ranked_as_the_answers_wish(by):
+    catalogue, answers = small_catalogue(3), put(random_duty(3), "choice.rank_by", by)
+    answers = put(answers, "choice.weigh_outside", answered({"choice.weigh_outside": "3"}).choice.weigh_outside)
+    duty = conditions(answers)
+    found = screen(catalogue, duty)
+    listed = wished_shortlist(catalogue, found, duty, answers.choice, 30)
+    if by == "weights":
+        expected = weighed_shortlist(catalogue, found, duty, {"margin": 1.0, "mass": 1.0, "outside": 3.0}, 30)
+    else:
+        expected = rank.shortlist(catalogue, found, duty, by or "mass", 30)
+    assert listed.rows_A.tolist() == expected.rows_A.tolist()
+    assert listed.rows_B.tolist() == expected.rows_B.tolist()
+    assert (listed.score is not None) == (by == "weights")
+
+
+def test_every_criterion_of_single_pairs_is_that_of_the_list():
+    catalogue, duty = small_catalogue(4, 50), conditions(random_duty(4))
+    found = screen(catalogue, duty)
+    listed = weighed_shortlist(catalogue, found, duty, dict.fromkeys(criteria.CRITERIA, 1.0), 12)
+    pairs = list(zip(listed.rows_A.tolist(), listed.rows_B.tolist(), strict=True))
+    assert pairs
+    told = criteria_of(catalogue, pairs, duty)
+    assert told.keys() == criteria.CRITERIA.keys()
+    for key, values in told.items():
+        np.testing.assert_allclose(values, listed.values[key], rtol=1e-12)

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from engine.errors import plain
 from wizard import wording
+from wizard.screens.choosing.listing import table
 from wizard.screens.detail import use_bar
-from wizard.screens.shortlist import table
 from wizard.widgets.lines import Line, fitted, line, wrapped
 
 if TYPE_CHECKING:
@@ -40,12 +40,12 @@ def lines(standing: Standing, answers: Answers, glyphs: Glyphs, width: int, heig
 
 def _leading(standing: Standing, answers: Answers, width: int) -> list[Line]:
     title = line(fitted("Leading pairs", width), "heading")
-    listed, counted = standing.current(answers), standing.counted
-    if listed is None or counted is None:
+    listed = standing.current(answers)
+    if listed is None:
         return [title, line("Looking through the catalogue ...", "quiet"), line("")]
-    heading, texts = table(listed.shortlist, counted.resolved.life, counted.resolved.loads_known, width)
+    heading, texts = table(listed.shortlist, listed.resolved.life, listed.resolved.loads_known, width)
     if not texts:
-        return [title, line(fitted(wording.EMPTY, width), "caution"), line("")]
+        return [title, line(fitted(wording.few(0), width), "caution"), line("")]
     rows = [((f"{at:>4}  ", "quiet"), (fitted(text, width - 6), "plain")) for at, text in enumerate(texts[:PAIRS], 1)]
     return [title, ((heading[0][0], "quiet"),), *rows, line("")]
 

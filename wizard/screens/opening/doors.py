@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from wizard import framework
 from wizard.screens.chapter import ChapterScreen
+from wizard.screens.choosing.doors import ChoosingDoors
 from wizard.screens.find import FindScreen
 from wizard.screens.help import HelpScreen
 from wizard.screens.pair import PairScreen
 from wizard.screens.reading import ReadingScreen
 from wizard.screens.section import SectionScreen
+from wizard.screens.shortlist import ShortlistScreen
 from wizard.screens.views.lubricants import LubricantsScreen
 from wizard.screens.views.setting import SettingScreen
 
@@ -21,23 +22,15 @@ if TYPE_CHECKING:
 
     from engine.answers.document import Asked
     from wizard.screens.find import Found
-    from wizard.search import Search
-    from wizard.session import Session
-    from wizard.standing import Standing
-    from wizard.studies.pairs import Pairs
 
 
-class Doors(framework.OneQueue):
+class Doors(ChoosingDoors):
     """The part of the application that opens screens; a screen is there before the next key is dealt with."""
-
-    search: Search
-    standing: Standing
-    session: Session
-    pairs: Pairs
 
     def __init__(self) -> None:
         super().__init__()
         self._opening: Awaitable[None] | None = None
+        self._then = ""  # what that screen does once it is there
 
     @property
     def questions(self) -> ChapterScreen:
@@ -51,9 +44,12 @@ class Doors(framework.OneQueue):
         self._opening = self.push_screen(screen)
 
     async def _opened(self) -> None:
-        if self._opening is not None:
+        while self._opening is not None:
             opening, self._opening = self._opening, None
             await opening
+            then, self._then = self._then, ""
+            if then:
+                getattr(self.screen, then)()
 
     def show_pair(self, bearing_a: str, bearing_b: str) -> None:
         """Open the figures of a pair."""
@@ -122,9 +118,13 @@ class Doors(framework.OneQueue):
         if place.kind == "question":
             self.go_to_question(place.name)
             return
-        if where == "chapter" and opened_from != "chapter":
+        if where in {"chapter", "shortlist"} and opened_from != where:
             self._to_questions()
         screen = self.screen
+        if where == "shortlist" and not isinstance(screen, ShortlistScreen):
+            self.open("shortlist")
+            self._then = f"action_{action}"
+            return
         getattr(screen, f"action_{action}")()
 
     def go_to_question(self, path: str) -> None:

@@ -1,0 +1,228 @@
+"""What the screens share that ask the engine something: progress while it runs, Esc stops it, and what it found."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any
+
+from engine.answers.question import Refused, Value
+from engine.errors import plain
+from wizard.screens import frame
+from wizard.screens.base import EntryScreen
+from wizard.studies.inquiry import Answered, Ear, Ended, Going, Inquiry, Part, Word
+from wizard.widgets.lines import Line, Lines, Rows, fitted, line, wrapped
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from textual.app import ComposeResult
+
+#: What is asked: it gets an ear and returns what is shown.
+Work = Callable[[Ear], Any]
+
+LONGEST = 120
+
+
+class InquiryScreen(EntryScreen):
+    """A list of what was found, a line on how far it is or what the marked line means, and a line to type in."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.inquiry: Inquiry | None = None
+        self.running = False
+        self.going: Going | None = None
+        self.found: Any = None
+        self.stopped = False
+        self.wrong = ""
+        self.message: tuple[str, str] = ("", "plain")
+
+    def compose(self) -> ComposeResult:
+        """Lay out the blocks."""
+        meanings = self.app.meanings
+        yield Lines(meanings, id="top")
+        yield Rows(meanings, id="rows")
+        yield Lines(meanings, id="note")
+        yield Lines(meanings, id="entry")
+        yield Lines(meanings, id="panel")
+        yield Lines(meanings, id="foot")
+
+    # what each screen says for itself
+
+    def work(self) -> Work | None:
+        """Return what is to be asked; None where there is nothing to ask."""
+        raise NotImplementedError
+
+    def subject(self) -> str:
+        """Return what is looked at."""
+        raise NotImplementedError
+
+    def page(self, width: int) -> tuple[list[Line], Sequence[int]]:
+        """Return the lines of what was found, and those that can be marked."""
+        raise NotImplementedError
+
+    def about(self) -> str:
+        """Return what the marked line means."""
+        return ""
+
+    def take_part(self, part: Any) -> None:
+        """Take a part of what is found; screens that show parts override it."""
+
+    # asking
+
+    def ask(self) -> None:
+        """Ask for the answers as they stand."""
+        self.forget()
+        work = self.work() if self.app.search.catalogue is not None else None
+        if work is not None:
+            self.inquiry, self.running = Inquiry(self.app.session.answers, work), True
+            self.app.inquiries.ask(self.inquiry)
+
+    def forget(self) -> None:
+        """Drop what was asked and found."""
+        if self.inquiry is not None and self.running:
+            self.app.inquiries.drop(self.inquiry)
+        self.inquiry, self.running, self.going, self.found = None, False, None, None
+        self.stopped, self.wrong = False, ""
+
+    @property
+    def stale(self) -> bool:
+        """Whether what was asked is not about the answers as they stand."""
+        return self.inquiry is None or self.inquiry.answers is not self.app.session.answers
+
+    def follow(self, word: Word) -> None:
+        """Take what is told of the inquiry; of another one it is passed over."""
+        if word.inquiry is not self.inquiry:
+            return
+        if isinstance(word, Going):
+            self.going = word
+        elif isinstance(word, Part):
+            self.take_part(word.part)
+        elif isinstance(word, Answered):
+            self.running, self.found = False, word.found
+        elif isinstance(word, Ended):
+            self.running, self.stopped, self.wrong = False, not word.wrong, word.wrong
+        if self.app.screen is self:
+            self.show_all()
+
+    def on_screen_resume(self) -> None:
+        """Ask where the answers are others by now."""
+        if self.stale and not self.stopped:
+            self.ask()
+        self.show_all()
+
+    def on_screen_suspend(self) -> None:
+        """Stop what runs where the screen was left and not only covered."""
+        if self not in self.app.screen_stack:
+            self.forget()
+            self.message = ("", "plain")
+
+    # what is shown
+
+    def show_all(self) -> None:
+        """Bring every block up to date."""
+        width = self.width
+        if width <= 0 or not self.is_mounted:
+            return
+        lines, stops = self.page(width)
+        self.block("#top", [frame.head(plain(self.subject(), 200), "", width), frame.rule(self.app.glyphs, width)])
+        self.rows.show_rows(lines, stops)
+        self.show_note()
+        self.show_entry()
+        self.show_panel()
+        self.block("#foot", [frame.foot(self.PLACE, width)])
+
+    def show_panel(self) -> None:
+        """Show how many pairs remain; once the catalogue is read, ask what could not be asked before."""
+        if self.inquiry is None and not self.stopped and self.app.search.catalogue is not None and self.work():
+            self.ask()
+            self.show_all()
+        self.block("#panel", frame.panel(self.app.standing, self.app.glyphs, self.width))
+
+    def show_note(self) -> None:
+        """Show how far it is, what went wrong, or what the marked line means."""
+        text, meaning = self._note()
+        parts = [*wrapped(text, self.width - 2), "", ""][:2]
+        self.block("#note", [frame.rule(self.app.glyphs, self.width), *(line(f" {part}", meaning) for part in parts)])
+
+    def _note(self) -> tuple[str, str]:
+        if self.message[0]:
+            return self.message
+        if self.running:
+            share, what = (self.going.share, self.going.what) if self.going is not None else (0.0, "")
+            return f"{frame.bar(self.app.glyphs, share)}  Esc stops it{f'; {what}' if what else ''}", "quiet"
+        if self.wrong:
+            return plain(self.wrong, 300), "fails"
+        if self.stopped:
+            return "Stopped before all was looked at; x goes on from the beginning.", "caution"
+        return self.about(), "quiet"
+
+    def say(self, text: str, meaning: str = "plain") -> None:
+        """Put a message where the note stands, until the next move."""
+        self.message = (plain(text, 400), meaning)
+        self.show_note()
+
+    def refuse(self, error: Refused) -> None:
+        """Say what was wrong with what was typed, and what is accepted."""
+        self.say(f"{error.wrong}{'' if error.wrong[-1:] in '.?' else '.'} Accepted: {error.accepted}", "fails")
+
+    def marked_another(self) -> None:
+        """Follow the mark."""
+        self.message = ("", "plain")
+        self.show_note()
+
+    def nothing_yet(self) -> Line:
+        """Return the line that stands while nothing is found."""
+        if self.app.search.catalogue is None:
+            return line(" Reading the catalogue ...", "quiet")
+        return line(" Computing ..." if self.running else "", "quiet")
+
+    # keys
+
+    def typed(self, text: str) -> None:
+        """Take pasted text into the entry line."""
+        if self.entering:
+            self.edit(self.entry.typed(text))
+
+    def action_back(self) -> None:
+        """Stop what runs; where nothing does, go back."""
+        if self.running and self.inquiry is not None:
+            self.app.inquiries.drop(self.inquiry)
+            self.running, self.stopped = False, True
+            self.show_all()
+        else:
+            self.app.pop_screen()
+
+    def action_halt(self) -> None:
+        """Stop what runs, or begin it anew."""
+        if self.running:
+            self.action_back()
+        else:
+            self.ask()
+            self.show_all()
+
+    def action_undo(self) -> None:
+        """Take back the last change."""
+        label = self.app.session.undo()
+        if label:
+            self._changed(f"Taken back: {label}")
+        else:
+            self.say("There is nothing more to take back.")
+
+    def apply(self, changes: Sequence[tuple[str, Value | None]], label: str) -> None:
+        """Put changes into the answers in one step, and ask anew."""
+        self.app.session.take(changes, label)
+        self._changed(None)
+
+    def _changed(self, label: str | None) -> None:
+        self.app.answered(label)
+        self.message = (
+            f"{label or self.app.session.last_change}; u takes it back." if label is None else label,
+            "plain",
+        )
+        self.ask()
+        self.show_all()
+
+
+def cut(text: str, width: int, meaning: str = "plain") -> Line:
+    """Return a line made safe and cut to a width."""
+    return line(fitted(plain(text, 400), width), meaning)

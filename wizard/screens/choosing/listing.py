@@ -1,0 +1,128 @@
+"""The lines of the shortlist: its table, and what stands out of one pair."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from engine.errors import plain
+from engine.units import number_text
+from wizard.studies.distributions import LEADING
+from wizard.widgets.lines import Line, fitted, line
+
+if TYPE_CHECKING:
+    from engine.catalogue.columns import Catalogue
+    from engine.selection.rank import Shortlist
+    from engine.selection.stages.load_distribution import Leading
+    from wizard.glyphs import Glyphs
+
+#: The sign of a pair that is marked for the comparison.
+PICKED = "*"
+#: The sign of a pair that no other is as good as in everything weighed and better than in one thing.
+UNBETTERED = "o"
+#: Columns from which on sizes and lives have room.
+WIDE = 72
+
+
+@dataclass(frozen=True)
+class Known:
+    """What is said of a listed pair beside its figures: by its load distribution, and whether it is marked."""
+
+    leading: Leading | None = None
+    picked: bool = False
+
+
+def table(found: Shortlist, required: float, loads_known: bool, width: int) -> tuple[Line, list[str]]:
+    """Return the heading and the text for each pair behind its number: names, mass, sizes, life and its margin.
+
+    Ranked by weights, the score stands in the place of the life, and a sign behind pairs that no other betters.
+    """
+    weighed = found.score is not None
+    # a sign and the space before it
+    marks = 2 if weighed else 0
+    name = max(12, min(24, (width - marks - (48 if width >= WIDE else 24)) // 2))
+    third = "score" if weighed else "life h"
+    tail = (
+        f"{'mass kg':>8} {'D mm':>11} {third:>10} {'margin':>7}" if width >= WIDE else f"{'mass kg':>8} {'margin':>7}"
+    )
+    if weighed and width < WIDE:
+        tail = f"{'mass kg':>8} {'score':>7}"
+    heading = line(
+        fitted(f"      {fitted('bearing at A', name)} {fitted('bearing at B', name)} {tail}", width), "heading"
+    )
+    A, B = found.evaluated.A, found.evaluated.B
+    lines = []
+    for row in range(len(found)):
+        lead = f"{fitted(plain(A.designation[row]), name)} {fitted(plain(B.designation[row]), name)}"
+        lines.append(f"{lead} {_figures(found, row, required if loads_known else None, width)}")
+    return heading, lines
+
+
+def _figures(found: Shortlist, row: int, required: float | None, width: int) -> str:
+    """Return the figures of one pair; without a required life none of its loads is known."""
+    A, B = found.evaluated.A, found.evaluated.B
+    sizes = f"{number_text(A.D[row], 4)}/{number_text(B.D[row], 4)}"
+    life = number_text(float(found.life[row]), 3) if required is not None else "-"
+    margin = _margin(float(found.life[row] / required)) if required is not None else "-"
+    guessed = A.is_estimated("mass")[row] or B.is_estimated("mass")[row]
+    mass = f"{'~' if guessed else ''}{A.mass[row] + B.mass[row]:.2f}"
+    end = ""
+    if found.score is not None:
+        life = f"{float(found.score[row]):.3f}"
+        end = f" {UNBETTERED}" if found.non_dominated is not None and found.non_dominated[row] else "  "
+    if width >= WIDE:
+        return f"{mass:>8} {sizes:>11} {life:>10} {margin:>7}{end}"
+    return f"{mass:>8} {life if end else margin:>7}{end}"
+
+
+def marked(lines: list[str], known: list[Known], glyphs: Glyphs, width: int) -> list[Line]:
+    """Return the lines of the table, numbered, with a mark for what the load distribution says of each pair."""
+    found: list[Line] = []
+    for at, (text, said) in enumerate(zip(lines, known, strict=True), 1):
+        one, sign, meaning = said.leading, " ", "plain"
+        if one is not None:
+            sign, meaning = (glyphs.passes, "passes") if one.passes else (glyphs.fails, "fails")
+            if not one.known:
+                sign, meaning = glyphs.caution, "caution"
+        number = f"{at:>4}{PICKED if said.picked else ' '}"
+        found.append(((number, "plain"), (sign, meaning), (fitted(text, max(0, width - 6)), "plain")))
+    return found
+
+
+def by_distribution(one: Leading | None, row: int, computing: bool) -> str:
+    """Return what the load distribution says of a pair, or why it says nothing."""
+    if one is None:
+        waited = row < LEADING and computing
+        return (
+            "load distribution: being computed" if waited else f"load distribution: for the first {LEADING} only, see v"
+        )
+    if not one.known:
+        return f"load distribution: {one.why_not}"
+    said = "passes" if one.passes else f"FAILS: {', '.join(one.failing)}"
+    return f"load distribution: {number_text(one.life, 3)} h, {number_text(one.p_max, 3)} MPa, {said}"
+
+
+def _margin(ratio: float) -> str:
+    """Return a margin with its decimal point always at the same place."""
+    return f"{ratio:.2f}" if ratio < 1000 else number_text(ratio, 3)
+
+
+def _supply(rows: Catalogue, row: int) -> str:
+    """Return what stands out in how a bearing is supplied; an ordinary set off the shelf needs no word."""
+    words = ["formed"] if rows.listed[row] == "formed" else []
+    stock = {"on_request": "on request", "discontinued": "discontinued"}.get(str(rows.availability[row]))
+    return " ".join([*words, *([stock] if stock else [])])
+
+
+def tightest(found: Shortlist, row: int) -> str:
+    """Return what stands out of one pair: widths, static safety, and the check with the least room."""
+    A, B, states = found.evaluated.A, found.evaluated.B, found.evaluated.states
+    parts = [f"T {number_text(A.T[row], 4)}/{number_text(B.T[row], 4)} mm"]
+    if states is not None:
+        parts.append(f"s0 {number_text(states[0].s0[row], 3)}/{number_text(states[1].s0[row], 3)}")
+    binding = [outcome for outcome in found.evaluated.outcomes if not outcome.check.advisory]
+    uses = [float(outcome.utilisation[row]) for outcome in binding]
+    worst = binding[uses.index(max(uses))]
+    where = "" if worst.side == "pair" else f" at {worst.side}"
+    supplied = [f"{side} {word}" for side, rows in zip("AB", (A, B), strict=True) if (word := _supply(rows, row))]
+    return ", ".join([*parts, *supplied, f"tightest: {worst.check.name}{where} {max(uses):.2f}"])

@@ -1,0 +1,130 @@
+"""On which inputs the verdict on a pair hangs: a tornado in characters, the longest bar first."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING, Any
+
+from engine.errors import plain
+from wizard.screens.choosing.asking import InquiryScreen, Work, cut
+from wizard.studies.distributions import Pair
+from wizard.widgets.lines import Line, fitted, line
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from engine.selection.sensitivity import Bar, End, Tornado
+    from wizard.glyphs import Glyphs
+
+#: Margins beyond these are drawn at the edge: one wild input must not press all others into one column.
+LEAST, MOST = -1.0, 1.0
+
+
+def margin_text(end: End | None) -> str:
+    """Return a margin; '-' where that end cannot be."""
+    return "-" if end is None or not math.isfinite(end.margin) else f"{end.margin:.2f}"
+
+
+def lines_of(found: Tornado, glyphs: Glyphs, width: int) -> list[Line]:
+    """Return a line for each bar: name, the margin a tenth lower and higher, and the bar between the two."""
+    name = max(14, min(28, width - 46))
+    room = max(8, width - name - 19)
+    low, high = _ends(found)
+    made: list[Line] = [line(fitted(f" {fitted('input', name)}{'less':>7}{'more':>7}", width), "heading")]
+    for bar in found.bars:
+        drawn = _drawn(bar, found.stands, (low, high), room)
+        turns = bar.turns(found.stands)
+        sign, meaning = (glyphs.caution, "caution") if turns else (" ", "plain")
+        figures = f"{margin_text(bar.less):>7}{margin_text(bar.more):>7}"
+        made.append(((f" {fitted(plain(bar.input.label), name)}", "plain"), (figures, "plain"), (f" {sign} ", meaning),
+                     (drawn, "plain")))  # fmt: skip
+    scale = fitted(f"{low:.2f}{f'{high:.2f}'.rjust(room - len(f'{low:.2f}'))}", room)
+    made.append(line(f" {' ' * (name + 17)}{scale}", "quiet"))
+    stands = f" | the margin as answered, {margin_text(found.stands)}; : where the pair begins to fail"
+    made.append(cut(stands, width, "quiet"))
+    made.append(cut(f" - a tenth less of it, + a tenth more; {glyphs.caution} the verdict turns", width, "quiet"))
+    return made
+
+
+def _ends(found: Tornado) -> tuple[float, float]:
+    ends = [found.stands, *(end for bar in found.bars for end in (bar.less, bar.more) if end is not None)]
+    margins = [min(max(end.margin, LEAST), MOST) for end in ends if not math.isnan(end.margin)]
+    low, high = min([*margins, 0.0]), max([*margins, 0.0])
+    return (low, high) if high > low else (low - 0.5, high + 0.5)
+
+
+def _drawn(bar: Bar, stands: End, ends: tuple[float, float], room: int) -> str:
+    """Return the bar: from where the pair stands to less of the input (-) and to more of it (+)."""
+    low, high = ends
+
+    def column(margin: float) -> int:
+        kept = min(max(margin, low), high) if math.isfinite(margin) else (low if margin < 0 else high)
+        return round((kept - low) / (high - low) * (room - 1))
+
+    cells, here = [" "] * room, column(stands.margin)
+    cells[column(0.0)] = ":"
+    for end, sign in ((bar.less, "-"), (bar.more, "+")):
+        if end is None:
+            continue
+        at = column(end.margin)
+        for where in range(min(at, here), max(at, here) + 1):
+            cells[where] = "#" if cells[where] in "+-" and cells[where] != sign else sign
+    cells[here] = "|"
+    return "".join(cells)
+
+
+class SensitivityScreen(InquiryScreen):
+    """The tornado of one pair."""
+
+    PLACE = "sensitivity"
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.pair: Pair | None = None
+
+    def begin(self, pair: Pair | None) -> None:
+        """Take the pair. Done before the screen opens."""
+        self.forget()
+        self.pair = pair
+
+    def work(self) -> Work | None:
+        """Return the question on what the verdict hangs."""
+        catalogue, answers, pair = self.app.search.catalogue, self.app.session.answers, self.pair
+        if catalogue is None or pair is None:
+            return None
+
+        def asked(ear: Any) -> Tornado:
+            from engine.selection.sensitivity import tornado
+
+            rows = [catalogue.index_of(one) for one in pair]
+            return tornado(catalogue, rows[0], rows[1], answers, 0.1, ear.cancelled, ear.progress)
+
+        return asked
+
+    def subject(self) -> str:
+        """Return the names of the pair."""
+        return f"What the verdict hangs on: A {self.pair[0]}, B {self.pair[1]}" if self.pair else "No pair is known yet"
+
+    def page(self, width: int) -> tuple[list[Line], Sequence[int]]:
+        """Return the bars."""
+        if self.found is None:
+            nothing = cut(" Choose a pair, or mark one in the shortlist, first.", width, "caution")
+            return [self.nothing_yet() if self.pair else nothing], []
+        if not self.found.bars:
+            return [cut(" Loads are not yet known, so nothing can be varied.", width, "caution")], []
+        return lines_of(self.found, self.app.glyphs, width), range(1, len(self.found.bars) + 1)
+
+    def about(self) -> str:
+        """Say which check governs at either end of the marked bar."""
+        at = self.rows.at - 1
+        if self.found is None or not 0 <= at < len(self.found.bars):
+            return ""
+        bar = self.found.bars[at]
+        said = [f"{word}: {_said(end)}" for word, end in (("less", bar.less), ("more", bar.more)) if end is not None]
+        return f"{bar.input.label} ({bar.input.what}). {'; '.join(said)}"
+
+
+def _said(end: End) -> str:
+    governing = end.governing
+    by = f" by {governing.check.name}{'' if governing.side == 'pair' else f' {governing.side}'}" if governing else ""
+    return f"margin {margin_text(end)}{by}, {'passes' if end.passes else 'FAILS'}"

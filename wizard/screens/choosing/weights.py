@@ -1,0 +1,240 @@
+"""What counts how much: a weight for each criterion, and what comes first by them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from engine.answers.document import get, question_at
+from engine.answers.question import Quantity, Refused
+from engine.errors import plain
+from engine.units import number_text
+from wizard.screens import frame
+from wizard.screens.base import EntryScreen
+from wizard.widgets.lines import Line, Lines, Rows, fitted, line, wrapped
+
+if TYPE_CHECKING:
+    from textual.app import ComposeResult
+
+    from engine.answers.document import Answers
+    from engine.selection.criteria import Criterion
+    from wizard.glyphs import Glyphs
+    from wizard.search import Listed
+
+#: By so much a key moves a weight.
+STEP = 0.5
+LONGEST = 16
+LEADERS = 3
+
+
+def path_of(key: str) -> str:
+    """Return where the weight of a criterion is answered."""
+    return f"choice.weigh_{key}"
+
+
+def weight(answers: Answers, key: str) -> float:
+    """Return a weight, as answered or as assumed."""
+    value = get(answers, path_of(key))
+    return float((question_at(path_of(key)).default if value is None else value).value)
+
+
+def row(one: Criterion, answers: Answers, listed: Listed | None, glyphs: Glyphs, width: int) -> Line:
+    """Return a criterion with its weight, and its value for the first of the list."""
+    counts, assumed = weight(answers, one.key), get(answers, path_of(one.key)) is None
+    bar = glyphs.bar_full * round(counts) if counts else ""
+    values = listed.shortlist.values.get(one.key) if listed is not None else None
+    first = ""
+    if values is not None and len(values):
+        first = f"{number_text(float(values[0]), 4)}{'' if one.unit == '-' else ' ' + one.unit}"
+    mark = glyphs.open if assumed else " "
+    name = max(16, min(30, width - 40))
+    return (
+        (f" {fitted(one.label, name)}", "plain"),
+        (f" {mark} {number_text(counts, 4):>6} ", "quiet" if assumed else "answered"),
+        (fitted(bar, 11), "plain"),
+        (fitted(first, max(0, width - name - 23)), "quiet"),
+    )
+
+
+class WeightsScreen(EntryScreen):
+    """The nine criteria; the shortlist behind follows each weight."""
+
+    PLACE = "weights"
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.message: tuple[str, str] = ("", "plain")
+
+    def compose(self) -> ComposeResult:
+        """Lay out the blocks."""
+        meanings = self.app.meanings
+        yield Lines(meanings, id="top")
+        yield Rows(meanings, id="rows", whole=False)
+        yield Lines(meanings, id="note")
+        yield Lines(meanings, id="entry")
+        yield Lines(meanings, id="panel")
+        yield Lines(meanings, id="foot")
+
+    @property
+    def criteria(self) -> list[Criterion]:
+        """What can be weighed."""
+        from engine.selection.criteria import CRITERIA, FRICTION
+
+        return [one for one in CRITERIA.values() if one.key != "friction" or FRICTION is not None]
+
+    @property
+    def listed(self) -> Listed | None:
+        """The pairs ranked by the weights as they stand."""
+        listed = self.app.standing.listed
+        return listed if listed is not None and listed.answers is self.app.session.answers else None
+
+    @property
+    def by_weights(self) -> bool:
+        """Whether the list is ranked by weights at all."""
+        return self.app.session.answers.choice.rank_by == "weights"
+
+    def show_all(self) -> None:
+        """Bring every block up to date."""
+        width, glyphs, answers = self.width, self.app.glyphs, self.app.session.answers
+        if width <= 0 or not self.is_mounted:
+            return
+        listed = self.listed if self.by_weights else None
+        lines: list[Line] = [row(one, answers, listed, glyphs, width) for one in self.criteria]
+        stops = range(len(lines))
+        if listed is not None:
+            lines += self._leaders(listed, width)
+        self.rows.show_rows(lines, stops)
+        now = "" if self.by_weights else "; not yet ranked by them, w does that"
+        title = frame.head(f"Weights: what counts how much{now}", "", width)
+        self.block("#top", [title, frame.rule(glyphs, width)])
+        self.show_note()
+        self.show_entry()
+        self.show_panel()
+        self.block("#foot", [frame.foot(self.PLACE, width)])
+
+    def _leaders(self, listed: Listed, width: int) -> list[Line]:
+        found = listed.shortlist
+        lines = [line(fitted(" First by these weights", width), "heading")]
+        if not len(found):
+            return [*lines, line("  none passes", "caution")]
+        A, B = found.evaluated.A.designation, found.evaluated.B.designation
+        for at in range(min(LEADERS, len(found))):
+            score = f"score {number_text(float(found.score[at]), 4)}" if found.score is not None else ""
+            lines.append(line(fitted(f" {at + 1:>3}  {plain(A[at], 24)}  {plain(B[at], 24)}  {score}", width)))
+        return lines
+
+    def show_panel(self) -> None:
+        """Show how many pairs remain; the values of the first follow the search."""
+        self.block("#panel", frame.panel(self.app.standing, self.app.glyphs, self.width))
+
+    def show_note(self) -> None:
+        """Show what is wrong, or what the marked criterion is."""
+        text, meaning = self.message if self.message[0] else (self._about(), "quiet")
+        parts = [*wrapped(text, self.width - 2), "", ""][:2]
+        self.block("#note", [frame.rule(self.app.glyphs, self.width), *(line(f" {part}", meaning) for part in parts)])
+
+    def _about(self) -> str:
+        one = self.marked
+        if one is None:
+            return ""
+        question = question_at(path_of(one.key))
+        waits = ""
+        counted = self.app.standing.counted
+        if one.of_loads and counted is not None and not counted.resolved.loads_known:
+            waits = " It counts once the loads are known."
+        return f"{question.why}{waits} Accepted: {question.accepted()}."
+
+    @property
+    def marked(self) -> Criterion | None:
+        """The marked criterion."""
+        found = self.criteria
+        return found[self.rows.at] if self.rows.at < len(found) else None
+
+    def marked_another(self) -> None:
+        """Follow the mark."""
+        self.message = ("", "plain")
+        self.show_note()
+
+    # keys
+
+    def typed(self, text: str) -> None:
+        """Begin a weight by its first digit; take pasted text while one is typed."""
+        if self.entering:
+            self.edit(self.entry.typed(text))
+        elif text and text[0] in "0123456789.":
+            self.action_edit()
+            self.edit(self.entry.typed(text))
+
+    def action_edit(self) -> None:
+        """Type the marked weight."""
+        one = self.marked
+        if one is not None:
+            self.begin_entry(one.key, "", LONGEST)
+
+    def action_more(self) -> None:
+        """Let the marked criterion count more."""
+        self._step(STEP)
+
+    def action_less(self) -> None:
+        """Let the marked criterion count less."""
+        self._step(-STEP)
+
+    def _step(self, by: float) -> None:
+        one = self.marked
+        if one is None:
+            return
+        question = question_at(path_of(one.key))
+        wanted = weight(self.app.session.answers, one.key) + by
+        try:
+            self._put(one.key, question.parse(number_text(max(0.0, wanted))))
+        except Refused as error:
+            self._say(error)
+
+    def action_clear(self) -> None:
+        """Take back the marked weight to what is assumed."""
+        one = self.marked
+        if one is not None and get(self.app.session.answers, path_of(one.key)) is not None:
+            self._put(one.key, None)
+
+    def action_rank(self) -> None:
+        """Rank by the weights as they stand."""
+        self.app.session.put("choice.rank_by", "weights", "ranking by weights")
+        self._changed(None)
+
+    def submit_entry(self) -> None:
+        """Take the weight; refused, it says why and leaves it there."""
+        key = self.entering
+        try:
+            value = question_at(path_of(key)).parse(self.entry.text)
+        except Refused as error:
+            self._say(error)
+            return
+        self.close_entry()
+        self._put(key, value)
+
+    def _say(self, error: Refused) -> None:
+        self.message = (f"{error.wrong}. Accepted: {error.accepted}", "fails")
+        self.show_note()
+
+    def leave_entry(self) -> None:
+        """Leave the weight as it was."""
+        self.close_entry()
+        self.marked_another()
+
+    def _put(self, key: str, value: object) -> None:
+        """Set a weight, and rank by weights, in one step."""
+        question = question_at(path_of(key))
+        assert value is None or isinstance(value, Quantity)
+        shown = f"{question.label}: {question.show(value)}" if value is not None else f"{question.label} opened"
+        self.app.session.take([(path_of(key), value), ("choice.rank_by", "weights")], shown)
+        self._changed(None)
+
+    def action_undo(self) -> None:
+        """Take back the last change."""
+        label = self.app.session.undo()
+        if label:
+            self._changed(f"Taken back: {label}")
+
+    def _changed(self, label: str | None) -> None:
+        self.message = ("", "plain")
+        self.app.answered(label)
+        self.show_all()

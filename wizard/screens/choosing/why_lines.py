@@ -1,0 +1,186 @@
+"""The lines that say why a pair is out, what would admit it, or what it lacks against the first of the list."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from engine.answers.document import question_at
+from engine.errors import plain
+from engine.units import number_text, show
+from wizard.screens.choosing.asking import cut
+from wizard.widgets.lines import Line, fitted, line
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from engine.selection.verdict import Finding, Verdict
+    from engine.selection.why_not import Change, WhyNot
+    from wizard.glyphs import Glyphs
+
+
+@dataclass(frozen=True)
+class Beside:
+    """One thing of a pair beside the first of the list; less of it is better, or `more` is."""
+
+    label: str
+    unit: str
+    own: float
+    first: float
+    more: bool = False
+
+    @property
+    def better(self) -> int:
+        """Return 1 where the pair is better than the first, -1 where it is worse, 0 where they are alike."""
+        if not abs(self.own - self.first) > 1e-9 * max(abs(self.own), abs(self.first)):
+            return 0
+        return 1 if (self.own > self.first) == self.more else -1
+
+
+@dataclass(frozen=True)
+class Explained:
+    """What is said of a pair: its names, the verdict, and, once found, what would admit it or how it ranks."""
+
+    names: tuple[str, str]
+    verdict: Verdict
+    why: WhyNot | None = None
+    place: int | None = None  # from 1, in the list
+    beside: tuple[Beside, ...] = ()
+    first: tuple[str, str] = ("", "")
+    ranked: str = ""
+
+
+@dataclass
+class Page:
+    """Lines as they are made, those that can be marked, and what stands behind each of these."""
+
+    lines: list[Line]
+    stops: list[int]
+    changes: dict[int, tuple[Change, ...]]
+    meant: dict[int, str]
+
+    def add(self, made: Line, meant: str = "", changes: tuple[Change, ...] = ()) -> None:
+        """Add a line that can be marked."""
+        self.stops.append(len(self.lines))
+        self.meant[len(self.lines)] = meant
+        if changes:
+            self.changes[len(self.lines)] = changes
+        self.lines.append(made)
+
+    def heading(self, text: str, width: int) -> None:
+        """Add a heading."""
+        self.lines.append(cut(text, width, "heading"))
+
+
+def page(said: Explained, running: bool, glyphs: Glyphs, width: int) -> Page:
+    """Return what is said of a pair."""
+    found = Page([], [], {}, {})
+    if said.verdict.missing:
+        found.lines.append(cut(" Loads are not yet known; only what needs none is checked.", width, "caution"))
+    if said.verdict.failing:
+        found.heading(fitted(f" {fitted('It fails', width - 34)}{'demand':>10}{'capacity':>10}  by", width), width)
+        for one in said.verdict.failing:
+            meant = "as answered" if _wish(one) else f"{one.check.demand_is} against {one.check.capacity_is}"
+            found.add(_failing(one, glyphs, width), f"{_name(one)}: {meant}")
+        _mending(found, said.why, running, width)
+    else:
+        _ranking(found, said, running, glyphs, width)
+    return found
+
+
+def _name(one: Finding) -> str:
+    return one.check.name if one.side == "pair" else f"{one.check.name}, {one.side}"
+
+
+def _wish(one: Finding) -> bool:
+    """Whether a check has no figures: it is met or it is not."""
+    return one.check.unit == "-" and one.capacity == 0 and one.demand == 1
+
+
+def _failing(one: Finding, glyphs: Glyphs, width: int) -> Line:
+    if _wish(one):
+        return ((f" {glyphs.fails} ", "fails"), (fitted(f"{_name(one)}: it is not", width - 3), "plain"))
+    numbers = f"{number_text(one.demand, 4):>10}{number_text(one.capacity, 4):>10}"
+    unit = "" if one.check.unit == "-" else f" {one.check.unit}"
+    return (
+        (f" {glyphs.fails} ", "fails"),
+        (fitted(f"{_name(one)}{unit and ' [' + unit.strip() + ']'}", width - 36), "plain"),
+        (fitted(f"{numbers}  {_over(one.utilisation)}", 33), "plain"),
+    )
+
+
+def _over(utilisation: float) -> str:
+    """Return by how much a check is failed."""
+    over = 100 * (utilisation - 1)
+    if over != over or over == float("inf"):
+        return "unknown" if over != over else "all"
+    return f"{over:.1f} %" if over < 10 else f"{number_text(over, 3)} %"
+
+
+def _mending(found: Page, why: WhyNot | None, running: bool, width: int) -> None:
+    """Say what would admit the pair."""
+    if why is None:
+        found.heading(" The smallest change of each answer that admits it", width)
+        found.lines.append(line("  looking for it ..." if running else "  not looked for to the end", "quiet"))
+    elif why.changes:
+        found.heading(" Each of these by itself admits it; Enter makes the marked one", width)
+        for one in why.changes:
+            found.add(_change(one, "", width), _turns(one), (one,))
+    elif why.together:
+        found.heading(" No answer by itself admits it; these do together, Enter makes them all", width)
+        for at, one in enumerate(why.together, 1):
+            mends = ", ".join(dict.fromkeys(key for key, _ in one.mends))
+            names = {finding.key[0]: finding.check.name for finding in why.failing}
+            said = ", ".join(dict.fromkeys(names.get(key, key) for key, _ in one.mends)) if mends else ""
+            found.add(_change(one, f"{at} ", width), f"mends: {said}" if said else "", why.together)
+    else:
+        found.heading(" No change of up to four answers admits it", width)
+
+
+def _change(one: Change, lead: str, width: int) -> Line:
+    return ((f"  {lead}", "key"), (fitted(plain(_text(one), 300), width - 2 - len(lead)), "plain"))
+
+
+def _text(one: Change) -> str:
+    return f"{one.step.label}: {one.step.before} to {one.step.after}"
+
+
+def _turns(one: Change) -> str:
+    away = f"{100 * one.away:.2g} % away" if one.turns is not None else "another option"
+    dimension = getattr(question_at(one.step.path), "dimension", None)
+    turns = f"; it turns at {show(one.turns, dimension)}" if one.turns is not None and dimension is not None else ""
+    return f"{_text(one)} ({away}{turns})"
+
+
+def _ranking(found: Page, said: Explained, running: bool, glyphs: Glyphs, width: int) -> None:
+    """Say where a passing pair stands, and what it lacks against the first."""
+    found.add(((f" {glyphs.passes} ", "passes"), (fitted("It passes every check", width - 3), "plain")))
+    for one in said.verdict.cautions:
+        found.add(((f" {glyphs.caution} ", "caution"), (fitted(f"to mind: {_name(one)}", width - 3), "plain")))
+    if not said.beside:
+        found.lines.append(line("  looking where it ranks ..." if running else "", "quiet"))
+        return
+    place = f"it stands at place {said.place}" if said.place else "it is not among the pairs listed"
+    found.lines.append(cut(f"   {said.ranked}: {place}", width))
+    if said.place == 1:
+        return
+    found.lines.append(cut(f"   The first is A {said.first[0]}, B {said.first[1]}", width))
+    name = max(14, width - 30)
+    heading = f" {fitted('Against the first', name)}{'this pair':>12}{'the first':>12}"
+    found.heading(heading, width)
+    for row in said.beside:
+        found.add(
+            _beside(row, name), {1: "better than the first", -1: "worse than the first", 0: "as the first"}[row.better]
+        )
+
+
+def _beside(row: Beside, name: int) -> Line:
+    unit = "" if row.unit == "-" else f" {row.unit}"
+    sign = {1: "+", -1: "-", 0: " "}[row.better]
+    figures = f"{number_text(row.own, 4):>12}{number_text(row.first, 4):>12}"
+    return ((f" {fitted(row.label + unit, name)}{figures} {sign}", "plain"),)
+
+
+def steps_of(changes: Sequence[Change]) -> str:
+    """Return what a step that makes some changes is called."""
+    return "; ".join(f"{one.step.label}: {one.step.after}" for one in changes)
