@@ -13,9 +13,9 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from engine.errors import Problems
 from wizard import framework, glyphs, session, terminal, theme, wording
-from wizard.screens import rooms
 from wizard.screens.base import KeyedScreen
 from wizard.screens.chapter import ChapterScreen
+from wizard.screens.opening import rooms
 from wizard.screens.opening.doors import Doors
 from wizard.search import Counted, Drawn, Failed, Found, Listed, Search, Searching
 from wizard.standing import Standing
