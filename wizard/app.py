@@ -12,33 +12,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from engine.errors import Problems
-from wizard import framework, glyphs, session, theme, wording
-from wizard.screens.asking.assumed import AssumedScreen
+from wizard import framework, glyphs, session, terminal, theme, wording
 from wizard.screens.base import KeyedScreen
-from wizard.screens.browse import BrowseScreen
 from wizard.screens.chapter import ChapterScreen
-from wizard.screens.choosing.compare import CompareScreen
-from wizard.screens.choosing.gives import GivesScreen
-from wizard.screens.choosing.scatter import ScatterScreen
-from wizard.screens.choosing.sensitivity import SensitivityScreen
-from wizard.screens.choosing.weights import WeightsScreen
-from wizard.screens.choosing.why import WhyScreen
-from wizard.screens.find import FindScreen
-from wizard.screens.help import HelpScreen
-from wizard.screens.onshaft.screen import ShaftScreen
+from wizard.screens.opening import rooms
 from wizard.screens.opening.doors import Doors
-from wizard.screens.opening.start import StartScreen
-from wizard.screens.pair import PairScreen
-from wizard.screens.reading import ReadingScreen
-from wizard.screens.section import SectionScreen
-from wizard.screens.shortlist import ShortlistScreen
-from wizard.screens.views.fits import FitsScreen
-from wizard.screens.views.lubricants import LubricantsScreen
-from wizard.screens.views.lubrication import LubricationScreen
-from wizard.screens.views.setting import SettingScreen
 from wizard.search import Counted, Drawn, Failed, Found, Listed, Search, Searching
 from wizard.standing import Standing
-from wizard.studies.distributions import Computed, Done, Led, Progress, Studied
+from wizard.studies.distributions import Computed
 from wizard.studies.pairs import Pairs
 
 if TYPE_CHECKING:
@@ -69,28 +50,7 @@ class Conewright(Doors):
     CSS_PATH = "wizard.tcss"
     TITLE = "Conewright"
     ENABLE_COMMAND_PALETTE = False
-    SCREENS: ClassVar = {
-        "assumed": AssumedScreen,
-        "browse": BrowseScreen,
-        "fits": FitsScreen,
-        "section": SectionScreen,
-        "reading": ReadingScreen,
-        "shaft": ShaftScreen,
-        "shortlist": ShortlistScreen,
-        "pair": PairScreen,
-        "setting": SettingScreen,
-        "help": HelpScreen,
-        "find": FindScreen,
-        "start": StartScreen,
-        "lubrication": LubricationScreen,
-        "lubricants": LubricantsScreen,
-        "weights": WeightsScreen,
-        "scatter": ScatterScreen,
-        "why": WhyScreen,
-        "gives": GivesScreen,
-        "compare": CompareScreen,
-        "sensitivity": SensitivityScreen,
-    }
+    SCREENS: ClassVar = rooms.SCREENS
 
     def __init__(
         self,
@@ -142,7 +102,7 @@ class Conewright(Doors):
         for number in (signal.SIGHUP, signal.SIGTERM, signal.SIGINT):
             if not self.is_headless:
                 loop.add_signal_handler(number, self._end_by_signal, number)
-        if not self.is_headless:
+        if not (self.is_headless or terminal.in_browser(os.environ)):
             self.set_interval(1.0, self._watch_terminal)
         self.answered("")
         if self.session.empty and not self.offers:
@@ -221,14 +181,13 @@ class Conewright(Doors):
             self._computed(found)
         elif isinstance(found, Drawn):
             self.standing.drawn = found
-            if isinstance(self.screen, LubricationScreen):
-                self.screen.show_all()
         elif isinstance(found, Failed):
             self.standing.failed(found.answers, f"The catalogue cannot be searched: {found.wrong}")
         else:
-            self._studied(found)
-        if isinstance(found, Listed | Led) and isinstance(self.screen, ShortlistScreen | WeightsScreen):
-            self.screen.show_all()
+            self.pairs.take(found)
+        screen = self.screen
+        if isinstance(screen, KeyedScreen) and screen.is_mounted:
+            screen.heard(found)
         self._show_panels()
 
     def _computed(self, found: Computed) -> None:
@@ -239,11 +198,6 @@ class Conewright(Doors):
         self.session.set_result(found.result if found.whole else None, found.catalogue)
         if self.session.trouble:
             self.standing.trouble = self.session.trouble
-
-    def _studied(self, found: Progress | Studied | Led | Done) -> None:
-        self.pairs.take(found)
-        if isinstance(self.screen, PairScreen | SettingScreen) and self.screen.is_mounted:
-            self.screen.follow(found)
 
     def _show_panels(self) -> None:
         screen = self.screen
@@ -342,7 +296,9 @@ def run(
     status = app.run(mouse=mouse)
     app.search.stop()
     app.inquiries.stop()
-    if app.said_last:
+    if terminal.in_browser(os.environ):
+        pass  # nobody reads what follows the screen there
+    elif app.said_last:
         print(app.said_last, end="", file=sys.stderr)
     else:
         for words in wording.farewell(app.session.path, app.session.trouble, bool(app.standing.chosen)):

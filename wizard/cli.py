@@ -23,6 +23,7 @@ usage: conewright [RECORD.toml]              open the wizard, on a new session o
        conewright schema [-o FOLDER]         JSON Schema of a record, for editors (--answers)
        conewright catalog check FILE.csv     explain a catalogue of your own, row by row
        conewright catalog use FILE.csv       use it from now on (--builtin goes back)
+       conewright serve [RECORD.toml]        the wizard in a browser of this machine (extra: web)
        conewright decode TEXT                say what a designation means, and what has those sizes
 
 Choose a pair of tapered roller bearings for a shaft and prove that it does the work.
@@ -34,6 +35,8 @@ options:
   --fitter     with report: one page for the one who mounts the bearings
   --answers    with schema: of the answers alone
   --base RECORD.toml     with calc and duties: what every row has that leaves it open
+  --port N     with serve: instead of port 8137
+  --host A     with serve: instead of 127.0.0.1, which only this machine reaches
   --jobs N     with calc and many duties: on so many cores (else on all there are)
   --corrected COPY.csv   with catalog check: write a corrected copy
   --ascii      draw with ASCII characters only (chosen by itself from the locale and TERM)
@@ -126,6 +129,11 @@ def _without_screen(typed: Words) -> int:
             from wizard.commands import schema
 
             return schema.run("--answers" in typed.options, output)
+        case "serve":
+            from wizard.commands import serve
+
+            record = typed.names[0] if typed.names else None
+            return serve.run(record, typed.values.get("--host"), typed.values.get("--port"))
         case _:
             from wizard.commands import decode
 

@@ -25,6 +25,8 @@ if TYPE_CHECKING:
 
     from engine.record.result import Result
 
+#: Answers that make the application factor.
+OF_APPLICATION = ("duty.driver", "duty.driven")
 #: Unfinished sessions kept in the state folder; older ones go.
 KEPT = 20
 
@@ -113,7 +115,14 @@ class Session:
         value = question.parse(text)
         contradiction.refuse_new(self.answers, put(self.answers, path, value), path)
         self.put(path, value, f"{question.label}: {question.show(value)}")
-        return (cleanliness_told(self.answers),) if path in OF_CLEANLINESS else ()
+        if path in OF_CLEANLINESS:
+            return (cleanliness_told(self.answers),)
+        told = contradiction.shares_told(self.answers) if path.endswith(".share") else ""
+        if path in OF_APPLICATION:
+            from engine.answers.running import application_told
+
+            told = application_told(self.answers)
+        return (told,) if told else ()
 
     def read_histogram(self, path: str, name: str) -> tuple[str, ...]:
         """Take the histogram in a file as the answer at a path; return what was taken for granted; raise Problems."""

@@ -24,6 +24,8 @@ def abilities(environ: Mapping[str, str], ascii_wanted: bool | None = None, mous
     ASCII is chosen where the locale is not UTF-8 or the terminal is of a kind that has no such characters; colour is
     left out under NO_COLOR and on monochrome terminals. A mouse is asked for where the terminal may have one.
     """
+    if in_browser(environ):
+        return Abilities(bool(ascii_wanted), bool(environ.get("NO_COLOR")), mouse_wanted)
     term = environ.get("TERM", "")
     locale = environ.get("LC_ALL") or environ.get("LC_CTYPE") or environ.get("LANG") or ""
     utf8 = "utf-8" in locale.lower() or "utf8" in locale.lower()
@@ -35,6 +37,8 @@ def abilities(environ: Mapping[str, str], ascii_wanted: bool | None = None, mous
 
 def prepare(environ: MutableMapping[str, str], can: Abilities) -> None:
     """Set what the framework reads at import: no animation, the terminal's own palette, no more colours than it has."""
+    if in_browser(environ):
+        environ["TERM"] = "xterm-256color"  # what the page draws on, whatever this was started from
     term = environ.get("TERM", "")
     environ["TEXTUAL_ANIMATIONS"] = "none"
     environ["TEXTUAL_THEME"] = "ansi-dark"
@@ -50,11 +54,18 @@ def prepare(environ: MutableMapping[str, str], can: Abilities) -> None:
         environ["TEXTUAL_DISABLE_KITTY_KEY"] = "1"
 
 
+def in_browser(environ: Mapping[str, str]) -> bool:
+    """Return whether a browser is the terminal: the framework's server says so, and there is no other one then."""
+    return "web_driver" in environ.get("TEXTUAL_DRIVER", "")
+
+
 def refusal(streams: Sequence[TextIO | None], environ: Mapping[str, str]) -> str:
     """Return in one line why the wizard cannot run on its input, output and error streams, or "".
 
     The framework draws on the error stream, so that one must be a terminal too; a stream that was closed is None.
     """
+    if in_browser(environ):
+        return ""
     if not all(stream is not None and stream.isatty() for stream in streams):
         return "conewright: the wizard needs a terminal; for a computation without one: conewright calc RECORD.toml"
     if environ.get("TERM", "") in {"", "dumb", "unknown"}:

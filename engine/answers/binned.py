@@ -11,6 +11,7 @@ from engine.errors import plain
 from engine.units import number_text
 
 MOST_BINS = 5000
+_LIFE_EXPONENT = 10 / 3
 #: The columns of a histogram in a record: key, least, greatest.
 COLUMNS = (
     ("share", 0.0, 1e12),
@@ -51,10 +52,16 @@ class Histogram(Question):
         raise Refused(f'"{plain(text)}" has not been read', self.accepted())
 
     def show(self, value: Bins) -> str:
-        """Return the file's name and how many bins it holds."""
+        """Return the file's name, how many bins it holds, and the one speed and load factor that they come to."""
         total = sum(value.share)
-        mean = sum(q * n for q, n in zip(value.share, value.speed, strict=True)) / total if total else 0.0
-        return f"{len(value)} bins of {plain(value.file, 30)}, mean speed {number_text(mean, 4)} rpm"
+        turns = [q * n for q, n in zip(value.share, value.speed, strict=True)]
+        mean = sum(turns) / total if total else 0.0
+        said = f"{len(value)} bins of {plain(value.file, 30)}, mean speed {number_text(mean, 4)} rpm"
+        if not sum(turns):
+            return said
+        # Palmgren-Miner as `engine.rating.life.mean_load` has it, without the arrays: this is shown before they load
+        damage = sum(one * level**_LIFE_EXPONENT for one, level in zip(turns, value.level, strict=True)) / sum(turns)
+        return f"{said}, equivalent constant load factor {number_text(damage ** (1 / _LIFE_EXPONENT), 3)}"
 
     def to_plain(self, name: str, value: Bins) -> Plain:
         """Return the histogram as a table of columns."""

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from engine.answers.chapters.duty import LoadCase
 from engine.answers.document import Answers, answered, questions_of
 from engine.answers.mounted import ends, spans
 from engine.answers.question import Refused
@@ -56,6 +57,20 @@ def _shares(answers: Answers) -> Iterator[Contradiction]:
                 "100 % in all; leave a share open and the case gets what the others leave",
             )
             return
+
+
+def shares_told(answers: Answers) -> str:
+    """Return what becomes of shares that are all stated and do not add up, in a sentence; "" where there is nothing."""
+    stated = [case.share for case in answers.duty.cases if case != LoadCase()]
+    total = sum(share.value for share in stated if share is not None)
+    if not stated or None in stated or abs(total - 100.0) <= ROUNDING:
+        return ""
+    if total == 0:
+        return "The shares of time are all 0 %: no case runs, and each counts for static safety only."
+    return (
+        f"The shares of time add up to {number_text(total)} %; they are scaled to 100 %. A case that leaves its share "
+        "open gets what the others leave."
+    )
 
 
 def _twice(answers: Answers) -> Iterator[Contradiction]:

@@ -39,6 +39,7 @@ class Resolved:
     same_on_both_sides: bool
     limits: dict[str, tuple[Limits, Limits]]  # d, D, T: what A and B may have
     mass: float | None
+    cost: float | None
     availability: str
     formed: bool
     rotating_ring: str
@@ -110,6 +111,7 @@ def resolve(answers: Answers) -> Resolved:
             "T": (envelope.width_a or _OPEN, envelope.width_b or _OPEN),
         },
         mass=envelope.mass.value if envelope.mass else None,
+        cost=envelope.cost.value if envelope.cost else None,
         availability=take("envelope.availability"),
         formed=take("envelope.formed"),
         rotating_ring=take("speed.rotating_ring"),

@@ -8,7 +8,8 @@ from engine.answers.chapters.element import Element
 from engine.answers.document import Answers, answered
 from engine.answers.question import Quantity
 from engine.answers.reader import Assumption, Reader
-from engine.rating.application import application_factor_KA
+from engine.rating.application import DRIVEN, application_factor_KA
+from engine.sources import citation_of
 
 
 @dataclass(frozen=True)
@@ -99,6 +100,16 @@ def _application_factor(answers: Answers) -> float:
     if duty.driver is None and duty.driven is None:
         return 1.0
     return application_factor_KA(duty.driver or "uniform", duty.driven or "uniform")
+
+
+def application_told(answers: Answers) -> str:
+    """Return what driver and driven machine make of the application factor, with the row of the table it stands in."""
+    driver = answers.duty.driver or "uniform"
+    row = ", ".join(f"{kind} {application_factor_KA(driver, kind):g}" for kind in DRIVEN)
+    return (
+        f"Cases that leave it open get the application factor {_application_factor(answers):g}. This driver, by the "
+        f"driven machine's shocks: {row} ({citation_of(application_factor_KA)})."
+    )
 
 
 def _case(index: int, case: LoadCase, share: float, reader: Reader, common: tuple[float, float, float, bool]) -> Case:

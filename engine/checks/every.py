@@ -4,7 +4,7 @@ A check is added to one of five lists by what it depends on. `OF_PART` and `OF_F
 are decided once for each row of the catalogue. `UNDER_LOAD` looks at one bearing under its loads and never passes
 under more load where it fails under less, so that bounds of the loads decide many pairs at once. `EXACT_ONLY` promises
 nothing and is computed for each pair that is left. `FOR_LEADERS` costs so much that only the pairs of the shortlist
-are put to it. Life, spread and mass join both bearings and stand by themselves.
+are put to it. Life, spread, mass and cost join both bearings and stand by themselves.
 """
 
 from __future__ import annotations
@@ -94,7 +94,7 @@ def evaluate(A: Catalogue, B: Catalogue, conditions: Conditions) -> Evaluated:
     """
     resolved = conditions.resolved
     outcomes = [outcome for side, rows in (("A", A), ("B", B)) for outcome in part_outcomes(rows, side, resolved)]
-    outcomes += pair.mass(A.mass, B.mass, resolved)
+    outcomes += pair.sums(A, B, resolved)
     for side, rows in (("A", A), ("B", B)):
         outcomes += [outcome for checks in PART_ADVISORY for outcome in checks(rows, side, resolved)]
     if not resolved.loads_known:

@@ -8,7 +8,7 @@ import numpy as np
 
 from engine.answers.resolved import Resolved
 from engine.checks.check import Check, Outcome
-from engine.numerics import Floats
+from engine.numerics import Bools, Floats, Rows
 from engine.pair import arrangement
 from engine.rating import system
 from engine.sources import COMMON_PRACTICE, Citation, citation_of
@@ -30,6 +30,10 @@ SYSTEM_LIFE = Check(
 MASS = Check(
     "mass", "Mass of the pair", "kg", Citation(COMMON_PRACTICE, "envelope as answered"), "mass", "limit", margin=False
 )
+COST = Check(
+    "cost", "Cost of the pair", "-", Citation(COMMON_PRACTICE, "envelope as answered"), "relative cost", "limit",
+    margin=False,
+)  # fmt: skip
 SAME = Check(
     "same_on_both_sides", "Same bearing on both sides", "-", Citation(COMMON_PRACTICE, "envelope as answered"),
     "another bearing at B (1: yes)", "none", margin=False,
@@ -48,11 +52,26 @@ def system_life(life_A: Floats, life_B: Floats, resolved: Resolved) -> Outcome:
     return Outcome(SYSTEM_LIFE, "pair", np.asarray(resolved.life), both)
 
 
-def mass(mass_A: Floats, mass_B: Floats, resolved: Resolved) -> list[Outcome]:
-    """Return the mass check where a limit was answered."""
-    if resolved.mass is None:
-        return []
-    return [Outcome(MASS, "pair", resolved.per_side * (mass_A + mass_B), np.asarray(resolved.mass))]
+def sums(A: Catalogue, B: Catalogue, resolved: Resolved) -> list[Outcome]:
+    """Return the checks of mass and cost of both bearings together, each where a limit was answered.
+
+    What the catalogue does not state is not known to keep a limit.
+    """
+    limits = ((MASS, A.mass, B.mass, resolved.mass), (COST, A.cost, B.cost, resolved.cost))
+    return [
+        Outcome(check, "pair", resolved.per_side * (of_A + of_B), np.asarray(limit))
+        for check, of_A, of_B, limit in limits
+        if limit is not None
+    ]
+
+
+def keep_sums(catalogue: Catalogue, rows_A: Rows, rows_B: Rows, resolved: Resolved) -> Bools:
+    """Return which pairs of catalogue rows, of any shapes that go together, keep the limits on mass and cost."""
+    kept = np.ones(np.broadcast_shapes(rows_A.shape, rows_B.shape), dtype=bool)
+    for values, limit in ((catalogue.mass, resolved.mass), (catalogue.cost, resolved.cost)):
+        if limit is not None:
+            kept &= resolved.per_side * (values[rows_A] + values[rows_B]) <= limit
+    return kept
 
 
 def same(A: Catalogue, B: Catalogue, resolved: Resolved) -> list[Outcome]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from engine.checks import every
+from engine.checks import every, pair
 from engine.numerics import Floats, Rows
 from engine.selection.rank import Shortlist, of_rows
 from engine.selection.screen import Field, by_exact_only, exact
@@ -78,8 +78,7 @@ def _lightest(field: Field, piece: int) -> Iterator[tuple[Rows, Rows]]:
         likely = np.ones(len(i), dtype=bool)
         if field.guesses is not None and field.pairs > MOST_PIECES * piece:  # else all of them can be computed
             likely &= field.guesses[0][i] + field.guesses[1][j] <= 1.0
-        if resolved.mass is not None:
-            likely &= resolved.per_side * (mass[0][i] + mass[1][j]) <= resolved.mass
+        likely &= pair.keep_sums(field.catalogue, field.A.rows[i], field.B.rows[j], resolved)
         if resolved.same_on_both_sides:
             likely &= i == j
         yield i[likely], j[likely]

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from engine.checks import every, part
+from engine.checks import every, pair, part
 from engine.numerics import Bools, Floats, Rows
 from engine.operating import Bearings, Conditions
 from engine.selection.stages.blocks import Cancelled, Progress, blocks, never, untold
@@ -164,7 +164,7 @@ def _bands(field: Field, cancelled: Cancelled) -> Iterator[tuple[Rows, Bools, Bo
     A, B = field.A, field.B
     if not field.conditions.resolved.loads_known or len(A) * len(B) <= FEW_PAIRS:
         for some in blocks(len(A), len(B), cancelled):
-            possible = _light_enough(field, np.arange(some.start, some.stop))
+            possible = _keep_sums(field, np.arange(some.start, some.stop))
             yield np.arange(some.start, some.stop), possible, possible.copy()
         return
     in_A, in_B, of_A, of_B = grouped_bounds(A, B, cancelled)
@@ -183,17 +183,14 @@ def _bands(field: Field, cancelled: Cancelled) -> Iterator[tuple[Rows, Bools, Bo
         # the sum of damages and the system life agree to rounding only, so the edge itself is computed
         sure = outer(of_A.always, of_B.always, np.logical_and) & (worst <= 1.0 - 1e-9)
         possible = ~outer(of_A.never, of_B.never, np.logical_or) & (best <= 1.0 + 1e-9)
-        possible &= _light_enough(field, rows)
+        possible &= _keep_sums(field, rows)
         yield rows, possible, possible & ~sure
 
 
-def _light_enough(field: Field, rows: Rows) -> Bools:
-    """Return which pairs of some rows with every row of B keep the mass limit."""
-    limit = field.conditions.resolved.mass
-    if limit is None:
-        return np.ones((len(rows), len(field.B)), dtype=bool)
-    mass, per_side = field.catalogue.mass, field.conditions.resolved.per_side
-    return np.asarray(per_side * (mass[field.A.rows[rows]][:, None] + mass[field.B.rows][None, :]) <= limit)
+def _keep_sums(field: Field, rows: Rows) -> Bools:
+    """Return which pairs of some rows with every row of B keep the limits on mass and cost."""
+    rows_A, rows_B = field.A.rows[rows][:, None], field.B.rows[None, :]
+    return pair.keep_sums(field.catalogue, rows_A, rows_B, field.conditions.resolved)
 
 
 def _decide_band(field: Field, rows: Rows, open_pairs: Bools, unsure: Bools, cancelled: Cancelled) -> None:
@@ -211,9 +208,7 @@ def _decide_band(field: Field, rows: Rows, open_pairs: Bools, unsure: Bools, can
 def _computed(A: Side, B: Side, i: Rows, j: Rows, cancelled: Cancelled) -> Bools:
     """Return which pairs pass every check that joins two bearings, without any bound."""
     resolved = A.conditions.resolved
-    passes = np.ones(len(i), dtype=bool)
-    if resolved.mass is not None:
-        passes &= resolved.per_side * (A.catalogue.mass[A.rows[i]] + B.catalogue.mass[B.rows[j]]) <= resolved.mass
+    passes = pair.keep_sums(A.catalogue, A.rows[i], B.rows[j], resolved)
     if not resolved.loads_known:
         return passes
     at = np.flatnonzero(passes)

@@ -102,17 +102,18 @@ def keys_to(path, answers, chapter):
 CHANGED = ("took away", "gave back", "left the count")
 
 
+def told_change(line):
+    """Return what the panel says of the last change; it names the question, so that each answer makes another."""
+    return [shown for shown in line.screen.display if any(words in shown for words in CHANGED)]
+
+
 def seconds_to_count(line, key):
     """Press the key that takes an answer; return the seconds until the panel says what it changed."""
-    # only cells that differ are sent, so the words are looked for on the screen
-    before = line.text()
+    before = told_change(line)
     start = time.perf_counter()
     line.send(key)
-    line.until(lambda: line.text() != before and any(words in line.text() for words in CHANGED), "the new count")
-    took = time.perf_counter() - start
-    line.drawing = True
-    line.draw()
-    return took
+    line.until(lambda: told_change(line) not in ([], before), "the new count")
+    return time.perf_counter() - start
 
 
 def on_screen(path):

@@ -5,7 +5,7 @@ import asyncio
 import pytest
 
 from tests.wizard.running import DUTY, new_session, wizard
-from wizard.screens.asking import beside
+from wizard.screens.asking.going import side_columns
 
 
 def sit(folder, test, texts=DUTY, size=(160, 40)):
@@ -18,7 +18,7 @@ def sit(folder, test, texts=DUTY, size=(160, 40)):
 
 
 def test_the_panel_takes_what_the_questions_do_not_need():
-    assert [beside.columns(width) for width in (60, 80, 127, 128, 140, 150, 200, 400)] == [0, 0, 0, 44, 56, 66, 66, 66]
+    assert [side_columns(width) for width in (60, 80, 127, 128, 140, 150, 200, 400)] == [0, 0, 0, 44, 56, 66, 66, 66]
 
 
 def test_the_panel_shows_the_leading_pairs_and_what_is_assumed(tmp_path):

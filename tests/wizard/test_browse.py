@@ -1,6 +1,8 @@
 """The list of the catalogue: its order, its columns, and the room that it tells, against plain Python."""
 
+import csv
 import dataclasses
+import re
 
 import numpy as np
 import pytest
@@ -8,10 +10,11 @@ from rich.cells import cell_len
 
 from engine.answers.document import put
 from engine.answers.question import Limits
-from engine.catalogue.columns import Catalogue
+from engine.catalogue.columns import Catalogue, estimated_bit
 from engine.catalogue.read import builtin
 from engine.catalogue.room import Limit
 from tests.duties import answered
+from tests.house.tree import ROOT
 from wizard.screens import parts
 from wizard.screens.parts import ORDERS, View
 
@@ -94,3 +97,29 @@ def test_limits_come_from_the_filter_and_from_the_space():
         Limit("d", 55, 65, "B"),
         Limit("D", greatest=120),
     )
+
+
+def test_cone_and_cup_weigh_what_the_files_of_the_parts_say():
+    stated = {}
+    for name in ("inch_cones.csv", "inch_cups.csv"):
+        with (ROOT / "catalogs" / name).open(newline="") as file:
+            stated |= {row["designation"]: float(row["mass_kg"]) for row in csv.DictReader(file)}
+    for at in np.flatnonzero(ALL.system == "inch")[::97].tolist():
+        cone, cup = re.fullmatch(
+            r"By the drawing: cone and rollers (\S+) kg, cup (\S+) kg", parts.masses(ALL, at)
+        ).groups()
+        # three digits are shown, and the files hold every gram
+        assert float(cone) == pytest.approx(stated[ALL.cone[at]], rel=5e-3, abs=6e-4)
+        assert float(cup) == pytest.approx(stated[ALL.cup[at]], rel=5e-3, abs=6e-4)
+
+
+def test_parts_of_metric_bearings_weigh_together_what_the_bearing_does():
+    for at in np.flatnonzero(ALL.system == "metric")[::53].tolist():
+        both = [float(text) for text in re.findall(r"(\S+) kg", parts.masses(ALL, at))]
+        assert sum(both) == pytest.approx(ALL.mass[at], rel=1e-2, abs=1e-3)
+
+
+def test_masses_of_an_estimated_or_unknown_section_say_so():
+    mask = np.full(len(ALL), estimated_bit("Lwe"), dtype=np.int64)
+    assert "rollers ~" in parts.masses(dataclasses.replace(ALL, estimated=mask), 0)
+    assert "not known" in parts.masses(dataclasses.replace(ALL, Lwe=np.full(len(ALL), np.nan)), 0)

@@ -6,11 +6,13 @@ import math
 import numpy as np
 import pytest
 
-from engine.answers.document import get
+from engine.answers.binned import Bins
+from engine.answers.document import get, question_at
 from engine.answers.resolved import resolve
 from engine.duty import histogram
 from engine.duty.cases import load_cases
 from engine.errors import Problems
+from engine.rating.life import mean_load
 from engine.record.document import Record
 from engine.record.histogram_file import format_help
 from engine.record.read import read
@@ -43,7 +45,16 @@ def test_a_file_becomes_the_answer(session, file_of):
     assert (bins.file, bins.share, bins.speed, bins.level, bins.temperature) == (
         "week.csv", (0.125, 0.375, 0.5), (1450, 1450, 725), (1.25, 0.5, 0.125), (80, 60, 55),
     )  # fmt: skip
-    assert session.last_change == "Measured spectrum: 3 bins of week.csv, mean speed 1088 rpm"
+    # by hand: turns 1/6, 1/2, 1/3 of all; (1.25^(10/3)/6 + 0.5^(10/3)/2 + 0.125^(10/3)/3)^(3/10) = 0.760
+    assert session.last_change == (
+        "Measured spectrum: 3 bins of week.csv, mean speed 1088 rpm, equivalent constant load factor 0.76"
+    )
+    assert float(mean_load(bins.share, bins.speed, bins.level)) == pytest.approx(0.760, abs=5e-4)
+
+
+def test_bins_that_stand_have_no_equivalent_load():
+    still = Bins("x.csv", (1.0,), (0.0,), (2.0,))
+    assert question_at(PATH).show(still) == "1 bins of x.csv, mean speed 0 rpm"
 
 
 def test_the_record_keeps_the_bins_and_needs_no_file_any_more(session, file_of, tmp_path):

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from textual.events import Resize
 
     from wizard.app import Conewright
+    from wizard.search import Found
+    from wizard.studies.inquiry import Word
 
 
 class KeyedScreen(Screen[None]):
@@ -47,6 +49,12 @@ class KeyedScreen(Screen[None]):
 
     def show_panel(self) -> None:
         """Show how many pairs remain; screens without such a panel have nothing to do."""
+
+    def heard(self, found: Found) -> None:
+        """Follow what the search found; screens that show more of it than how many pairs remain override it."""
+
+    def follow(self, word: Word) -> None:
+        """Follow what an inquiry found; the screens that ask one override it."""
 
     def on_screen_resume(self) -> None:
         """Show how things stand by now."""

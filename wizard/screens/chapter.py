@@ -15,7 +15,6 @@ from wizard.screens import form, frame
 from wizard.screens.asking.elsewhere import Elsewhere
 from wizard.screens.asking.going import ChapterKeys
 from wizard.screens.asking.options import option_lines, stepped
-from wizard.screens.onshaft import seen
 from wizard.widgets.lines import Line, Lines, Rows, wrapped
 
 if TYPE_CHECKING:
@@ -86,6 +85,8 @@ class ChapterScreen(Elsewhere, ChapterKeys):
         self.show_side()
         strip, drawn = self.query_one("#strip", Lines), list[Line]()
         if self.chapter == "shaft" and self.app.size.height >= ROOM_FOR_STRIP:
+            from wizard.screens.onshaft import seen  # only this chapter draws it
+
             drawn = seen.strip_lines(self.app.session.answers, self.app.standing, self.width, self.app.glyphs)
         strip.display = bool(drawn)
         strip.show(drawn)

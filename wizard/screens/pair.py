@@ -8,13 +8,14 @@ from engine.errors import plain
 from wizard.screens import frame
 from wizard.screens.base import KeyedScreen
 from wizard.screens.detail import detail
-from wizard.studies.distributions import Done, Led, Progress, Studied
+from wizard.studies.distributions import Done, Progress, Studied
 from wizard.widgets.lines import Line, Lines, Rows, line, wrapped
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
 
     from engine.record.result import Result
+    from wizard.search import Found
 
 
 class PairScreen(KeyedScreen):
@@ -52,7 +53,7 @@ class PairScreen(KeyedScreen):
         self.show_source()
         self.block("#foot", [frame.foot("pair", width)])
 
-    def follow(self, found: Progress | Studied | Led | Done) -> None:
+    def heard(self, found: Found) -> None:
         """Take the load distribution once it is computed, and show how far it is."""
         if isinstance(found, Studied | Progress | Done):
             self.show_all()

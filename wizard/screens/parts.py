@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from engine.answers.document import Answers
     from engine.catalogue.columns import Catalogue
     from engine.catalogue.room import Limit
-    from engine.numerics import Bools
+    from engine.numerics import Bools, Floats
 
 #: Columns that the list can be ordered by, in the order in which the key steps through them.
 ORDERS = ("designation", "d", "D", "T", "alpha", "Cr", "C0r", "mass", "cost", "availability")
@@ -216,6 +216,25 @@ def chamfers(rows: Catalogue, at: int, inch: bool) -> str:
         return f"{number_text(value / INCH, 4)} in" if inch else f"{number_text(value, 5)} mm"
 
     return f"Chamfers at the back faces, at least: cone {size(rows.r_cone[at])}, cup {size(rows.r_cup[at])}"
+
+
+def masses(rows: Catalogue, at: int) -> str:
+    """Return what cone and cup weigh, each by its drawn section."""
+    from engine.catalogue.section.masses import cone_mass, cup_mass
+    from engine.catalogue.section.sizes import Envelope, Rollers
+
+    def column(name: str) -> Floats:
+        return getattr(rows, name)[at : at + 1]
+
+    drawn = ["B", "C", "alpha", "Dwe", "Lwe", "Dpw", "Z"]
+    envelope = Envelope(*(column(name) for name in ("d", "D", "T", "B", "C", "alpha")))
+    rollers = Rollers(*(column(name) for name in ("Dwe", "Lwe", "Dpw", "Z")))
+    guess = ESTIMATED if any(_guess(rows, at, name) for name in drawn) else ""
+    cone, cup = (float(mass(envelope, rollers)[0]) for mass in (cone_mass, cup_mass))
+    if math.isnan(cone + cup):
+        return "Mass of cone and cup: their section is not known"
+    told = f"cone and rollers {guess}{number_text(cone, 3)} kg, cup {guess}{number_text(cup, 3)} kg"
+    return f"By the drawing: {told}"
 
 
 def execution(rows: Catalogue, at: int) -> str:

@@ -11,7 +11,7 @@ from wizard.widgets.section import LEAST_HEIGHT, section
 
 #: Lines of the drawing on a screen of the usual height, and lines of the head, the foot and what follows the drawing
 #: up to the first neighbour, which all show at once.
-DRAWING, BESIDE = 16, 7
+DRAWING, BESIDE = 16, 8
 NEIGHBOURS = 5
 
 
@@ -37,6 +37,7 @@ class SectionScreen(PageScreen):
         drawn = section(Sizes.of(rows, self.at), max(20, width - 2), height, glyphs, self.inch)
         lines: list[Line] = [line(text) for text in drawn]
         lines.append(line(f" {parts.chamfers(rows, self.at, self.inch)}"))
+        lines.append(line(fitted(f" {parts.masses(rows, self.at)}", width)))
         lines.append(line(fitted(f" {parts.execution(rows, self.at)}", width)))
         self.neighbours = {}
         for heading, found in self._neighbours():

@@ -10,13 +10,15 @@ from wizard.screens import frame
 from wizard.screens.base import KeyedScreen
 from wizard.screens.choosing.listing import UNBETTERED, Known, by_distribution, marked, table, tightest
 from wizard.screens.choosing.why import RANKED
+from wizard.search import Listed
+from wizard.studies.distributions import Led
 from wizard.widgets.lines import Line, Lines, Rows, fitted, line
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
 
     from engine.selection.stages.load_distribution import Leading
-    from wizard.search import Listed
+    from wizard.search import Found
 
 
 class ShortlistScreen(KeyedScreen):
@@ -27,6 +29,11 @@ class ShortlistScreen(KeyedScreen):
     def __init__(self) -> None:
         super().__init__()
         self.said = ""
+
+    def heard(self, found: Found) -> None:
+        """Show a new list, and what the load distribution says of its pairs."""
+        if isinstance(found, Listed | Led):
+            self.show_all()
 
     def compose(self) -> ComposeResult:
         """Lay out the blocks."""

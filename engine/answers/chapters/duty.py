@@ -12,6 +12,7 @@ from engine.units import FORCE, LENGTH, PERCENT, RATIO, ROTATION, TEMPERATURE, T
 
 MOST_CASES = 1000
 _FORCE_LIMIT = 50e6
+_UNIT = "two equal bearings face to face or back to back, or a double-row one,"
 #: What of paired units nothing is said about; `engine.pair.paired` says more.
 NOT_COVERED = (
     "not covered: unequal bearings in a unit, a share of load that play or preload makes uneven, two in tandem, the "
@@ -237,12 +238,12 @@ class Duty(msgspec.Struct, frozen=True, kw_only=True):
         str | None,
         Choice(
             label="Who takes the thrust",
-            why="Two bearings share it; or a unit of two equal bearings side by side takes it, and two on the other "
-            "side float under radial load. What of units is not covered: see ?.",
+            why="Two bearings share it; or a unit, two side by side or a double-row one, takes it and two on the other "
+            "side float. ? says what of units is not covered.",
             options=(
                 Option("pair", "the pair, set against each other", "one bearing on each side"),
-                Option("unit_a", "a paired unit at A", f"two bearings at A locate, two at B float; {NOT_COVERED}"),
-                Option("unit_b", "a paired unit at B", f"two bearings at B locate, two at A float; {NOT_COVERED}"),
+                Option("unit_a", "a paired unit at A", f"{_UNIT} at A locates, two at B float; {NOT_COVERED}"),
+                Option("unit_b", "a paired unit at B", f"{_UNIT} at B locates, two at A float; {NOT_COVERED}"),
             ),
             default="pair", default_why="the usual design",
         ),

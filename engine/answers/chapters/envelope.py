@@ -7,7 +7,7 @@ import msgspec
 from engine.answers.measured import Measure, Span
 from engine.answers.question import Limits, Quantity
 from engine.answers.worded import Choice, Option, YesNo
-from engine.units import LENGTH, MASS
+from engine.units import LENGTH, MASS, RATIO
 
 _BORE_WHY = "Bore d of the cone: fixed by the shaft (60), or a range that strength allows (55..65)."
 _OUTSIDE_WHY = "Outside diameter D of the cup: what the housing has room for (<=120)."
@@ -21,7 +21,7 @@ def _span(label: str, why: str, greatest: float) -> Span:
 
 
 class Envelope(msgspec.Struct, frozen=True, kw_only=True):
-    """Room for each bearing, the measuring system and the mass limit."""
+    """Room for each bearing, the measuring system, what is in stock, limits of mass and cost."""
 
     system: Annotated[
         str | None,
@@ -65,6 +65,14 @@ class Envelope(msgspec.Struct, frozen=True, kw_only=True):
                 Option("any", "discontinued ones too"),
             ),
             default="current", default_why="what can be bought", loosen="options",
+        ),
+    ] = None  # fmt: skip
+    cost: Annotated[
+        Quantity | None,
+        Measure(
+            label="Cost limit of the pair",
+            why="Both bearings together, by the catalogue's relative cost; a part of unstated cost keeps no limit.",
+            dimension=RATIO, least=1e-6, greatest=1e9, default_why="no limit", loosen="up",
         ),
     ] = None  # fmt: skip
     formed: Annotated[

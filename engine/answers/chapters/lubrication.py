@@ -43,8 +43,8 @@ class Lubrication(msgspec.Struct, frozen=True, kw_only=True):
         str | None,
         Choice(
             label="ISO VG of the (base) oil",
-            why="Viscosity at 40 degC by ISO 3448; with the viscosity index it gives the viscosity at any temperature "
-            "(ASTM D341). Two measured viscosities below take its place.",
+            why="Viscosity at 40 degC by ISO 3448; with the index it gives that at any temperature (ASTM D341). Two "
+            "measured ones below take its place.",
             options=ask.GRADES, only_if=_OWN_FIGURES, default="150",
             default_why="common in greases and gear oils; common practice, no source", loosen="ordered",
         ),

@@ -16,6 +16,7 @@ from engine.duty.deflection import (
     seat_compliance,
     stepped,
 )
+from engine.duty.statics import reactions
 from tests.printed import printed
 from tests.strategies import numbers
 
@@ -68,6 +69,8 @@ class ByLibrary:
 def against_library(seed):
     z_A, z_B, load, line = drawn(seed)
     library = ByLibrary(z_A, z_B, load, line)
+    size = np.abs(load.F).sum()
+    assert reactions(load.x, load.F, load.M, z_A, z_B) == pytest.approx(library.reactions, rel=1e-6, abs=1e-9 * size)
     whole = bending(line, load, z_A, z_B, np.linspace(0, 1000, 101))
     found = bending(line, load, z_A, z_B, [z_A, z_B])
     expected = [library.slope(z_A), library.slope(z_B)]

@@ -16,17 +16,8 @@ if TYPE_CHECKING:
     from wizard.glyphs import Glyphs
     from wizard.standing import Standing
 
-#: Columns that the questions keep, and what the panel needs and takes at most.
-QUESTIONS = 84
-LEAST, MOST = 44, 66
 PAIRS = 8
 CHECKS = 10
-
-
-def columns(width: int) -> int:
-    """Return how many columns of a terminal the panel takes; 0 where the questions need them."""
-    room = width - QUESTIONS
-    return min(room, MOST) if room >= LEAST else 0
 
 
 def lines(standing: Standing, answers: Answers, glyphs: Glyphs, width: int, height: int) -> list[Line]:

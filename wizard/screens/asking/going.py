@@ -4,9 +4,18 @@ from __future__ import annotations
 
 from engine.answers.document import CHAPTERS
 from wizard.screens import form
-from wizard.screens.asking import beside
 from wizard.screens.asking.items import ItemKeys
 from wizard.widgets.lines import Line, Lines
+
+#: Columns that the questions keep, and what the panel beside them needs and takes at most.
+QUESTIONS = 84
+LEAST, MOST = 44, 66
+
+
+def side_columns(width: int) -> int:
+    """Return how many columns of a terminal the panel takes; 0 where the questions need them."""
+    room = width - QUESTIONS
+    return min(room, MOST) if room >= LEAST else 0
 
 
 class ChapterKeys(ItemKeys):
@@ -17,13 +26,15 @@ class ChapterKeys(ItemKeys):
     @property
     def width(self) -> int:
         """Columns for the questions; a wide terminal has a panel beside them."""
-        return super().width - beside.columns(super().width)
+        return super().width - side_columns(super().width)
 
     def show_side(self) -> None:
         """Show or hide the panel beside the questions, as the terminal is wide or not."""
-        side, taken = self.query_one("#side", Lines), beside.columns(super().width)
+        side, taken = self.query_one("#side", Lines), side_columns(super().width)
         side.display = taken > 0
         if taken:
+            from wizard.screens.asking import beside  # only where there is room for it
+
             side.styles.width = taken
             standing, height = self.app.standing, self.app.size.height
             side.show(beside.lines(standing, self.app.session.answers, self.app.glyphs, taken, height))

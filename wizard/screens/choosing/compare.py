@@ -11,6 +11,7 @@ from engine.answers.question import Refused, Value
 from engine.errors import plain
 from wizard.screens.choosing import columns
 from wizard.screens.choosing.asking import LONGEST, InquiryScreen, Work, cut
+from wizard.screens.choosing.named import MOST_COMPARED
 from wizard.screens.find import everything, matching
 from wizard.studies.distributions import Pair
 from wizard.widgets.lines import Line, Lines, Rows
@@ -24,7 +25,6 @@ if TYPE_CHECKING:
     from engine.selection.compare import Comparison, Sandbox
     from engine.selection.compare import Line as Figures
 
-MOST = 4
 TYPED = "a question = an answer, such as  required life = 30000 h  or  1.5 = 30000"
 
 
@@ -80,7 +80,7 @@ class CompareScreen(InquiryScreen):
     def begin(self, pairs: list[Pair]) -> None:
         """Take the pairs. Done before the screen opens."""
         self.forget()
-        self.pairs, self.change, self.message = pairs[:MOST], None, ("", "plain")
+        self.pairs, self.change, self.message = pairs[:MOST_COMPARED], None, ("", "plain")
 
     def work(self) -> Work | None:
         """Return the question how the pairs compare, as answered or with the change that is tried."""

@@ -5,16 +5,17 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from wizard import framework
+from wizard.screens.base import KeyedScreen
 from wizard.screens.choosing import named
-from wizard.screens.choosing.asking import InquiryScreen
-from wizard.screens.choosing.compare import MOST, CompareScreen
-from wizard.screens.choosing.sensitivity import SensitivityScreen
-from wizard.screens.choosing.why import WhyScreen
+from wizard.screens.choosing.named import MOST_COMPARED as MOST
 from wizard.studies.inquiry import Inquiries, Word
 
 if TYPE_CHECKING:
     from textual.screen import Screen
 
+    from wizard.screens.choosing.compare import CompareScreen
+    from wizard.screens.choosing.sensitivity import SensitivityScreen
+    from wizard.screens.choosing.why import WhyScreen
     from wizard.search import Search
     from wizard.session import Session
     from wizard.standing import Standing
@@ -35,6 +36,10 @@ class ChoosingDoors(framework.OneQueue):
         self.picked: list[Pair] = []
         self.inquiries = Inquiries(self._told_elsewhere)
 
+    def room(self, name: str) -> Any:
+        """Return a screen by its name, made where it was never open."""
+        return self.get_screen(name)
+
     def open(self, screen: str | Screen[Any]) -> None:
         """Open a screen over the one in front."""
         raise NotImplementedError
@@ -46,7 +51,7 @@ class ChoosingDoors(framework.OneQueue):
 
     def _told(self, word: Word) -> None:
         for screen in self.screen_stack:  # the one that asked may be covered
-            if isinstance(screen, InquiryScreen) and screen.is_mounted:
+            if isinstance(screen, KeyedScreen) and screen.is_mounted:
                 screen.follow(word)
 
     def mark_pair(self, pair: Pair) -> str:
@@ -72,15 +77,13 @@ class ChoosingDoors(framework.OneQueue):
         self._why(named.Named(row, None))
 
     def _why(self, asked: named.Named | None) -> None:
-        shown = self.get_screen("why")
-        assert isinstance(shown, WhyScreen)
+        shown: WhyScreen = self.room("why")
         shown.begin(asked)
         self.open(shown)
 
     def show_sensitivity(self, pair: Pair | None = None) -> None:
         """Open on what the verdict on a pair hangs; of the one in view, where none is named."""
-        shown = self.get_screen("sensitivity")
-        assert isinstance(shown, SensitivityScreen)
+        shown: SensitivityScreen = self.room("sensitivity")
         shown.begin(pair or self.pairs.in_view(self.session.answers))
         self.open(shown)
 
@@ -94,7 +97,6 @@ class ChoosingDoors(framework.OneQueue):
                 (str(first.A.designation[at]), str(first.B.designation[at]))
                 for at in range(min(MOST, len(listed.shortlist)))
             ]
-        shown = self.get_screen("compare")
-        assert isinstance(shown, CompareScreen)
+        shown: CompareScreen = self.room("compare")
         shown.begin(pairs)
         self.open(shown)

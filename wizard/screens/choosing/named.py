@@ -17,6 +17,10 @@ _AND = re.compile(r"\s*[,;]\s*")
 ACCEPTED = "a designation, two with a comma between, and behind them 'but steeper' or the like"
 
 
+#: So many pairs stand side by side.
+MOST_COMPARED = 4
+
+
 @dataclass(frozen=True)
 class Named:
     """What was typed: catalogue rows at A and B, of which one is None for a part; `note` says how they were found."""

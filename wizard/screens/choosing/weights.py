@@ -10,6 +10,8 @@ from engine.errors import plain
 from engine.units import number_text
 from wizard.screens import frame
 from wizard.screens.base import EntryScreen
+from wizard.search import Listed
+from wizard.studies.distributions import Led
 from wizard.widgets.lines import Line, Lines, Rows, fitted, line, wrapped
 
 if TYPE_CHECKING:
@@ -18,7 +20,8 @@ if TYPE_CHECKING:
     from engine.answers.document import Answers
     from engine.selection.criteria import Criterion
     from wizard.glyphs import Glyphs
-    from wizard.search import Listed
+    from wizard.search import Found
+
 
 #: By so much a key moves a weight.
 STEP = 0.5
@@ -63,6 +66,11 @@ class WeightsScreen(EntryScreen):
     def __init__(self) -> None:
         super().__init__()
         self.message: tuple[str, str] = ("", "plain")
+
+    def heard(self, found: Found) -> None:
+        """Show a new list, and what the load distribution says of its pairs."""
+        if isinstance(found, Listed | Led):
+            self.show_all()
 
     def compose(self) -> ComposeResult:
         """Lay out the blocks."""

@@ -6,14 +6,6 @@ from typing import TYPE_CHECKING, Any
 
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.choosing.doors import ChoosingDoors
-from wizard.screens.find import FindScreen
-from wizard.screens.help import HelpScreen
-from wizard.screens.pair import PairScreen
-from wizard.screens.reading import ReadingScreen
-from wizard.screens.section import SectionScreen
-from wizard.screens.shortlist import ShortlistScreen
-from wizard.screens.views.lubricants import LubricantsScreen
-from wizard.screens.views.setting import SettingScreen
 
 if TYPE_CHECKING:
     from collections.abc import Awaitable
@@ -21,7 +13,13 @@ if TYPE_CHECKING:
     from textual.screen import Screen
 
     from engine.answers.document import Asked
-    from wizard.screens.find import Found
+    from wizard.screens.find import FindScreen, Found
+    from wizard.screens.help import HelpScreen
+    from wizard.screens.pair import PairScreen
+    from wizard.screens.reading import ReadingScreen
+    from wizard.screens.section import SectionScreen
+    from wizard.screens.views.lubricants import LubricantsScreen
+    from wizard.screens.views.setting import SettingScreen
 
 
 class Doors(ChoosingDoors):
@@ -59,8 +57,7 @@ class Doors(ChoosingDoors):
         catalogue, counted = self.search.catalogue, self.standing.counted
         if catalogue is None or counted is None:
             return
-        shown = self.get_screen("pair")
-        assert isinstance(shown, PairScreen)
+        shown: PairScreen = self.room("pair")
         shown.result = self.pairs.look((bearing_a, bearing_b))
         if shown.result is None:
             # the closed formulas at once; the rest follows when it is computed
@@ -70,29 +67,25 @@ class Doors(ChoosingDoors):
 
     def show_setting(self, pair: tuple[str, str] | None = None) -> None:
         """Open the setting of a pair, or of the one in view."""
-        shown = self.get_screen("setting")
-        assert isinstance(shown, SettingScreen)
+        shown: SettingScreen = self.room("setting")
         shown.show_pair(pair or self.pairs.in_view(self.session.answers))
         self.open(shown)
 
     def show_section(self, at: int, inch: bool) -> None:
         """Open the section of a catalogue row."""
-        shown = self.get_screen("section")
-        assert isinstance(shown, SectionScreen)
+        shown: SectionScreen = self.room("section")
         shown.at, shown.inch = at, inch
         self.open(shown)
 
     def show_reading(self, text: str) -> None:
         """Open what a designation says."""
-        shown = self.get_screen("reading")
-        assert isinstance(shown, ReadingScreen)
+        shown: ReadingScreen = self.room("reading")
         shown.text = text
         self.open(shown)
 
     def show_lubricants(self) -> None:
         """Open the list of lubricants."""
-        shown = self.get_screen("lubricants")
-        assert isinstance(shown, LubricantsScreen)
+        shown: LubricantsScreen = self.room("lubricants")
         shown.begin()
         self.open(shown)
 
@@ -103,8 +96,7 @@ class Doors(ChoosingDoors):
 
     def show_find(self, place: str) -> None:
         """Open the line in which anything is found by typing."""
-        page = self.get_screen("find")
-        assert isinstance(page, FindScreen)
+        page: FindScreen = self.room("find")
         page.begin(place)
         self.open(page)
 
@@ -121,7 +113,7 @@ class Doors(ChoosingDoors):
         if where in {"chapter", "shortlist"} and opened_from != where:
             self._to_questions()
         screen = self.screen
-        if where == "shortlist" and not isinstance(screen, ShortlistScreen):
+        if where == "shortlist" and getattr(screen, "PLACE", "") != "shortlist":
             self.open("shortlist")
             self._then = f"action_{action}"
             return
@@ -138,7 +130,6 @@ class Doors(ChoosingDoors):
 
     def show_help_page(self, place: str, item: Asked | None = None) -> None:
         """Open the help page."""
-        page = self.get_screen("help")
-        assert isinstance(page, HelpScreen)
+        page: HelpScreen = self.room("help")
         page.place, page.item = place, item
         self.open(page)

@@ -9,6 +9,7 @@ from engine.errors import plain
 from engine.units import number_text
 from wizard.screens import frame
 from wizard.screens.base import KeyedScreen
+from wizard.search import Drawn
 from wizard.widgets.lines import Line, Lines, Rows, fitted, line, wrapped
 from wizard.widgets.plot import Axis, Curve, legend, plot
 
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
 
     from engine.advising.curves import Heats, Place, Viscosities
     from engine.advising.view import View
+    from wizard.search import Found
 
 #: Lines of a plot.
 TALL = 9
@@ -108,6 +110,11 @@ class LubricationScreen(KeyedScreen):
     """The chosen or leading pair's lubrication; a digit makes one of the proposed changes."""
 
     PLACE = "lubrication"
+
+    def heard(self, found: Found) -> None:
+        """Show a new drawing."""
+        if isinstance(found, Drawn):
+            self.show_all()
 
     def compose(self) -> ComposeResult:
         """Lay out the blocks."""

@@ -13,6 +13,7 @@ from wizard.widgets.lines import Line, line, wrapped
 
 if TYPE_CHECKING:
     from engine.record.result import Result
+    from wizard.search import Found
 
 
 class SettingScreen(PageScreen):
@@ -36,10 +37,13 @@ class SettingScreen(PageScreen):
         if result is not None and result.study is not None:
             self.view = View(worst_case(result.study), self.view.inch)
 
-    def follow(self, found: Progress | Studied | Led | Done) -> None:
+    def heard(self, found: Found) -> None:
         """Show what was found meanwhile."""
-        if self.result is None or (isinstance(found, Studied) and found.pair == self.pair):
+        if isinstance(found, Progress | Studied | Led | Done) and self._waits_for(found):
             self.show_all()
+
+    def _waits_for(self, found: Found) -> bool:
+        return self.result is None or (isinstance(found, Studied) and found.pair == self.pair)
 
     def show_all(self) -> None:
         """Bring every block up to date."""

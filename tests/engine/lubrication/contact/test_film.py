@@ -37,6 +37,14 @@ def test_parameters_of_a_worked_example():
     assert found[2] / E == printed("2.056e-4")
 
 
+def test_film_of_that_worked_example():
+    # the example goes on with the formula for elliptical contacts, 3.63 U^0.68 G^0.49 W^-0.073 (1 - exp(-0.68 k)), to
+    # H = 50.5e-6 and h = 0.32 um (recalled); of a line contact without its side flow the film is a little thicker
+    example = 6.895e-11, 5016.0, 2.056e-4
+    for formula in (film.minimum_film_H, film.minimum_film_H_dowson):
+        assert 0.32 <= 6.4e3 * formula(*example) <= 1.25 * 0.32
+
+
 def test_roughness_and_lambda():
     assert film.combined_roughness(0.3e-3, 0.4e-3) == pytest.approx(0.5e-3)
     assert film.film_ratio_lambda(0.5e-3, 0.25e-3) == pytest.approx(2.0)

@@ -1,0 +1,41 @@
+"""Where each screen is. It is imported when it is first opened: only the questions are needed at the start."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from importlib import import_module
+from typing import Any
+
+_AT = {
+    "assumed": "asking.assumed:AssumedScreen",
+    "browse": "browse:BrowseScreen",
+    "compare": "choosing.compare:CompareScreen",
+    "find": "find:FindScreen",
+    "fits": "views.fits:FitsScreen",
+    "gives": "choosing.gives:GivesScreen",
+    "help": "help:HelpScreen",
+    "lubricants": "views.lubricants:LubricantsScreen",
+    "lubrication": "views.lubrication:LubricationScreen",
+    "pair": "pair:PairScreen",
+    "reading": "reading:ReadingScreen",
+    "scatter": "choosing.scatter:ScatterScreen",
+    "section": "section:SectionScreen",
+    "sensitivity": "choosing.sensitivity:SensitivityScreen",
+    "setting": "views.setting:SettingScreen",
+    "shaft": "onshaft.screen:ShaftScreen",
+    "shortlist": "shortlist:ShortlistScreen",
+    "start": "opening.start:StartScreen",
+    "weights": "choosing.weights:WeightsScreen",
+    "why": "choosing.why:WhyScreen",
+}
+
+
+def made(name: str) -> Any:
+    """Return a new screen by its name."""
+    module, _, kind = _AT[name].partition(":")
+    return getattr(import_module(f"wizard.screens.{module}"), kind)()
+
+
+#: What the framework asks for: each screen by its name, made when it is first wanted.
+SCREENS: dict[str, Callable[[], Any]] = {name: partial(made, name) for name in _AT}

@@ -1,0 +1,1 @@
+"""The wizard in a browser on the same machine: an optional extra."""
