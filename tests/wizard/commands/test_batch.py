@@ -208,12 +208,16 @@ def test_interrupted_it_writes_what_is_done_and_says_so(tmp_path):
     line = [sys.executable, "-m", "wizard", "calc", str(path), "--base", str(INCH), "--jobs", "2", "-o", str(out)]
     environ = os.environ | {"PYTHONPATH": str(ROOT)}
     with subprocess.Popen(line, stderr=subprocess.PIPE, env=environ, text=True) as process:
-        deadline = time.time() + 60
-        while not any(one.stat().st_size > 20_000 for one in tmp_path.glob(".out.csv.*.part")):
-            assert time.time() < deadline and process.poll() is None
-            time.sleep(0.05)
-        process.send_signal(signal.SIGINT)
-        _, err = process.communicate(timeout=60)
+        try:
+            deadline = time.time() + 60
+            while not any(one.stat().st_size > 20_000 for one in tmp_path.glob(".out.csv.*.part")):
+                assert process.poll() is None, process.stderr.read()
+                assert time.time() < deadline, list(tmp_path.iterdir())
+                time.sleep(0.05)
+            process.send_signal(signal.SIGINT)
+            _, err = process.communicate(timeout=60)
+        finally:
+            process.kill()  # else the test would wait for all rows where it fails
     assert process.returncode == 130
     assert "interrupted; " in err and "Traceback" not in err
     found = rows_of(out.read_text())
