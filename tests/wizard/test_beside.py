@@ -67,7 +67,7 @@ def test_every_assumption_can_be_visited(tmp_path):
     async def look(hand):
         assumptions = hand.app.standing.counted.resolved.assumptions
         for at, one in enumerate(assumptions):
-            await hand.press("t", "home", *["down"] * at, "enter")
+            await hand.press("t", *["down"] * min(at, 1), "enter")  # the mark stays where it was
             assert hand.app.screen.PLACE == "chapter"
             assert hand.marked == one.path
 
