@@ -11,6 +11,7 @@ import sys
 import time
 from collections import deque
 from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TextIO
@@ -186,6 +187,27 @@ def _cell(value: object) -> object:
     return repr(value) if isinstance(value, float) else value
 
 
+@contextmanager
+def _interruptible() -> Iterator[list[int]]:
+    """Give a list that an interruption fills: as an exception it may be raised where nobody can catch it.
+
+    The processes that compute pay no heed to it, so that the work at hand is soon done. A second one ends at once.
+    """
+    seen: list[int] = []
+
+    def note(number: int, _: object) -> None:
+        seen.append(number)
+        signal.signal(signal.SIGINT, signal.default_int_handler)
+
+    before = signal.signal(signal.SIGINT, note)
+    try:
+        yield seen
+    except KeyboardInterrupt:
+        return
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
 class _Progress:
     """A line on a terminal that says how far the work is, and at the end how fast it went."""
 
@@ -196,13 +218,13 @@ class _Progress:
         self._start = self._last = time.perf_counter()
 
     def watched(self, outcomes: Iterator[Outcome]) -> Iterator[Outcome]:
-        try:
+        with _interruptible() as interrupted:
             for outcome in outcomes:
                 self.done += 1
                 self._draw()
                 yield outcome
-        except KeyboardInterrupt:
-            return  # what is done is written
+                if interrupted:
+                    return  # what is done is written
 
     def _draw(self) -> None:
         now = time.perf_counter()

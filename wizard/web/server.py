@@ -60,10 +60,12 @@ class OwnServer(Server):
             "application": {"name": self.title},
         }
 
-    async def on_startup(self, app: web.Application) -> None:  # noqa: ARG002
-        """Say where the wizard is."""
+    async def on_startup(self, app: web.Application) -> None:
+        """Say nothing yet: nobody can come in before the port is open."""
+
+    def _open(self, *_: object) -> None:
         print(f"Conewright is at {self.public_url}/ as long as this runs; Ctrl-C ends it.", flush=True)
 
     def run(self) -> None:
         """Serve until interrupted. Raises OSError where the port is taken."""
-        web.run_app(self._make_app(), host=self.host, port=self.port, print=None, access_log=None)
+        web.run_app(self._make_app(), host=self.host, port=self.port, print=self._open, access_log=None)

@@ -1,9 +1,10 @@
 """Which two answers, changed together, may be enough: found by trying many at once, since most never are.
 
-Where answers give one way, what some of them let in is let in by any more of them as well. So where a whole group,
-changed as far as it goes, is not enough, no two of it are, and the group is done with in one trial; else it is halved
-(group testing, after Dorfman, The detection of defective members of large populations, 1943). What does not give one
-way is tried step by step, beside groups of what does.
+Answers that only set a limit to figures (a required life, a size, a steel) let in no less when more of them give. So
+where a whole group of such, changed as far as it goes, is not enough, no two of it are, and the group is done with in
+one trial; else it is halved (group testing, after Dorfman, The detection of defective members of large populations,
+1943). What moves the figures themselves is tried step by step, beside such groups: a lighter load on one bearing can be
+a heavier one on the other, and a looser fit creeps.
 """
 
 from __future__ import annotations
@@ -15,6 +16,11 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from engine.selection.loosening import Move, Step
 
+#: Answers that are limits, by their path or its beginning; figures that are held against them do not move with them.
+LIMITS = (
+    "envelope.", "duty.life", "duty.reliability", "duty.static_safety", "steel.allowed", "steel.shock",
+    "lubrication.cleanliness",
+)  # fmt: skip
 #: Says whether some steps taken together, or fewer of them, may let in enough.
 Hopeful = Callable[[tuple["Step", ...]], bool]
 Couple = tuple["Move", "Move"]
@@ -40,7 +46,7 @@ def _apart(moves: Sequence[Move]) -> tuple[list[Move], list[Move]]:
     grouped: dict[str, Move] = {}
     alone = []
     for move in moves:
-        if len(move.farthest) == 1 and move.path not in grouped:
+        if move.one_way and move.path.startswith(LIMITS) and move.path not in grouped:
             grouped[move.path] = move
         else:
             alone.append(move)
