@@ -84,6 +84,7 @@ async def test_a_typed_pair_says_what_it_fails_and_the_marked_change_admits_it(h
     assert hand.sees("It fails")
 
 
+@pytest.mark.slow
 @by_hand()
 async def test_a_pair_that_only_several_changes_admit_gets_all_of_them_in_one_step(hand):
     every = ((ROWS.take([a]), ROWS.take([b]), (a, b)) for a in range(0, 40, 5) for b in range(40))
