@@ -102,7 +102,9 @@ def _result(evaluated: Evaluated, conditions: Conditions, made: Study | None, wh
     if made is not None:
         found = sorted([*found, *setting.outcomes(made)], key=lambda outcome: outcome.check.advisory)
         blocks += setting_blocks(made)
-    checks = tuple(_check_row(outcome) for outcome in found)
+    # checks that hold a value of the catalogue, as it stands there, against a limit
+    as_it_stands = {"mass": "mass", "speed": "n_grease" if resolved.supply == "grease" else "n_oil"}
+    checks = tuple(_check_row(outcome, {"A": A, "B": B}, as_it_stands.get(outcome.check.key)) for outcome in found)
     return Result(
         bearing_A=str(A.designation[0]),
         bearing_B=str(B.designation[0]),
@@ -121,14 +123,17 @@ def _result(evaluated: Evaluated, conditions: Conditions, made: Study | None, wh
     )
 
 
-def _check_row(outcome: Outcome) -> CheckRow:
+def _check_row(outcome: Outcome, rows: dict[str, Catalogue], column: str | None) -> CheckRow:
     check = outcome.check
+    sides = [rows[outcome.side]] if outcome.side in rows else list(rows.values())
+    guessed = column is not None and any(side.is_estimated(column)[0] for side in sides)
+    name = f"{check.name} (estimated)" if guessed else check.name
 
     def first(values: Floats) -> float:
         return float(np.ravel(values)[0])
 
     return CheckRow(
-        check.key, check.name, outcome.side, first(outcome.demand), first(outcome.capacity), check.unit,
+        check.key, name, outcome.side, first(outcome.demand), first(outcome.capacity), check.unit,
         first(outcome.utilisation), bool(np.ravel(outcome.passes)[0]), check.advisory, str(check.source),
         check.demand_is, check.capacity_is,
     )  # fmt: skip

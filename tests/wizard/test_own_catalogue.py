@@ -53,6 +53,12 @@ def test_a_record_names_its_catalogue_from_its_own_folder(named, capsys, monkeyp
     assert "1 row of 3 left out as wrong." in said["notes"]
     guessed = {figure["name"] for figure in said["result"]["figures"] if "estimated_for" in figure}
     assert {"mass, m", "axial load factor, Y"} <= guessed
+    # a check that holds an estimated value against a limit says so as well
+    named.write_text(named.read_text() + "[answers.envelope]\nmass_kg = 50.0\n")
+    assert main(["calc", str(named), "--json"]) == 0
+    checks = {check["name"] for check in json.loads(capsys.readouterr().out)["result"]["checks"]}
+    assert {"Mass of the pair (estimated)", "Limiting speed (estimated)"} <= checks
+    assert "Life of the bearing" in checks
     assert not any(name.startswith(("bore", "basic dynamic rating")) for name in guessed)
 
 
