@@ -81,10 +81,12 @@ def _answer(
     name: str, question: Question, table: Mapping[str, Any], where: tuple[str, str], problems: list[Problem]
 ) -> dict[str, Any]:
     try:
-        return {name: question.from_plain(name, table)}
+        value = question.from_plain(name, table)
     except Refused as error:
         problems.append(Problem(where[0], None, where[1], f"{question.label}: {error.wrong}", error.accepted))
         return {}
+    # words that say nothing leave the question open, as a line typed empty does
+    return {} if isinstance(value, str) and not value.strip() else {name: value}
 
 
 def _items(listing: Listing, value: object, file: str, at: str, problems: list[Problem]) -> tuple[msgspec.Struct, ...]:

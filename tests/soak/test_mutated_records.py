@@ -18,7 +18,7 @@ pytestmark = pytest.mark.slow
 WHOLE = sorted([*(ROOT / "tests" / "records").glob("v*.toml"), *(ROOT / "catalogs" / "examples").glob("*.toml")])
 COUNT, STEP = 20_000, 500
 #: Of what is read so much is also computed.
-COMPUTED = 25
+COMPUTED = 125
 #: What has no line: there is nothing that it could stand on.
 NOWHERE = ("the schema version is missing", "nested too deeply", "a number too long")
 

@@ -167,3 +167,10 @@ def test_all_problems_are_told_at_once_and_the_rest_is_kept():
     assert get(made, "duty.cases[0].axial") == Quantity(5.0)
     assert get(made, "steel.shock") == "heavy"
     assert get(made, "duty.distance") is None
+
+
+@pytest.mark.parametrize("blank", ["", "  "])
+def test_words_that_say_nothing_leave_the_question_open(blank):
+    made, problems = from_plain({"duty": {"job": blank}, "choice": {"bearing_b": blank}})
+    assert problems == []
+    assert made == Answers()
