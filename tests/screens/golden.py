@@ -93,11 +93,11 @@ def drive(session, keys, size=(80, 24), can=None, look=text_of, load=None, rest=
     return asyncio.run(run())
 
 
-def compare(name, seen):
-    """Compare with the golden file, or write it when UPDATE_SCREENS is set."""
-    path = FOLDER / f"{name}.txt"
+def compare(name, seen, kind="txt", folder=FOLDER):
+    """Compare with the file that is kept, or write it when UPDATE_SCREENS is set."""
+    path = folder / f"{name}.{kind}"
     if os.environ.get("UPDATE_SCREENS"):
         path.parent.mkdir(exist_ok=True)
         path.write_text(seen, encoding="utf-8", newline="\n")
-    assert path.exists(), f"no golden screen {path.name}; UPDATE_SCREENS=1 writes it"
+    assert path.exists(), f"nothing is kept as {path.name}; UPDATE_SCREENS=1 writes it"
     assert seen == path.read_text(encoding="utf-8")

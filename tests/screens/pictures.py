@@ -3,12 +3,12 @@
 They are written and compared together with the golden text of the same name, so that a tour never shows an old screen.
 """
 
-import os
 import re
 from html import escape
 from itertools import groupby
 
 from tests.house.tree import ROOT
+from tests.screens import golden
 from tests.screens.golden import text_of
 
 FOLDER = ROOT / ".pictures"
@@ -67,9 +67,4 @@ def _look(style):
 
 def compare(name, seen):
     """Compare with the picture that is kept, or write it when UPDATE_SCREENS is set."""
-    path = FOLDER / f"{name}.svg"
-    if os.environ.get("UPDATE_SCREENS"):
-        path.parent.mkdir(exist_ok=True)
-        path.write_text(seen, encoding="utf-8", newline="\n")
-    assert path.exists(), f"no picture {path.name}; UPDATE_SCREENS=1 writes it"
-    assert seen == path.read_text(encoding="utf-8")
+    golden.compare(name, seen, "svg", FOLDER)

@@ -14,44 +14,6 @@ from wizard.search import Computed, Counted, Failed, Listed, Search
 ANSWERS = answered(DUTY)
 
 
-class Reports:
-    """What a search reports, in order, with a way to wait for it."""
-
-    def __init__(self):
-        self.found = []
-        self.wake = threading.Condition()
-
-    def __call__(self, found):
-        with self.wake:
-            self.found.append(found)
-            self.wake.notify_all()
-
-    def wait(self, kind, answers):
-        """Return the first report of a kind for some answers."""
-
-        def here():
-            return next((one for one in self.found if isinstance(one, kind) and one.answers is answers), None)
-
-        with self.wake:
-            assert self.wake.wait_for(here, PATIENCE), f"no {kind.__name__} among {self.found}"
-            return here()
-
-
-@pytest.fixture
-def reports():
-    return Reports()
-
-
-@pytest.fixture
-def search(reports):
-    made = Search(reports, load=lambda: small_catalogue(3))
-    yield made
-    made.stop()
-    if made._thread is not None:
-        made._thread.join(PATIENCE)
-        assert not made._thread.is_alive()
-
-
 def test_a_search_counts_and_lists_what_the_engine_does(search, reports):
     search.start(ANSWERS)
     listed = reports.wait(Listed, ANSWERS)

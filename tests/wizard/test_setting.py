@@ -9,8 +9,8 @@ from engine.record import result as record_result
 from engine.record.read import read
 from engine.selection.stages import load_distribution
 from tests.duties import answered, small_catalogue
+from tests.wizard.reports import Reports
 from tests.wizard.running import DUTY, PATIENCE, new_session, until, wizard
-from tests.wizard.test_search import Reports
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.pair import PairScreen
 from wizard.screens.shortlist import ShortlistScreen

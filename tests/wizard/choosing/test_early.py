@@ -7,35 +7,19 @@ import pytest
 
 from engine.answers.document import put
 from engine.selection import screen
-from tests.duties import answered, small_catalogue
+from tests.duties import answered
 from tests.wizard.choosing.seated import by_hand
 from tests.wizard.running import DUTY, PATIENCE, new_session, until, wizard
-from tests.wizard.test_search import Reports
-from wizard.search import Counted, Listed, Search, Searching
+from wizard.search import Counted, Listed, Searching
 from wizard.studies.distributions import Done
 
 ANSWERS = answered(DUTY)
-
-
-@pytest.fixture
-def reports():
-    return Reports()
 
 
 @pytest.fixture(autouse=True)
 def _many(monkeypatch):
     """Let the small catalogue count as one with many pairs."""
     monkeypatch.setattr(screen, "FEW_PAIRS", 100)
-
-
-@pytest.fixture
-def search(reports):
-    made = Search(reports, load=lambda: small_catalogue(3))
-    yield made
-    made.stop()
-    if made._thread is not None:
-        made._thread.join(PATIENCE)
-        assert not made._thread.is_alive()
 
 
 def test_the_first_rows_come_before_the_count_where_the_list_is_looked_at(search, reports):
