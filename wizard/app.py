@@ -168,7 +168,7 @@ class Conewright(Doors):
             self._loop.call_soon_threadsafe(self._found, found)
 
     def _found(self, found: Found) -> None:
-        if found.answers is not self.session.answers:
+        if self.leaving or found.answers is not self.session.answers:
             return
         if isinstance(found, Counted):
             self.standing.take_count(found, self._labels)

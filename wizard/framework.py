@@ -15,6 +15,7 @@ from rich.cells import cell_len
 from rich.segment import Segment
 from textual._compositor import ChopsUpdate, CompositorUpdate, LayoutUpdate
 from textual.app import App
+from textual.css.query import NoMatches
 from textual.drivers import linux_driver
 from textual.events import Event, Key, MouseDown, MouseEvent, MouseScrollDown, MouseScrollUp, Paste
 from textual.filter import LineFilter
@@ -43,9 +44,16 @@ class OneQueue(App[int]):
         self.shown = Shown()
         self.said_last = ""  # to be printed once the terminal is restored
 
+    @property
+    def leaving(self) -> bool:
+        """Whether the end has been asked for; the screens may have lost their widgets already."""
+        return bool(self._exit)
+
     async def on_event(self, event: Event) -> None:
         """Take keys and pasted text; leave the rest to the framework."""
-        if isinstance(event, Key):
+        if self.leaving and isinstance(event, Key | Paste | MouseEvent):
+            pass  # typed ahead of the end
+        elif isinstance(event, Key):
             await self.pressed(event.key, event.character)
         elif isinstance(event, Paste):
             await self.pasted(event.text)
@@ -63,6 +71,11 @@ class OneQueue(App[int]):
         if isinstance(renderable, ChopsUpdate | LayoutUpdate):
             renderable = Difference(renderable, self.shown, self.size.width)
         super()._display(screen, renderable)
+
+    def _handle_exception(self, error: Exception) -> None:
+        """Let a screen miss the widgets that it has lost at the end (8.2.8 still hands it what was in its queue)."""
+        if not (self.leaving and isinstance(error, NoMatches)):
+            super()._handle_exception(error)
 
     def _fatal_error(self) -> None:
         """End on an error inside with calm words (8.2.8 prints a traceback with every local variable)."""

@@ -5,8 +5,10 @@ looks like an error inside, and the next start goes on from there.
 """
 
 import random
+import re
 import signal
 from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
 
 import pytest
 
@@ -66,11 +68,18 @@ def noise(line, rng, many):
             return
 
 
+def reported(seen):
+    """Return what the report of an error inside says, where the screen names one."""
+    named = re.search(r"stands in (\S+);", seen)
+    return Path(named[1]).read_text() if named else ""
+
+
 def session(folder, seed):
     """Run one session; return what is wrong with what it left behind, or ""."""
     rng = random.Random(seed)
     path = folder / f"shaft_{seed}.toml"
-    with Line(path) as line:
+    # random keys may save under another name: beside the record, not where the tests run
+    with Line(path, folder=folder) as line:
         line.until_sees("quit")
         life = acknowledged(line, rng, "Required life", [str(rng.randrange(100, 1000)) for _ in range(3)])
         kept = read(path).answers.duty.life
@@ -83,7 +92,7 @@ def session(folder, seed):
         seen = bytes(line.raw).decode(errors="replace")
     said = [bad for bad in BAD if bad in seen]
     if said:
-        return f"{seed}: {said} on the screen: {seen[-3000:]!r}"
+        return f"{seed}: {said} on the screen: {seen[-600:]!r}\n{reported(seen)}"
     record = read(path)  # raises where it is not whole
     list(all_asked(record.answers))
     return ""

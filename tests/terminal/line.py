@@ -32,7 +32,7 @@ _INHERITED = ("NO_COLOR", "COLORTERM", "LANG", "LC_ALL", "LC_CTYPE", "TERM", "CO
 class Line:
     """A program in a pty of 80 columns and 24 lines."""
 
-    def __init__(self, *words, columns=80, lines=24, program=("-m", "wizard"), **environ):
+    def __init__(self, *words, columns=80, lines=24, program=("-m", "wizard"), folder=None, **environ):
         kept = {name: value for name, value in os.environ.items() if name not in _INHERITED}
         kept |= {"PYTHONPATH": str(ROOT)} | (UTF8 | environ if "TERM" not in environ else environ)
         self.screen = pyte.Screen(columns, lines)
@@ -43,7 +43,7 @@ class Line:
         self.ended = False
         self.started = time.perf_counter()
         self.process = ptyprocess.PtyProcess.spawn(
-            [sys.executable, *program, *map(str, words)], dimensions=(lines, columns), env=kept
+            [sys.executable, *program, *map(str, words)], dimensions=(lines, columns), env=kept, cwd=folder
         )
         self.before = termios.tcgetattr(self.process.fd)
 

@@ -9,6 +9,7 @@ from rich.cells import cell_len
 from rich.segment import Segment
 from rich.style import Style
 from textual.app import App
+from textual.css.query import NoMatches
 from textual.drivers import linux_driver
 from textual.screen import Screen
 from textual.widget import Widget
@@ -95,6 +96,53 @@ def test_a_key_that_opens_a_screen_is_done_before_the_next_begins():
 
 def test_the_framework_by_itself_still_lets_a_key_arrive_at_the_old_place():
     assert ("b", "Screen") in fast(Stock(), "a", "b")
+
+
+class Missing(Screen):
+    """Looks for a widget that it does not have, as a screen does that has lost its widgets."""
+
+    def on_paste(self):
+        self.query_one("#lost")
+
+
+def ended_by(app, leaving):
+    """Let a screen miss a widget, while the application ends or not; return the error that it ended with."""
+
+    async def run():
+        async with app.run_test():
+            screen = Missing()
+            await app.push_screen(screen)
+            if leaving:
+                app.exit(3)
+            screen.post_message(textual.events.Paste(""))
+            await asyncio.sleep(0.1)
+
+    app.last_words = lambda error: type(error).__name__
+    try:
+        asyncio.run(run())
+    except NoMatches:
+        return app.said_last
+    return app.return_value
+
+
+def test_a_screen_that_has_lost_its_widgets_at_the_end_is_no_error_inside():
+    assert ended_by(Ordered(), leaving=True) == 3
+
+
+def test_before_the_end_it_is_one():
+    assert ended_by(Ordered(), leaving=False) == "NoMatches"
+
+
+def test_what_is_typed_ahead_of_the_end_is_dropped():
+    app = Ordered()
+
+    async def run():
+        async with app.run_test():
+            app.exit(0)
+            await app.on_event(textual.events.Key("b", "b"))
+
+    asyncio.run(run())
+    assert app.seen == []
 
 
 def test_a_pasted_text_is_taken_whole():

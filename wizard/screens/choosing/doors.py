@@ -50,6 +50,8 @@ class ChoosingDoors(framework.OneQueue):
             self._loop.call_soon_threadsafe(self._told, word)
 
     def _told(self, word: Word) -> None:
+        if self.leaving:
+            return
         for screen in self.screen_stack:  # the one that asked may be covered
             if isinstance(screen, KeyedScreen) and screen.is_mounted:
                 screen.follow(word)
