@@ -18,3 +18,41 @@ Rows = NDArray[np.intp]
 def as_arrays(*values: ArrayLike) -> list[Floats]:
     """Return the values as float64 arrays, so that one formula serves scalars, columns and (pairs x cases) alike."""
     return [np.asarray(value, dtype=np.float64) for value in values]
+
+
+#: Along a last axis of at most so many numbers, column by column is faster than numpy's own reduction; it adds up so
+#: few in this very order itself, so no figure depends on which of the two was taken.
+FEW = 7
+
+
+def _columns(values: Floats, over: np.ufunc) -> Floats:
+    found = values[..., 0]
+    for at in range(1, values.shape[-1]):
+        found = over(found, values[..., at])
+    return found
+
+
+def _reduced(values: Floats, over: np.ufunc) -> Floats:
+    if values.ndim > 1 and 0 < values.shape[-1] <= FEW:
+        return _columns(values, over)
+    return over.reduce(values, axis=-1)
+
+
+def added_up(values: Floats) -> Floats:
+    """Return the sums along the last axis, as numpy's own `sum` gives them; of shape (..., k)."""
+    return _reduced(values, np.add)
+
+
+def least(values: Floats) -> Floats:
+    """Return the least along the last axis, NaN where there is one; of shape (..., k)."""
+    return _reduced(values, np.minimum)
+
+
+def greatest(values: Floats) -> Floats:
+    """Return the greatest along the last axis, NaN where there is one; of shape (..., k)."""
+    return _reduced(values, np.maximum)
+
+
+def every_one(values: Bools) -> Bools:
+    """Return whether all along the last axis are true; of shape (..., k)."""
+    return np.asarray(_reduced(values, np.logical_and))

@@ -14,7 +14,7 @@ import numpy as np
 from engine.answers.resolved import Resolved
 from engine.duty.cases import LoadCases, load_cases
 from engine.lubrication import contamination, cooling, friction, thermal_speed, viscosity, viscosity_ratio
-from engine.numerics import Bools, Floats
+from engine.numerics import Bools, Floats, least
 from engine.pair import arrangement, equilibrium, paired
 from engine.rating import double_row, dynamic, life, modified_life, reliability, static
 
@@ -204,7 +204,7 @@ def state(bearings: Bearings, loads: Loads, conditions: Conditions) -> State:
         a_iso=factor,
         Lnmh=Lnmh,
         life=over_spectrum(Lnmh, cases),
-        s0=static.static_safety_s0(bearings.C0, P0).min(axis=-1),
+        s0=least(static.static_safety_s0(bearings.C0, P0)),
     )
 
 

@@ -12,7 +12,7 @@ from engine.answers.resolved import resolve
 from engine.checks.every import Evaluated, evaluate
 from engine.checks.loads import over_running
 from engine.checks.lubrication import grease_interval
-from engine.numerics import Floats
+from engine.numerics import Floats, greatest, least
 from engine.operating import Conditions
 from engine.rating import system
 from engine.warmth.contact import flows_needed
@@ -84,9 +84,7 @@ class _Over:
         self.conditions = conditions
 
     def least(self, *values: Floats) -> float:
-        return float(
-            np.min([np.ravel(over_running(np.atleast_2d(v), self.conditions, np.min, np.inf)) for v in values])
-        )
+        return float(np.min([np.ravel(over_running(np.atleast_2d(v), self.conditions, least, np.inf)) for v in values]))
 
     def most(self, *values: Floats) -> float:
-        return float(np.max([np.ravel(over_running(np.atleast_2d(v), self.conditions, np.max, 0.0)) for v in values]))
+        return float(np.max([np.ravel(over_running(np.atleast_2d(v), self.conditions, greatest, 0.0)) for v in values]))

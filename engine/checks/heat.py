@@ -5,7 +5,7 @@ import numpy as np
 from engine.checks.check import Check, Outcome
 from engine.checks.loads import film_method, over_running
 from engine.lubrication import heat
-from engine.numerics import Array, Floats
+from engine.numerics import Array, Floats, greatest
 from engine.operating import Bearings, Conditions, State
 from engine.sources import COMMON_PRACTICE, Citation, citation_of
 
@@ -49,5 +49,5 @@ def _hottest(T: Array, conditions: Conditions) -> Floats:
     # a utilisation needs a demand that is not negative, and nothing is too hot below freezing
     T = np.asarray(T, dtype=np.float64)
     return np.maximum(
-        over_running(np.broadcast_to(T, (*T.shape[:-1], len(conditions.cases))), conditions, np.max, 0.0), 0.0
+        over_running(np.broadcast_to(T, (*T.shape[:-1], len(conditions.cases))), conditions, greatest, 0.0), 0.0
     )

@@ -1,9 +1,11 @@
 """Checks of one bearing that depend on its loads. Each is monotone in Fr and Fa, which is what screening relies on."""
 
+from collections.abc import Callable
+
 import numpy as np
 
 from engine.checks.check import Check, Outcome
-from engine.numerics import Floats
+from engine.numerics import Floats, greatest, least
 from engine.operating import Bearings, Conditions, State
 from engine.rating import life as rating_life
 from engine.rating import modified_life, static
@@ -48,7 +50,7 @@ def binding(side: str, bearings: Bearings, state: State, conditions: Conditions)
     """Return the load checks that rule a bearing out, its own life left to the caller (alone or with its partner)."""
     return [
         Outcome(STATIC, side, np.asarray(conditions.resolved.static_safety), state.s0),
-        Outcome(LOAD, side, over_running(state.P, conditions, np.max, 0.0), LOAD_GREATEST * bearings.C[..., 0]),
+        Outcome(LOAD, side, over_running(state.P, conditions, greatest, 0.0), LOAD_GREATEST * bearings.C[..., 0]),
     ]
 
 
@@ -59,21 +61,21 @@ def stated_film(side: str, bearings: Bearings, conditions: Conditions) -> list[O
 
 def film_method(side: str, bearings: Bearings, conditions: Conditions) -> Outcome:
     """Return whether the film lies within the method of ISO 281."""
-    least = over_running(bearings.kappa, conditions, np.min, np.inf)
-    return Outcome(METHOD, side, np.asarray(modified_life.KAPPA_LEAST), least)
+    thinnest = over_running(bearings.kappa, conditions, least, np.inf)
+    return Outcome(METHOD, side, np.asarray(modified_life.KAPPA_LEAST), thinnest)
 
 
 def advisory(side: str, bearings: Bearings, state: State, conditions: Conditions) -> list[Outcome]:
     """Return the checks that caution only."""
     return [
-        Outcome(FILM, side, np.asarray(KAPPA_WANTED), over_running(bearings.kappa, conditions, np.min, np.inf)),
-        Outcome(LEAST_LOAD, side, LOAD_LEAST * bearings.C[..., 0], over_running(state.P, conditions, np.min, np.inf)),
+        Outcome(FILM, side, np.asarray(KAPPA_WANTED), over_running(bearings.kappa, conditions, least, np.inf)),
+        Outcome(LEAST_LOAD, side, LOAD_LEAST * bearings.C[..., 0], over_running(state.P, conditions, least, np.inf)),
     ]
 
 
-def over_running(values: Floats, conditions: Conditions, reduce: np.ufunc | object, nothing: float) -> Floats:
+def over_running(values: Floats, conditions: Conditions, reduce: Callable[[Floats], Floats], nothing: float) -> Floats:
     """Reduce over the cases that run; `nothing` where none does."""
     running = conditions.cases.running
     if not running.any():
         return np.full(np.shape(values)[:-1], nothing)
-    return reduce(values[..., running], axis=-1)  # type: ignore[operator]
+    return reduce(values if running.all() else values[..., running])

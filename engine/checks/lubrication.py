@@ -7,7 +7,7 @@ from engine.checks.loads import over_running
 from engine.lubrication import contamination, heat, thermal_speed
 from engine.lubrication.contact import film, rib
 from engine.lubrication.grease import interval
-from engine.numerics import Floats
+from engine.numerics import Floats, greatest, least
 from engine.operating import Bearings, Conditions
 from engine.sources import ISO_281, Citation, citation_of
 from engine.warmth.contact import Contact, flows_needed
@@ -49,12 +49,12 @@ def advisory(side: str, bearings: Bearings, contact: Contact, conditions: Condit
     """Return the cautions of one side."""
     resolved = conditions.resolved
     wet, n = resolved.lubricated, conditions.cases.n
-    fastest = over_running(np.broadcast_to(n, np.shape(bearings.kappa)), conditions, np.max, 0.0)
+    fastest = over_running(np.broadcast_to(n, np.shape(bearings.kappa)), conditions, greatest, 0.0)
     found = [
-        Outcome(THICK, side, over_running(bearings.kappa, conditions, np.max, 0.0),
+        Outcome(THICK, side, over_running(bearings.kappa, conditions, greatest, 0.0),
                 np.asarray(contamination.KAPPA_GREATEST)),
-        Outcome(LAMBDA, side, np.asarray(LAMBDA_WANTED), over_running(contact.film.lam, conditions, np.min, np.inf)),
-        Outcome(RIB, side, over_running(contact.rib_speed, conditions, np.max, 0.0),
+        Outcome(LAMBDA, side, np.asarray(LAMBDA_WANTED), over_running(contact.film.lam, conditions, least, np.inf)),
+        Outcome(RIB, side, over_running(contact.rib_speed, conditions, greatest, 0.0),
                 np.asarray(rib.usual_rib_speed(resolved.supply))),
         Outcome(REFERENCE, side, fastest, contact.n_ref[..., 0]),
     ]  # fmt: skip
@@ -94,6 +94,6 @@ def oil_flow(contacts: tuple[Contact, Contact], conditions: Conditions) -> list[
     needed = flows_needed(contacts, conditions)
     sides = zip(("pair",) if around.shared else ("A", "B"), needed, strict=False)
     return [
-        Outcome(OIL_FLOW, side, over_running(flow, conditions, np.max, 0.0), np.asarray(around.oil_flow))
+        Outcome(OIL_FLOW, side, over_running(flow, conditions, greatest, 0.0), np.asarray(around.oil_flow))
         for side, flow in sides
     ]

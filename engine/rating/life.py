@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from engine.numerics import Array, Floats, as_arrays
+from engine.numerics import Array, Floats, added_up, as_arrays, every_one
 from engine.sources import ISO_281, PALMGREN_MINER, cited
 
 #: Life exponent of roller bearings.
@@ -106,11 +106,11 @@ def spectrum_life(share: Array, life: Array, axis: int = -1) -> Floats:
 
     Source: Palmgren-Miner, linear damage sum; any machine design handbook.
     """
-    share, life = np.broadcast_arrays(*as_arrays(share, life))
-    inside = np.all((share >= 0) & ((life >= 0) | (share == 0)), axis=axis)
+    share, life = (np.moveaxis(column, axis, -1) for column in np.broadcast_arrays(*as_arrays(share, life)))
+    inside = every_one((share >= 0) & ((life >= 0) | (share == 0)))
     with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
-        damage = np.sum(np.where(share == 0, 0.0, share / life), axis=axis)
-        total = np.sum(share, axis=axis)
+        damage = added_up(np.where(share == 0, 0.0, share / life))
+        total = added_up(share)
         return np.where(inside & (total > 0), total / damage, np.nan)
 
 

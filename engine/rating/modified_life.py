@@ -41,15 +41,10 @@ def a_iso(kappa: Array, e_C: Array, Cu: Array, P: Array) -> Floats:
     inside = (kappa >= KAPPA_LEAST) & (e_C >= 0) & (e_C <= 1) & (Cu > 0) & (P >= 0)
     k = np.minimum(kappa, KAPPA_GREATEST)
     with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
-        base = np.where(
-            k < 0.4,
-            1.5859 - 1.3993 / np.power(k, 0.054381),  # equation (34)
-            np.where(
-                k < 1.0,
-                1.5859 - 1.2348 / np.power(k, 0.19087),  # equation (35)
-                1.5859 - 1.2348 / np.power(k, 0.071739),  # equation (36)
-            ),
-        )
+        # equations (34), (35) and (36)
+        thin, middle = k < 0.4, k < 1.0
+        p = np.where(thin, 0.054381, np.where(middle, 0.19087, 0.071739))
+        base = 1.5859 - np.where(thin, 1.3993, 1.2348) / np.power(k, p)
         # 0/0 (e_C = 0, all dirt, and no load) stays the worst case, not an unknown one
         ratio = np.where(e_C > 0, e_C * Cu / P, 0.0)
         bracket = 1.0 - base * np.power(ratio, 0.4)

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from engine.numerics import Array, Floats, as_arrays
+from engine.numerics import Array, Floats, added_up, as_arrays, least
 from engine.sources import ISO_TR_1281_1, cited
 
 #: Weibull slope of roller bearing lives.
@@ -29,11 +29,10 @@ def system_life(life: Array, beta: float = SLOPE, axis: int = -1) -> Floats:
 
     Source: ISO/TR 1281-1, life of a system of bearings; recalled.
     """
-    life, slope = np.atleast_1d(*as_arrays(life)), np.float64(beta)
+    life, slope = np.moveaxis(np.atleast_1d(as_arrays(life)[0]), axis, -1), np.float64(beta)
     # relative to the shortest life, so that neither 0 nor infinity nor a large exponent leaves the number range
-    shortest = np.min(life, axis=axis, keepdims=True)
+    shortest = least(life)
     with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
-        ratio = np.where(life == shortest, 1.0, shortest / life)
-        total = np.sum(np.power(ratio, slope), axis=axis)
-        shortest = np.squeeze(shortest, axis=axis)
+        ratio = np.where(life == shortest[..., None], 1.0, shortest[..., None] / life)
+        total = added_up(np.power(ratio, slope))
         return np.where((shortest >= 0) & (slope > 0), shortest * np.power(total, -1 / slope), np.nan)

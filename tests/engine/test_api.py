@@ -54,16 +54,22 @@ def test_a_hotter_pair_lives_shorter():
     assert lives[0] > lives[1] > lives[2]
 
 
+def written(figure):
+    """Return what equals a figure of the record, which another kind of processor may have computed."""
+    return pytest.approx(figure, rel=1e-9, nan_ok=True) if isinstance(figure, float) else figure
+
+
 def test_what_it_computes_is_what_a_record_holds(tmp_path):
     pair = api.compute(api.read(RECORD), file=str(RECORD))
     assert verify(pair).holds
     for figure in pair.record.found["figures"]:
         if "pair" in figure:
-            assert api.value(pair, figure["key"]) == figure["pair"]
+            assert api.value(pair, figure["key"]) == written(figure["pair"])
         else:
-            assert (api.value(pair, figure["key"]), api.value(pair, figure["key"], "B")) == (figure["a"], figure["b"])
+            assert api.value(pair, figure["key"]) == written(figure["a"])
+            assert api.value(pair, figure["key"], "B") == written(figure["b"])
     for check in pair.record.found["checks"]:
-        assert api.utilisation(pair, advisory=True)[check["key"], check["side"]] == check["utilisation"]
+        assert api.utilisation(pair, advisory=True)[check["key"], check["side"]] == written(check["utilisation"])
     path = tmp_path / "copy.toml"
     api.write(path, pair)
     assert verify(compute(api.read(path), str(path))).holds
