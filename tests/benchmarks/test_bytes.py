@@ -1,4 +1,8 @@
-"""Bytes for a key at 80x24: what a slow line has to carry."""
+"""Bytes for a key at 80x24: what a slow line has to carry.
+
+A ceiling is what was once measured and a fifth more, or the limit that was set for the line where that is less: bytes
+do not depend on the machine, so a program that has begun to paint more fails here.
+"""
 
 import pytest
 
@@ -20,10 +24,12 @@ def bytes_of(line, keys):
     return found
 
 
-def measured(what, found, floor, ceiling):
+def measured(what, found, floor, usual, most):
+    """Print a row; the usual key may lead to `usual` bytes, any to `most`."""
     row(f"bytes, {what}: median (least to most)", f"{median(found):.0f} ({min(found)}-{max(found)})",
         f"cells painted {floor}", f"{median(found) / floor:.2f} x")  # fmt: skip
-    assert max(found) <= ceiling
+    assert median(found) <= usual
+    assert max(found) <= most
 
 
 def test_bytes_of_a_key():
@@ -31,22 +37,25 @@ def test_bytes_of_a_key():
     with wizard("demo") as line:
         line.until_sees("passes")
         line.settle(0.4)
-        measured("row move", bytes_of(line, ["down"] * 6 + ["up"] * 4), 2 * 80, 480)
-        measured("row move that scrolls", bytes_of(line, ["end", "home"]), 11 * 80, 1500)
-        line.type("down", "down", "enter")
+        measured("row move", bytes_of(line, ["down"] * 6 + ["up"] * 4), 2 * 80, 340, 480)  # with its help
+        measured("row move that scrolls", bytes_of(line, ["end", "home"]), 11 * 80, 1300, 1500)
+        line.type("down", "down")
+        line.settle(0.2)
+        measured("entry line opened and left", bytes_of(line, ["enter", "esc"] * 3), 2 * 2, 55, 250)
+        line.type("enter")
         line.until_sees("▸ ")
         line.type("ctrl+u")
         line.settle(0.2)
-        measured("typed character", bytes_of(line, list("123456789012")), 1, 340)
+        measured("typed character", bytes_of(line, list("123456789012")), 1, 30, 340)
         line.type("esc")
         line.until(lambda: not line.sees("▸"), "the entry closed")
         line.settle(0.2)
-        measured("change of chapter", bytes_of(line, ["right"] * 5 + ["left"] * 2), 24 * 80, 7500)
+        measured("change of chapter", bytes_of(line, ["right"] * 5 + ["left"] * 2), 24 * 80, 1600, 7500)
         shortlist = bytes_of(line, ["s"])
         line.until_sees("lightest first")
         line.settle(0.2)
-        measured("shortlist opened", shortlist, 24 * 80, 12000)
-        measured("shortlist row move", bytes_of(line, ["down"] * 6 + ["up"] * 3), 2 * 80, 480)
+        measured("shortlist opened", shortlist, 24 * 80, 2700, 2700)
+        measured("shortlist row move", bytes_of(line, ["down"] * 6 + ["up"] * 3), 2 * 80, 340, 340)
         before = len(line.raw)
         while line.take(2.0):
             pass

@@ -176,6 +176,7 @@ class EntryScreen(KeyedScreen):
         """Show the entry line, with the terminal's own cursor at its caret."""
         if not self.entering:
             self.block("#entry", [line("")])
+            self.app.cursor_position = Offset(0, 0)
             return
         before, under, behind = self.entry.window(self.width - 3)
         here = (f"{self.app.glyphs.here} ", "title")

@@ -51,7 +51,7 @@ class ChapterScreen(Elsewhere, ChapterKeys):
         meanings = self.app.meanings
         yield Lines(meanings, id="side")
         yield Lines(meanings, id="head")
-        yield Rows(meanings, id="rows", whole=False)
+        yield Rows(meanings, id="rows", reach=1)
         yield Lines(meanings, id="strip")
         yield Lines(meanings, id="help")
         yield Lines(meanings, id="entry")

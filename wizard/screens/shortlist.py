@@ -8,7 +8,7 @@ from engine.errors import plain
 from wizard import wording
 from wizard.screens import frame
 from wizard.screens.base import KeyedScreen
-from wizard.screens.choosing.listing import UNBETTERED, Known, by_distribution, marked, table, tightest
+from wizard.screens.choosing.listing import MARKED_PIECES, UNBETTERED, Known, by_distribution, marked, table, tightest
 from wizard.screens.choosing.why import RANKED
 from wizard.search import Listed
 from wizard.studies.distributions import Led
@@ -39,7 +39,7 @@ class ShortlistScreen(KeyedScreen):
         """Lay out the blocks."""
         meanings = self.app.meanings
         yield Lines(meanings, id="head")
-        yield Rows(meanings, id="rows")
+        yield Rows(meanings, id="rows", reach=MARKED_PIECES)
         yield Lines(meanings, id="about")
         yield Lines(meanings, id="panel")
         yield Lines(meanings, id="foot")

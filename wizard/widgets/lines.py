@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 Piece = tuple[str, str]
 Line = tuple[Piece, ...]
 BLANK: Line = ()
+#: More pieces than any line has.
+MOST_PIECES = 1_000_000
 
 
 def line(text: str, meaning: str = "plain") -> Line:
@@ -90,9 +92,9 @@ class Lines(Widget):
 class Rows(Lines):
     """A list of lines with a marked one, which keys move; lines that are only headings are passed over."""
 
-    def __init__(self, meanings: Mapping[str, str], *, id: str | None = None, whole: bool = True) -> None:
+    def __init__(self, meanings: Mapping[str, str], *, id: str | None = None, reach: int = MOST_PIECES) -> None:
         super().__init__(meanings, id=id)
-        self.whole = whole  # whether all of the marked line is drawn as marked, or only its first piece: fewer bytes
+        self.reach = reach  # how many pieces of the marked line are drawn as marked: few of them are few bytes
         self.at = 0
         self._stops: Sequence[int] = ()
 
@@ -111,7 +113,7 @@ class Rows(Lines):
     def meaning_of(self, index: int, meaning: str, piece: int) -> str:
         """Draw the marked line as the marked line."""
         marked = index == self.at and index in self._stops
-        return "here" if marked and (self.whole or piece == 0) else meaning
+        return "here" if marked and piece < self.reach else meaning
 
     def mark(self, at: int) -> None:
         """Mark a line and bring it into view."""

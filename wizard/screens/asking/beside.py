@@ -37,7 +37,10 @@ def _leading(standing: Standing, answers: Answers, width: int) -> list[Line]:
     heading, texts = table(listed.shortlist, listed.resolved.life, listed.resolved.loads_known, width)
     if not texts:
         return [title, line(fitted(wording.few(0), width), "caution"), line("")]
-    rows = [((f"{at:>4}  ", "quiet"), (fitted(text, width - 6), "plain")) for at, text in enumerate(texts[:PAIRS], 1)]
+    rows = [
+        ((f"{at:>4}  ", "quiet"), (fitted("".join(text), width - 6), "plain"))
+        for at, text in enumerate(texts[:PAIRS], 1)
+    ]
     return [title, ((heading[0][0], "quiet"),), *rows, line("")]
 
 

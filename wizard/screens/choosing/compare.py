@@ -69,7 +69,7 @@ class CompareScreen(InquiryScreen):
         meanings = self.app.meanings
         yield Lines(meanings, id="top")
         yield Lines(meanings, id="over")
-        yield Rows(meanings, id="rows", whole=False)
+        yield Rows(meanings, id="rows", reach=1)
         yield Lines(meanings, id="note")
         yield Lines(meanings, id="entry")
         panel = Lines(meanings, id="panel")

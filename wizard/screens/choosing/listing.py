@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
+
 from engine.errors import plain
 from engine.units import number_text
 from wizard.studies.distributions import LEADING
@@ -22,6 +24,11 @@ PICKED = "*"
 UNBETTERED = "o"
 #: Columns from which on sizes and lives have room.
 WIDE = 72
+#: Number, sign and names: what of a line shows that it is the marked one. Fewer cells than the whole of it are painted.
+MARKED_PIECES = 3
+
+#: Names and figures of a pair.
+Texts = tuple[str, str]
 
 
 @dataclass(frozen=True)
@@ -32,8 +39,8 @@ class Known:
     picked: bool = False
 
 
-def table(found: Shortlist, required: float, loads_known: bool, width: int) -> tuple[Line, list[str]]:
-    """Return the heading and the text for each pair behind its number: names, mass, sizes, life and its margin.
+def table(found: Shortlist, required: float, loads_known: bool, width: int) -> tuple[Line, list[Texts]]:
+    """Return the heading and the texts of each pair behind its number: names; mass, sizes, life and its margin.
 
     Ranked by weights, the score stands in the place of the life, and a sign behind pairs that no other betters.
     """
@@ -54,7 +61,7 @@ def table(found: Shortlist, required: float, loads_known: bool, width: int) -> t
     lines = []
     for row in range(len(found)):
         lead = f"{fitted(plain(A.designation[row]), name)} {fitted(plain(B.designation[row]), name)}"
-        lines.append(f"{lead} {_figures(found, row, required if loads_known else None, width)}")
+        lines.append((lead, f" {_figures(found, row, required if loads_known else None, width)}"))
     return heading, lines
 
 
@@ -75,17 +82,26 @@ def _figures(found: Shortlist, row: int, required: float | None, width: int) -> 
     return f"{mass:>8} {life if end else margin:>7}{end}"
 
 
-def marked(lines: list[str], known: list[Known], glyphs: Glyphs, width: int) -> list[Line]:
+def marked(lines: list[Texts], known: list[Known], glyphs: Glyphs, width: int) -> list[Line]:
     """Return the lines of the table, numbered, with a mark for what the load distribution says of each pair."""
     found: list[Line] = []
-    for at, (text, said) in enumerate(zip(lines, known, strict=True), 1):
+    for at, ((names, figures), said) in enumerate(zip(lines, known, strict=True), 1):
         one, sign, meaning = said.leading, " ", "plain"
         if one is not None:
             sign, meaning = (glyphs.passes, "passes") if one.passes else (glyphs.fails, "fails")
             if not one.known:
                 sign, meaning = glyphs.caution, "caution"
         number = f"{at:>4}{PICKED if said.picked else ' '}"
-        found.append(((number, "plain"), (sign, meaning), (fitted(text, max(0, width - 6)), "plain")))
+        room = max(0, width - 6)
+        lead = min(room, cell_len(names))
+        found.append(
+            (
+                (number, "plain"),
+                (sign, meaning),
+                (fitted(names, lead), "plain"),
+                (fitted(figures, room - lead), "plain"),
+            )
+        )
     return found
 
 

@@ -76,7 +76,7 @@ class WeightsScreen(EntryScreen):
         """Lay out the blocks."""
         meanings = self.app.meanings
         yield Lines(meanings, id="top")
-        yield Rows(meanings, id="rows", whole=False)
+        yield Rows(meanings, id="rows", reach=1)
         yield Lines(meanings, id="note")
         yield Lines(meanings, id="entry")
         yield Lines(meanings, id="panel")
