@@ -25,6 +25,8 @@ STEPS = (0.1, 0.2, 0.4, 1.0)
 #: Answers of more items than this (load cases) are not loosened one by one.
 MOST_ITEMS = 20
 DIGITS = 3
+#: A size of the catalogue is shown with so many: a hundredth of a millimetre in any bearing of less than a metre.
+SIZE_DIGITS = 5
 
 #: How the answers of the duty may give.
 _DUTY = {
@@ -211,17 +213,25 @@ def _steps(ray: Ray, sizes: list[float] | None) -> Iterator[Step]:
     room, last = min(abs(ray.start) / 2, abs(ray.end - ray.start)), ray.start
     for level, share in enumerate(STEPS, 1):
         goal = ray.start + ray.sign * share * room
-        digits = DIGITS
         if sizes is not None:
-            # the farthest size on the way there; all its digits count
+            # the farthest size on the way there, rounded away from what is answered, so that it is let in
             on_the_way = [size for size in sizes if (size - ray.start) * ray.sign > 0 >= (size - goal) * ray.sign]
             if not on_the_way:
                 continue
-            goal, digits = max(on_the_way, key=lambda size: size * ray.sign), 9
-        typed = ray.typed(goal, digits, outward=False)
+            typed = _let_in(ray, max(on_the_way, key=lambda size: size * ray.sign))
+        else:
+            typed = ray.typed(goal, DIGITS, outward=False)
         if typed is not None and (typed[1] - last) * ray.sign > 0:
             last = typed[1]
             yield step(ray.place, typed[0], level)
+
+
+def _let_in(ray: Ray, size: float) -> tuple[Value, float] | None:
+    nearest = ray.typed(size, SIZE_DIGITS, outward=False)
+    # 6 in is 152.4 mm, but 152.4 mm is a hair more than 6 in to a computer
+    if nearest is not None and (nearest[1] - size) * ray.sign >= 0:
+        return nearest
+    return ray.typed(size, SIZE_DIGITS, outward=True)
 
 
 def options(place: Place) -> Iterator[tuple[Step, ...]]:
