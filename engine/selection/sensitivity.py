@@ -49,21 +49,27 @@ class End:
 
 @dataclass(frozen=True)
 class Bar:
-    """What an input does to the least margin: less of it, more of it; None where that end cannot be."""
+    """What an input does to the least margin: less of it, more of it; None where that end cannot be.
+
+    `own` is where the pair stands in checks that only this input asks for, which then has a margin of its own. `why`
+    says why neither end is known.
+    """
 
     input: Input
     less: End | None
     more: End | None
+    own: End | None = None
+    why: str = ""
 
     def swing(self, stands: End) -> float:
         """How far the margin moves over both ends and where it stands [-]; infinite where an end is unknown."""
-        margins = [end.margin for end in (self.less, self.more) if end is not None] + [stands.margin]
+        margins = [end.margin for end in (self.less, self.more) if end is not None] + [(self.own or stands).margin]
         low, high = min(margins), max(margins)
         return 0.0 if low == high else high - low
 
     def turns(self, stands: End) -> bool:
         """Whether the verdict is another at one of the ends."""
-        return any(end.passes != stands.passes for end in (self.less, self.more) if end is not None)
+        return any(end.passes != (self.own or stands).passes for end in (self.less, self.more) if end is not None)
 
 
 @dataclass(frozen=True)
@@ -101,8 +107,51 @@ def tornado(
         if less is not None or more is not None:
             bars.append(Bar(one, less, more))
     progress("", 1.0)
-    bars.sort(key=lambda bar: -bar.swing(stands))  # stable: equal ones in the order of the inputs
-    return Tornado(stands, tuple(bars))
+    return Tornado(stands, _by_length(bars, stands))
+
+
+def _by_length(bars: Sequence[Bar], stands: End) -> tuple[Bar, ...]:
+    return tuple(sorted(bars, key=lambda bar: -bar.swing(stands)))  # stable: equal ones in the order of the inputs
+
+
+def with_setting(
+    found: Tornado,
+    catalogue: Catalogue,
+    row_A: int,
+    row_B: int,
+    answers: Answers,
+    share: float = 0.1,
+    cancelled: Cancelled = never,
+) -> Tornado:
+    """Return a tornado with the setting among its bars, which takes as long as all others. Raises SearchCancelled.
+
+    Less is tighter, more is looser, by a share of the band of long life.
+    """
+    conditions = Conditions.of(resolve(answers))
+    if not conditions.resolved.loads_known:
+        return found
+    # the rollers as springs are needed for this bar only
+    from engine.selection.stages.other_setting import other_setting
+    from engine.setting.system import NotComputed
+
+    def tick(_: float) -> None:
+        if cancelled():
+            raise SearchCancelled
+
+    label = "Setting, on its rollers"
+    try:
+        other = other_setting(catalogue.take([row_A]), catalogue.take([row_B]), conditions, share, tick)
+    except NotComputed as why:
+        bar = Bar(Input("setting", label, "a tenth of the band of long life", _not_varied), None, None, why=str(why))
+    else:
+        what = f"less: {other.step:.2g} mm tighter, more: looser, a tenth of the band of long life"
+        ends = _end(other.tighter), _end(other.looser), _end(other.stands)
+        bar = Bar(Input("setting", label, what, _not_varied), *ends)
+    return Tornado(found.stands, _by_length([*found.bars, bar], found.stands))
+
+
+def _not_varied(_answers: Answers, _factor: float) -> None:
+    """Vary nothing: the setting is no part of the conditions of the closed formulas."""
 
 
 def _end(verdict: Verdict) -> End:

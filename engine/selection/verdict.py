@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -83,8 +84,12 @@ def outcomes(A: Catalogue, B: Catalogue, conditions: Conditions) -> list[Outcome
 
 def of_conditions(A: Catalogue, B: Catalogue, conditions: Conditions) -> Verdict:
     """Return the verdict on one pair, given as catalogues of one row each."""
-    found = outcomes(A, B, conditions)
-    return Verdict(tuple(map(_finding, found)), float(governing(found, 1)[0]), conditions.resolved.missing)
+    return of_outcomes(outcomes(A, B, conditions), conditions.resolved.missing)
+
+
+def of_outcomes(found: Sequence[Outcome], missing: tuple[str, ...]) -> Verdict:
+    """Return the verdict of checks carried out on one pair; `missing` is what loads are lacking."""
+    return Verdict(tuple(map(_finding, found)), float(governing(found, 1)[0]), missing)
 
 
 def verdict(A: Catalogue, B: Catalogue, answers: Answers) -> Verdict:

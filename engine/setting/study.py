@@ -110,6 +110,15 @@ def study(
         raise NotComputed(f"the stiffness cannot be solved: {error}") from None
 
 
+def at_setting(made: Study, service: float) -> Study:
+    """Return a study with the pair at another setting in service [mm] and without chances; raise NotComputed.
+
+    The curve and its band stay, since they do not depend on where on it the pair is.
+    """
+    chain = replace(made.chain, service=np.asarray(service))
+    return replace(made, chain=chain, at=_in_service(made.rollers, service), draws=None)
+
+
 def settled(A: Catalogue, B: Catalogue, conditions: Conditions) -> Conditions:
     """Return conditions at the temperatures that settle for a pair, the mean of both; raise NotComputed.
 

@@ -6,11 +6,15 @@ import pytest
 
 from engine.answers.document import get, put, question_at
 from engine.answers.question import Quantity
+from engine.distribution.life_curve import lives
+from engine.distribution.pair_system import solve
 from engine.operating import Bearings, Conditions
 from engine.selection import sensitivity
 from engine.selection.sensitivity import tornado
 from engine.selection.stages.blocks import SearchCancelled
 from engine.selection.verdict import verdict
+from engine.setting.study import study
+from engine.setting.system import NotComputed
 from tests.duties import answered, conditions, random_duty, small_catalogue
 from tests.engine.selection import one_pair
 
@@ -110,6 +114,61 @@ def test_a_figure_out_of_bounds_is_no_end():
     answers = answered(TEXTS | {"duty.distance": "5 mm"}, cases=2)
     bar = bars_of(tornado(small_catalogue(9, 60), 3, 3, answers))["distance"]
     assert bar.less is None and bar.more is not None
+
+
+def set_otherwise(answers, row=3, share=0.1):
+    """Return the tornado with the setting, and its bar."""
+    catalogue = small_catalogue(9, 60)
+    told = sensitivity.with_setting(tornado(catalogue, row, row, answers), catalogue, row, row, answers, share)
+    return told, bars_of(told)["setting"]
+
+
+def test_the_ends_of_the_setting_are_the_rollers_brought_to_rest_there():
+    """Against the pair on its rollers solved at the moved setting, and the lives of both joined by hand."""
+    answers = answered(TEXTS, cases=2)
+    told, bar = set_otherwise(answers)
+    row = small_catalogue(9, 60).take([3])
+    made = study(row, row, conditions(answers), drawing=False)
+    low, high = made.band
+    for end, by in ((bar.less, -0.1), (bar.own, 0.0), (bar.more, 0.1)):
+        spectrum = made.rollers.spectrum
+        rest = solve(made.rollers.system, spectrum.loads, made.service + by * (high - low), spectrum.free)
+        _, (life_A, life_B) = lives((rest.zone("A"), rest.zone("B")), spectrum)
+        used_by_life = 9000 * (life_A ** -(9 / 8) + life_B ** -(9 / 8)) ** (8 / 9)
+        p = max(float(rest.zone(side).p_max.max()) for side in "AB")
+        used = [used_by_life, p / (4000 / math.sqrt(conditions(answers).resolved.static_safety)),
+                abs(made.service + by * (high - low) - (low + high) / 2) / ((high - low) / 2)]  # fmt: skip
+        assert end.margin == pytest.approx(1 - max(used), rel=1e-6, abs=1e-9)
+    assert bar.swing(told.stands) == pytest.approx(
+        max(end.margin for end in (bar.less, bar.own, bar.more))
+        - min(end.margin for end in (bar.less, bar.own, bar.more))
+    )
+
+
+def test_a_pair_set_farther_off_loses_more():
+    """In the middle of its band a pair has the most margin; the farther a tenth is of, the less is left."""
+    answers = answered(TEXTS, cases=2)
+    near, far = (set_otherwise(answers, share=share)[1] for share in (0.1, 0.45))
+    assert far.less.margin <= near.less.margin and far.more.margin <= near.more.margin
+    assert near.own.margin == far.own.margin
+
+
+def test_where_the_setting_cannot_be_studied_its_bar_says_why(monkeypatch):
+    def none(*_, **__):
+        raise NotComputed("the rollers find no rest")
+
+    monkeypatch.setattr("engine.selection.stages.other_setting.study", none)
+    told, bar = set_otherwise(answered(TEXTS, cases=2))
+    assert (bar.less, bar.more, bar.why) == (None, None, "the rollers find no rest")
+    assert told.bars[-1] is bar and bar.swing(told.stands) == 0.0 and not bar.turns(told.stands)
+
+
+def test_the_setting_can_be_cancelled_and_is_left_out_without_loads():
+    catalogue, answers = small_catalogue(9, 60), answered(TEXTS, cases=2)
+    told = tornado(catalogue, 3, 3, answers)
+    with pytest.raises(SearchCancelled):
+        sensitivity.with_setting(told, catalogue, 3, 3, answers, cancelled=lambda: True)
+    assert sensitivity.with_setting(told, catalogue, 3, 3, answered({"duty.life": "500"})) is told
 
 
 def test_other_inputs_can_be_asked_for():

@@ -6,7 +6,7 @@ import pytest
 from engine.answers.document import put, question_at
 from engine.answers.question import Refused
 from engine.selection.compare import compare
-from engine.selection.sensitivity import tornado
+from engine.selection.sensitivity import tornado, with_setting
 from tests.duties import answered, small_catalogue
 from tests.wizard.choosing.seated import NOTHING, by_hand, pair, told
 from tests.wizard.running import DUTY
@@ -148,7 +148,8 @@ async def test_the_tornado_is_that_of_the_marked_pair(hand):
     shown = hand.app.screen
     assert isinstance(shown, SensitivityScreen)
     assert shown.pair == pair(hand, 1)
-    expected = tornado(ROWS, *rows_of([shown.pair])[0], hand.answers)
+    rows = rows_of([shown.pair])[0]
+    expected = with_setting(tornado(ROWS, *rows, hand.answers), ROWS, *rows, hand.answers)
     assert [bar.input.label for bar in shown.found.bars] == [bar.input.label for bar in expected.bars]
     np.testing.assert_equal(shown.found.stands.margin, expected.stands.margin)
     for bar in expected.bars:
@@ -156,6 +157,8 @@ async def test_the_tornado_is_that_of_the_marked_pair(hand):
     assert all("|" in line for line in hand.screen()[3 : 3 + len(expected.bars)])
     await hand.press("down")
     assert hand.sees("less: margin")
+    await hand.press("home", *["down"] * [bar.input.key for bar in expected.bars].index("setting"))
+    assert hand.sees("as it is: margin") and hand.sees("mm tighter")
     await hand.press("escape", "enter", "t")
     await told(hand)
     assert hand.app.screen.pair == pair(hand, 1)

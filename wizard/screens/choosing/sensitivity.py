@@ -32,7 +32,9 @@ def lines_of(found: Tornado, glyphs: Glyphs, width: int) -> list[Line]:
     low, high = _ends(found)
     made: list[Line] = [line(fitted(f" {fitted('input', name)}{'less':>7}{'more':>7}", width), "heading")]
     for bar in found.bars:
-        drawn = _drawn(bar, found.stands, (low, high), room)
+        drawn = (
+            fitted(f"- {plain(bar.why)}", room) if bar.why else _drawn(bar, bar.own or found.stands, (low, high), room)
+        )
         turns = bar.turns(found.stands)
         sign, meaning = (glyphs.caution, "caution") if turns else (" ", "plain")
         figures = f"{margin_text(bar.less):>7}{margin_text(bar.more):>7}"
@@ -40,14 +42,15 @@ def lines_of(found: Tornado, glyphs: Glyphs, width: int) -> list[Line]:
                      (drawn, "plain")))  # fmt: skip
     scale = fitted(f"{low:.2f}{f'{high:.2f}'.rjust(room - len(f'{low:.2f}'))}", room)
     made.append(line(f" {' ' * (name + 17)}{scale}", "quiet"))
-    stands = f" | the margin as answered, {margin_text(found.stands)}; : where the pair begins to fail"
+    own = "".join(f", the setting {margin_text(bar.own)}" for bar in found.bars if bar.own is not None)
+    stands = f" | the margin as answered, {margin_text(found.stands)}{own}; : where the pair fails"
     made.append(cut(stands, width, "quiet"))
     made.append(cut(f" - a tenth less of it, + a tenth more; {glyphs.caution} the verdict turns", width, "quiet"))
     return made
 
 
 def _ends(found: Tornado) -> tuple[float, float]:
-    ends = [found.stands, *(end for bar in found.bars for end in (bar.less, bar.more) if end is not None)]
+    ends = [found.stands, *(end for bar in found.bars for end in (bar.less, bar.more, bar.own) if end is not None)]
     margins = [min(max(end.margin, LEAST), MOST) for end in ends if not math.isnan(end.margin)]
     low, high = min([*margins, 0.0]), max([*margins, 0.0])
     return (low, high) if high > low else (low - 0.5, high + 0.5)
@@ -94,10 +97,11 @@ class SensitivityScreen(InquiryScreen):
             return None
 
         def asked(ear: Any) -> Tornado:
-            from engine.selection.sensitivity import tornado
+            from engine.selection.sensitivity import tornado, with_setting
 
             rows = [catalogue.index_of(one) for one in pair]
-            return tornado(catalogue, rows[0], rows[1], answers, 0.1, ear.cancelled, ear.progress)
+            found = tornado(catalogue, rows[0], rows[1], answers, 0.1, ear.cancelled, ear.progress)
+            return with_setting(found, catalogue, rows[0], rows[1], answers, 0.1, ear.cancelled)
 
         return asked
 
@@ -120,7 +124,11 @@ class SensitivityScreen(InquiryScreen):
         if self.found is None or not 0 <= at < len(self.found.bars):
             return ""
         bar = self.found.bars[at]
+        if bar.why:
+            return f"{bar.input.label}: {plain(bar.why)}"
         said = [f"{word}: {_said(end)}" for word, end in (("less", bar.less), ("more", bar.more)) if end is not None]
+        if bar.own is not None:
+            said.insert(0, f"as it is: {_said(bar.own)}")
         return f"{bar.input.label} ({bar.input.what}). {'; '.join(said)}"
 
 
