@@ -9,4 +9,5 @@ class Exit(IntEnum):
     PASSES = 0  # done; for `calc`, every check passes; for `verify` and `diff`, nothing differs
     FAILS = 1  # a check fails, or the duty is incomplete; a figure moved; two records differ
     BAD_INPUT = 2  # a record, an argument or the terminal cannot be used
+    NOT_USED = 3  # as 0, but a record holds keys that no question has: what they say was not computed
     ERROR_INSIDE = 70  # an error of the program itself, as sysexits.h numbers it; the answers are saved

@@ -60,6 +60,8 @@ class Question:
     and_if: tuple[str, tuple[Any, ...]] | None = None
 
     kind: ClassVar[str] = ""
+    #: The keys of the table that an answer is kept as, where it is kept as one.
+    inner: ClassVar[tuple[str, ...]] = ()
 
     def accepted(self) -> str:
         """Return what may be answered, as a phrase for messages and help."""

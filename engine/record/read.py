@@ -9,16 +9,14 @@ from typing import Any
 
 from engine.answers.document import Answers
 from engine.answers.plain import from_plain
-from engine.errors import MOST_LISTED, Problem, Problems, nearest, plain
-from engine.record.carried.beside import Carried, Unknown
+from engine.errors import Problem, Problems, plain
+from engine.record.carried.beside import Carried
 from engine.record.carried.lines import Lines
-from engine.record.carried.unknown import parted
+from engine.record.carried.unknown import MADE_WITH, parted, unused
 from engine.record.document import SCHEMA, Record, Stored
 from engine.record.migrate import migrate
 
 LARGEST = 5_000_000
-_TOP = ("schema", "made_with", "answers", "result")
-_MADE_WITH = ("conewright", "catalogue", "catalogue_sha256")
 #: A record has four tables within one another; what is nested deeper than this was made to do harm.
 _DEEPEST = 40
 _VERSION = re.compile(r"(\d{1,4})\.(\d{1,4})", re.ASCII)
@@ -47,14 +45,14 @@ def _bytes(path: Path) -> bytes:
 def parse(data: bytes, file: str = "") -> Record:
     """Return the record in some bytes; raise Problems.
 
-    What this version does not know is a problem in a record of this version or an older one, since a key misspelt
-    would else be an answer passed over. In a record of a newer version it is kept, and said.
+    A key that is not known is no problem: it is kept, and goes into the file again. It may be an answer misspelt, so
+    that the record says it in `unused`, and every command that uses the record says it too.
     """
     text, tables = _tables(data, file)
     lines = Lines(text)
     tables, newer = _version(tables, file, lines)
-    known, unknown = _parted(tables) if newer else (tables, ())
-    problems = [_unknown(file, key) for key in known if key not in _TOP]
+    known, unknown = parted(tables)
+    problems: list[Problem] = []
     answers = Answers()
     given = known.get("answers", {})
     if isinstance(given, Mapping):
@@ -68,32 +66,11 @@ def parse(data: bytes, file: str = "") -> Record:
     if problems:
         raise Problems([replace(problem, line=lines.of(problem.field)) for problem in problems])
     return Record(
-        answers, made["conewright"], made["catalogue"], made["catalogue_sha256"], stored, _warnings(newer, unknown),
+        answers, made["conewright"], made["catalogue"], made["catalogue_sha256"], stored,
+        (f"The record was written by a newer version ({newer}); read as {SCHEMA}.",) if newer else (),
         schema=newer or SCHEMA, found=tables.get("result", {}), found_made_with=tables.get("made_with", {}),
-        carried=Carried.of(text, tables, unknown),
+        carried=Carried.of(text, tables, unknown), unused=unused(unknown, file, lines, bool(newer)),
     )  # fmt: skip
-
-
-def _warnings(newer: str, unknown: tuple[Unknown, ...]) -> tuple[str, ...]:
-    if not newer:
-        return ()
-    said = f"The record was written by a newer version ({newer}); read as {SCHEMA}."
-    kept = [f"{plain(one)} is not known to this version; it is kept as it stands." for one in unknown[:MOST_LISTED]]
-    more = len(unknown) - len(kept)
-    return (said, *kept, *([f"And {more} more that are kept."] if more else []))
-
-
-def _parted(tables: dict[str, Any]) -> tuple[dict[str, Any], tuple[Unknown, ...]]:
-    """Return the tables of a newer version without what this one does not know, and that by itself."""
-    known = {key: value for key, value in tables.items() if key in _TOP}
-    unknown = [Unknown((key,), value) for key, value in tables.items() if key not in _TOP]
-    if isinstance(made := known.get("made_with"), Mapping):
-        known["made_with"] = {key: value for key, value in made.items() if key in _MADE_WITH}
-        unknown += [Unknown(("made_with", key), value) for key, value in made.items() if key not in _MADE_WITH]
-    if isinstance(known.get("answers"), Mapping):
-        known["answers"], within = parted(known["answers"])
-        unknown += within
-    return known, tuple(unknown)
 
 
 def _tables(data: bytes, file: str) -> tuple[str, dict[str, Any]]:
@@ -151,17 +128,13 @@ def _version(tables: dict[str, Any], file: str, lines: Lines) -> tuple[dict[str,
 def _made_with(table: object, file: str) -> tuple[dict[str, str], list[Problem]]:
     if not isinstance(table, Mapping):
         problem = Problem(file, None, "made_with", "this is not a table", "a table [made_with]")
-        return dict.fromkeys(_MADE_WITH, ""), [problem]
+        return dict.fromkeys(MADE_WITH, ""), [problem]
     problems = []
     for key, value in table.items():
-        if key not in _MADE_WITH:
-            wrong = "there is no such key"
-            near = nearest(key, _MADE_WITH)
-            problems.append(Problem(file, None, f"made_with.{key}", wrong, ", ".join(_MADE_WITH), near))
-        elif not isinstance(value, str) or len(value) > 300:
+        if not isinstance(value, str) or len(value) > 300:
             wrong = "this is not a line of text"
             problems.append(Problem(file, None, f"made_with.{key}", wrong, "a name or version in quotes"))
-    return {key: plain(str(table.get(key, ""))) for key in _MADE_WITH}, problems
+    return {key: plain(str(table.get(key, ""))) for key in MADE_WITH}, problems
 
 
 def _stored(table: object, file: str) -> tuple[tuple[Stored, ...], list[Problem]]:
@@ -182,7 +155,3 @@ def _stored(table: object, file: str) -> tuple[tuple[Stored, ...], list[Problem]
         else:
             problems.append(Problem(file, None, f"result.checks[{index}]", "this is not a stored check", accepted))
     return tuple(found), problems[:5]
-
-
-def _unknown(file: str, key: str) -> Problem:
-    return Problem(file, None, key, "a record has no such key or table", ", ".join(_TOP), nearest(key, _TOP))

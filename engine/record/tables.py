@@ -25,7 +25,7 @@ def _lines(path: tuple[str, ...], table: Mapping[str, Any]) -> Iterator[str]:
         header = ".".join(_key(part) for part in (*path, key))
         items = [value] if isinstance(value, Mapping) else value
         for item in items:
-            if isinstance(value, list) or any(not _is_nested(inner) for inner in item.values()):
+            if isinstance(value, list) or not item or any(not _is_nested(inner) for inner in item.values()):
                 yield f"[[{header}]]" if isinstance(value, list) else f"[{header}]"
             yield from _lines((*path, key), item)
 

@@ -1,6 +1,7 @@
 """A computed record as text for a person or JSON for a machine."""
 
 import json
+from collections.abc import Sized
 from dataclasses import replace
 from textwrap import wrap
 
@@ -19,6 +20,7 @@ WIDTH = 120
 def as_json(record: Record, result: Result, notes: list[str]) -> str:
     """Return everything of the record and its result as JSON; figures without a finite value are words."""
     tables = to_tables(replace(record, engine=__version__), result) | {"schema": SCHEMA, "notes": notes}
+    tables["unused"] = [{"key": one.field, "line": one.line, "nearest": one.nearest} for one in record.unused.listed]
     return json.dumps(finite(tables), indent=2, ensure_ascii=True, allow_nan=False, default=str) + "\n"
 
 
@@ -26,7 +28,7 @@ def as_text(record: Record, result: Result, notes: list[str]) -> str:
     """Return the calculation as lines of at most 120 columns; only names can hold more than ASCII."""
     lines = [f"Conewright {__version__}   {plain(record.answers.duty.job or 'design calculation', 90)}", ""]
     lines += [f"A  {plain(result.bearing_A, 90)}", f"B  {plain(result.bearing_B, 90)}", ""]
-    lines += _section("Verdict", [verdict_sentence(result)])
+    lines += _section("Verdict", [verdict_sentence(result, record.unused)])
     lines += _section("Notes", notes)
     lines += ["Checks" + " " * 36 + "demand   capacity  unit      use", "-" * WIDTH]
     lines += [_check(check) for check in result.checks]
@@ -38,15 +40,21 @@ def as_text(record: Record, result: Result, notes: list[str]) -> str:
     lines += _section("Answered", [f"{item.number:<5} {item.question.label}: {item.question.show(item.value)}"
                                    for item in all_asked(record.answers) if item.value is not None])  # fmt: skip
     lines += _section("Which steel", list(result.steels))
-    lines += _section("Mind", list(result.cautions))
+    lines += _section("Mind", [*record.unused.cautions, *result.cautions])
     lines += _section("Still missing", list(result.missing))
     lines += _section("Assumed", list(result.assumptions))
     lines += _section("Notice", [NOTICE])
     return "\n".join(line.rstrip() for line in lines).rstrip() + "\n"
 
 
-def verdict_sentence(result: Result) -> str:
-    """Return the verdict in words."""
+def verdict_sentence(result: Result, unused: Sized = ()) -> str:
+    """Return the verdict in words; keys of the record that were not used stand in it, whatever it is."""
+    count = len(unused)
+    keys = "" if not count else f"; {count} {'key' if count == 1 else 'keys'} of the record NOT USED, see below"
+    return _verdict(result) + keys
+
+
+def _verdict(result: Result) -> str:
     failing = [f"{check.name} ({check.side})" for check in result.checks if not check.passes and not check.advisory]
     if failing:
         return "The pair FAILS: " + ", ".join(failing)

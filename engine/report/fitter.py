@@ -133,6 +133,9 @@ def _cautions(computed: Computed) -> Iterator[Part]:
     """Yield what to mind: first what no check says, since it is for those who make and mount."""
     result = computed.result
     of_checks = tuple(f"{check.name} at " for check in result.checks)
+    unused = computed.record.unused
+    if unused:
+        yield Text(f"Keys of the record that were not used: {len(unused)}. See the report before mounting.", "caution")
     found = sorted(_of_both_sides(list(result.cautions)), key=lambda one: one.startswith(of_checks))
     more = [f"and {len(found) - MOST_CAUTIONS} more in the report"] if len(found) > MOST_CAUTIONS else []
     if found:

@@ -78,15 +78,16 @@ def _plain(text: object) -> str:
 def _verdict(computed: Computed) -> Iterator[Part]:
     result = computed.result
     state = {"passes": "passes", "fails": "fails"}.get(result.verdict, "caution")
-    yield Text(f"{verdict_sentence(result)}.", state)
+    unused = computed.record.unused
+    yield Text(f"{verdict_sentence(result, unused)}.", "caution" if unused and state == "passes" else state)
     if result.missing:
         yield Text("Still missing:")
         yield Items(tuple(map(_plain, result.missing)))
     if computed.notes:
         yield Items(tuple(map(_plain, computed.notes)))
-    if result.cautions:
+    if unused or result.cautions:
         yield Text("Mind:", "caution")
-        yield Items(tuple(map(_plain, result.cautions)))
+        yield Items(tuple(map(_plain, (*unused.cautions, *result.cautions))))
 
 
 def _order(computed: Computed) -> Iterator[Part]:

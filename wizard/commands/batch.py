@@ -18,12 +18,13 @@ from typing import TYPE_CHECKING, Any, TextIO
 
 from engine.errors import Problem, Problems, plain
 from wizard.commands.catalog import active
-from wizard.commands.output import refuse_same, show
+from wizard.commands.output import ended, refuse_same, show
 from wizard.exit_codes import Exit
 
 if TYPE_CHECKING:
     from concurrent.futures import Future
 
+    from engine.record.document import Record
     from engine.record.many.duties import Duties, Row
     from engine.record.many.outcome import Bench, Outcome
 
@@ -36,7 +37,7 @@ INTERRUPTED = 130
 
 def run(paths: Sequence[Path], base: str | None, jobs: str | None, output: str | None, as_json: bool) -> int:
     """Compute records or rows of duties and write a table of results; raise Problems where nothing can be read."""
-    duties, work = _work(paths, base)
+    duties, work, record = _work(paths, base)
     cores = _cores(jobs)
     lines = as_json or bool(output and output.endswith(".jsonl"))
     target = Path(os.path.expanduser(output)) if output and output != "-" else None
@@ -52,24 +53,30 @@ def run(paths: Sequence[Path], base: str | None, jobs: str | None, output: str |
     if progress.done < len(work):
         print(f"conewright: interrupted; {progress.done} of {len(work)} stand in the table", file=sys.stderr)
         return INTERRUPTED
-    return Exit.PASSES if passing == len(work) else Exit.FAILS
+    if progress.unused:
+        told = "hold keys that were not used, and may be answers misspelt: see the column problem"
+        print(f"conewright: MIND: {progress.unused} of the records {told}", file=sys.stderr)
+    status = ended(passing == len(work), *([record] if record else []))
+    return Exit.NOT_USED if status == Exit.PASSES and progress.unused else status
 
 
-def _work(paths: Sequence[Path], base: str | None) -> tuple[Duties | None, list[Row] | list[str]]:
+def _work(paths: Sequence[Path], base: str | None) -> tuple[Duties | None, list[Row] | list[str], Record | None]:
+    """Return the table of duties, what is to be computed, and the record that lies under the table."""
     tables = [path for path in paths if path.suffix.lower() == ".csv"]
     if not tables:
         if base is not None:
             wrong = "goes with a CSV file of duties, not with records"
             raise Problems([Problem("", None, "--base", wrong, "conewright calc DUTIES.csv --base RECORD.toml")])
-        return None, [str(path) for path in paths]
+        return None, [str(path) for path in paths], None
     if len(paths) > 1:
         wrong = f"{len(paths)} files were given"
         raise Problems([Problem(str(tables[0]), None, "", wrong, "one CSV file of duties, or any number of records")])
     from engine.record.many.duties import read
     from engine.record.read import read as read_record
 
-    duties = read(paths[0], read_record(Path(base)) if base else None)
-    return duties, list(duties.rows)
+    record = read_record(Path(base)) if base else None
+    duties = read(paths[0], record)
+    return duties, list(duties.rows), record
 
 
 def _cores(jobs: str | None) -> int:
@@ -213,7 +220,7 @@ class _Progress:
 
     def __init__(self, total: int, cores: int, out: TextIO | None) -> None:
         self.total, self.cores, self.out = total, cores, out
-        self.done = 0
+        self.done = self.unused = 0
         self._drawn = bool(out and out.isatty())
         self._start = self._last = time.perf_counter()
 
@@ -221,6 +228,7 @@ class _Progress:
         with _interruptible() as interrupted:
             for outcome in outcomes:
                 self.done += 1
+                self.unused += outcome.unused
                 self._draw()
                 yield outcome
                 if interrupted:

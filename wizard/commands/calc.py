@@ -6,8 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from wizard.commands.catalog import active
-from wizard.commands.output import deliver
-from wizard.exit_codes import Exit
+from wizard.commands.output import deliver, ended
 
 if TYPE_CHECKING:
     from engine.record.document import Record
@@ -23,7 +22,7 @@ def run(path: Path, as_json: bool, output: str | None = None) -> int:
     result, notes = compute(record, str(path))
     text = calculation.as_json(record, result, notes) if as_json else calculation.as_text(record, result, notes)
     deliver(text, output, path)
-    return Exit.PASSES if result.passes else Exit.FAILS
+    return ended(result.passes, record)
 
 
 def compute(record: Record, file: str) -> tuple[Result, list[str]]:

@@ -6,8 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from wizard.commands.catalog import active
-from wizard.commands.output import show
-from wizard.exit_codes import Exit
+from wizard.commands.output import ended, show
 
 if TYPE_CHECKING:
     from engine.record.computed import Computed
@@ -28,7 +27,7 @@ def run(one: Path, other: Path, as_json: bool) -> int:
     found = between(records[0].answers, records[1].answers, both)
     files = str(one), str(other)
     show(difference_json(found, files, notes) if as_json else difference_text(found, files, notes))
-    return Exit.PASSES if found.same else Exit.FAILS
+    return ended(found.same, *records)
 
 
 def _computed(record: Record, path: Path, notes: list[str]) -> Computed | None:

@@ -28,7 +28,7 @@ def record_or_new(name: str | None) -> tuple[Session, str]:
 
         return Session(Record(Answers()), path, named=True), f"{path.name} is new; it is written with the first answer."
     record = read(path)
-    return Session(record, path, named=True), " ".join(record.warnings)
+    return Session(record, path, named=True), _note(record)
 
 
 def _new() -> Session:
@@ -55,7 +55,12 @@ def chosen(offer: Offer) -> tuple[Session, str]:
     named = path.parent != state_folder()
     if named:
         remember(path)
-    return Session(record, path, named), " ".join(record.warnings) or f"Going on with {path.name}."
+    return Session(record, path, named), _note(record) or f"Going on with {path.name}."
+
+
+def _note(record: Record) -> str:
+    """Return what is worth knowing of a record that is opened."""
+    return " ".join([*record.warnings, *([record.unused.note] if record.unused else [])])
 
 
 def remember(path: Path) -> None:

@@ -6,9 +6,13 @@ import os
 import sys
 from io import TextIOWrapper
 from pathlib import Path
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn
 
 from engine.errors import Problem, Problems, plain
+from wizard.exit_codes import Exit
+
+if TYPE_CHECKING:
+    from engine.record.document import Record
 
 
 def deliver(content: str | bytes, path: str | None, *read: Path) -> None:
@@ -47,6 +51,22 @@ def refuse_same(target: Path, *read: Path) -> None:
             same = os.path.abspath(target) == os.path.abspath(one)
         if same:
             stop(str(target), "was read, and what was read is never changed", "another name for what is written")
+
+
+def ended(good: bool, *records: Record) -> Exit:
+    """Say on standard error which keys of the records were not used, and return the exit status that goes with them.
+
+    A key that no question has may be a load misspelt, so that a script must not take its record for one that passes.
+    """
+    unused = [record.unused for record in records if record.unused]
+    if unused:
+        keys = sum(map(len, unused))
+        said = "1 key was" if keys == 1 else f"{keys} keys were"
+        print(f"conewright: MIND: {said} not used, and may be an answer misspelt:", file=sys.stderr)
+        print("\n".join(map(str, unused)), file=sys.stderr)
+    if not good:
+        return Exit.FAILS
+    return Exit.NOT_USED if unused else Exit.PASSES
 
 
 def stop(path: str, wrong: str, accepted: str = "") -> NoReturn:

@@ -7,8 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from wizard.commands.catalog import active
-from wizard.commands.output import deliver, stop
-from wizard.exit_codes import Exit
+from wizard.commands.output import deliver, ended, stop
 
 if TYPE_CHECKING:
     from engine.report.parts import Report
@@ -28,7 +27,7 @@ def run(path: Path, options: set[str], output: str | None) -> int:
     computed = compute(read(path), str(path), active())
     made = fitter.sheet(computed) if "--fitter" in options else full.report(computed)
     deliver(_written(made, form), output, path)
-    return Exit.PASSES if computed.result.passes else Exit.FAILS
+    return ended(computed.result.passes, computed.record)
 
 
 def _form(options: set[str], output: str | None) -> str:

@@ -5,8 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from wizard.commands.catalog import active
-from wizard.commands.output import show
-from wizard.exit_codes import Exit
+from wizard.commands.output import ended, show
 
 
 def run(path: Path, as_json: bool) -> int:
@@ -16,6 +15,7 @@ def run(path: Path, as_json: bool) -> int:
     from engine.record.read import read
     from engine.report.compared import verification_json, verification_text
 
-    found = verify(compute(read(path), str(path), active()))
+    record = read(path)
+    found = verify(compute(record, str(path), active()))
     show(verification_json(found, str(path)) if as_json else verification_text(found, str(path)))
-    return Exit.PASSES if found.holds else Exit.FAILS
+    return ended(found.holds, record)

@@ -1,7 +1,7 @@
 """What a record carries from the file it was read from to the file it is written to, beside its answers.
 
-Comments stand above the statement that follows them or at its end, and go where that statement goes. Keys that only a
-newer version knows are put back where they stood. Both follow the items of lists when these are moved or dropped.
+Comments stand above the statement that follows them or at its end, and go where that statement goes. Keys that are not
+known, misspelt or of a newer version, are put back into the table where they stood. Both follow the items of lists when these are moved or dropped.
 """
 
 import re
@@ -20,10 +20,11 @@ _IN_LIST = re.compile(r"([^\[\]]+)\[(\d+)\](.*)", re.DOTALL)
 
 @dataclass(frozen=True)
 class Unknown:
-    """A key that this version does not know: the path to it through tables and lists, and what stands there."""
+    """A key that is not known: the path to it through tables and lists, what stands there, and what is known there."""
 
     path: tuple[str | int, ...]
     value: Any
+    choices: tuple[str, ...] = field(default=(), repr=False)
 
     def __str__(self) -> str:
         """Return the path as a record writes it: answers.duty.cases[0].new_key."""

@@ -41,6 +41,7 @@ class Outcome:
 
     columns: dict[str, Any]
     checks: list[dict[str, Any]] = field(default_factory=list)
+    unused: bool = False  # whether the record holds keys that were not used
 
     @property
     def passes(self) -> bool:
@@ -83,7 +84,10 @@ class Bench:
         (row_A, row_B), _ = rows_of(record, catalogue, conditions, file)
         evaluated = evaluate(self._taken(path, row_A), self._taken(path, row_B), conditions)
         checks = list(_checks(evaluated))
-        return Outcome(columns | _summary(evaluated, checks, conditions), checks)
+        columns |= _summary(evaluated, checks, conditions)
+        if record.unused:
+            columns["problem"] = " | ".join(filter(None, [columns["problem"], *str(record.unused).splitlines()]))
+        return Outcome(columns, checks, bool(record.unused))
 
     def _taken(self, path: Path | None, row: int) -> Catalogue:
         """Return a row of a catalogue, the same object each time: what is known of its seats is then kept too."""

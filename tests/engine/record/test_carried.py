@@ -185,15 +185,17 @@ rain = true
 def test_keys_of_a_newer_version_are_kept_and_said():
     record = parse(NEWER.encode())
     assert get(record.answers, "duty.life") == Quantity(5000.0)
-    said = " ".join(record.warnings)
+    said = str(record.unused)
     for path in ("colour", "made_with.day", "answers.duty.moon", "answers.duty.cases[0].wind",
                  "answers.duty.cases[1].tide", "answers.weather"):  # fmt: skip
-        assert f"{path} is not known to this version; it is kept" in said
+        assert f"{path}: this version does not know this key; it is kept, but not used" in said
     again = tomllib.loads(to_text(record, None))
     before = tomllib.loads(NEWER)
     assert again == before | {"made_with": again["made_with"]}
     assert again["made_with"]["day"] == before["made_with"]["day"]
-    assert parse(to_text(record, None).encode()).warnings == record.warnings
+    again = parse(to_text(record, None).encode())
+    assert again.warnings == record.warnings
+    assert {one.field for one in again.unused.listed} == {one.field for one in record.unused.listed}
 
 
 def test_they_go_where_their_load_case_goes(tmp_path):
@@ -210,17 +212,17 @@ def test_they_go_where_their_load_case_goes(tmp_path):
 
 
 @pytest.mark.parametrize("version", ["1.0", SCHEMA])
-def test_in_a_record_of_this_or_an_older_version_they_are_refused(version):
-    from engine.errors import Problems
-
-    with pytest.raises(Problems) as raised:
-        parse(NEWER.replace("1.9", version).encode(), "r.toml")
-    found = {problem.field: problem for problem in raised.value.problems}
-    assert set(found) == {
-        "colour", "made_with.day", "answers.duty.moon", "answers.duty.cases[0].wind", "answers.duty.cases[1].tide",
-        "answers.weather",
+def test_in_a_record_of_this_or_an_older_version_they_are_kept_and_said_too(version):
+    text = NEWER.replace("1.9", version)
+    record = parse(text.encode(), "r.toml")
+    assert {one.field: (one.path, one.line) for one in record.unused.listed} == {
+        "colour": ("r.toml", 2), "made_with.day": ("r.toml", 6), "answers.duty.moon": ("r.toml", 10),
+        "answers.duty.cases[0].wind": ("r.toml", 16), "answers.duty.cases[1].tide": ("r.toml", 21),
+        "answers.weather": ("r.toml", 23),
     }  # fmt: skip
-    assert {problem.line for problem in found.values()} == {2, 6, 10, 16, 21, 23}
+    assert record.warnings == ()
+    before, again = tomllib.loads(text), tomllib.loads(to_text(record, None))
+    assert again == before | {"schema": SCHEMA, "made_with": again["made_with"]}
 
 
 # which item is which

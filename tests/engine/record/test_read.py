@@ -79,7 +79,6 @@ DAMAGE = [
     ('schema = "\u0661.\u0660"\n', 1, "schema", "is not a schema version"),
     ('schema = "2.0"\n', 1, "schema", "version 2.0 is newer than this program, which knows 1.1"),
     ('schema = "0.9"\n', 1, "schema", "there never was a version 0.9"),
-    (DUTY + "distance_mm = 150.0\ndistnace_mm = 1\n", 4, "answers.duty.distnace_mm", "no question has this key"),
     (DUTY + 'distance_mm = "150"\n', 3, "answers.duty.distance_mm", "distance_mm is not a number"),
     (DUTY + "distance_mm = 1e9\n", 3, "answers.duty.distance_mm", "out of bounds"),
     (DUTY + "distance_mm = inf\n", 3, "answers.duty.distance_mm", "is not a finite number"),
@@ -91,21 +90,16 @@ DAMAGE = [
     (DUTY + 'arrangement = "\\u001b[2J"\n', 3, "answers.duty.arrangement", '"\\x1b[2J" is not one of the options'),
     (DUTY + "[[answers.duty.cases]]\nspeed_rpm = 1\n[[answers.duty.cases]]\n\nspeed_rpm = -1\n", 7,
      "answers.duty.cases[1].speed_rpm", "out of bounds"),
-    (HEAD + "\n[answers.stell]\n", 3, "answers.stell", "no question has this key"),
     (HEAD + "answers = 5\n", 2, "answers", "this is not a table"),
     (HEAD + "made_with = 5\n", 2, "made_with", "this is not a table"),
     (HEAD + "[made_with]\nconewright = 5\n", 3, "made_with.conewright", "this is not a line of text"),
     (HEAD + "result = 5\n", 2, "result", "this does not hold checks"),
     (HEAD + "[result]\nchecks = 5\n", 2, "result", "this does not hold checks"),
     (HEAD + '[[result.checks]]\nkey = "life"\n', 2, "result.checks[0]", "this is not a stored check"),
-    (HEAD + "anwsers = 1\n", 2, "anwsers", "a record has no such key or table"),
-    (HEAD + '"\\u001b[31m" = 1\n', 2, "\\x1b[31m", "a record has no such key or table"),
     (HEAD + "answers.duty.distance_mm = -1.0\n", 2, "answers.duty.distance_mm", "out of bounds"),
     (HEAD + "[answers]\n\nduty.'distance_mm' = -1.0\n", 4, "answers.duty.distance_mm", "out of bounds"),
     # what stands within a value is found on the line where that value begins
     (HEAD + "\nanswers = { duty = { distance_mm = -1.0 } }\n", 3, "answers.duty.distance_mm", "out of bounds"),
-    (HEAD + 'x.y = """\n[answers.duty]\n"""\n', 2, "x", "a record has no such key or table"),
-    (HEAD + "[made_with]\ncatalog = 'x'\n", 3, "made_with.catalog", "there is no such key"),
 ]  # fmt: skip
 
 
@@ -146,16 +140,11 @@ def test_a_newer_minor_version_is_read_with_a_word_of_warning():
 
 
 def test_all_problems_come_at_once_each_with_its_line():
-    text = DUTY + 'distance_mm = -1.0\nlife = 3\n\n[answers.steel]\nshock = "some"\n\n[resutl]\n'
+    text = DUTY + 'distance_mm = -1.0\nlife_h = "x"\n\n[answers.steel]\nshock = "some"\n\n[result]\nchecks = 5\n'
     found = {problem.field: problem.line for problem in problems_of(text)}
     assert found == {
-        "answers.duty.distance_mm": 3, "answers.duty.life": 4, "answers.steel.shock": 7, "resutl": 9,
+        "answers.duty.distance_mm": 3, "answers.duty.life_h": 4, "answers.steel.shock": 7, "result": 9,
     }  # fmt: skip
-
-
-def test_the_nearest_spelling_is_offered():
-    (problem,) = problems_of(DUTY + "distnace_mm = 1\n")
-    assert 'did you mean "distance_mm"?' in str(problem)
 
 
 def test_line_ends_and_marks_of_other_systems_are_no_damage():
