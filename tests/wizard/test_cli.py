@@ -105,8 +105,6 @@ DAMAGED = {
     "no schema": (WHOLE.replace('schema = "1.0"', "").encode(), "schema"),
     "schema of the future": (WHOLE.replace('"1.0"', '"2.0"', 1).encode(), "newer than this program"),
     "schema a number": (WHOLE.replace('"1.0"', "1.0", 1).encode(), "schema"),
-    "unknown key": (WHOLE.replace("distance_between", "distance_betwen").encode(), "answers.duty.distance_betwen"),
-    "unknown table": (f"{WHOLE}\n[colour]\nred = 1\n".encode(), "colour"),
     "text for a number": (WHOLE.replace("life_h = 15000.0", 'life_h = "long"').encode(), "answers.duty.life_h"),
     "out of bounds": (WHOLE.replace("speed_rpm = 120.0", "speed_rpm = -120.0").encode(), "cases[0].speed_rpm"),
     "not a number": (WHOLE.replace("mass_kg = 11.33980925", "mass_kg = nan # ").encode(), "answers.envelope.mass"),

@@ -42,7 +42,7 @@ def test_a_record_that_passes_with_it_does_not_end_as_one_that_passes(words, mis
     status, out, err = run(capsys, words[0], path, *words[1:])
     assert status == Exit.NOT_USED == 3
     assert "1 key was not used" in err
-    assert f'{path}, line {line}, {KEY}: no question has this key; it is kept, but not used' in err
+    assert f"{path}, line {line}, {KEY}: no question has this key; it is kept, but not used" in err
     assert 'did you mean "axial_N"?' in err
     assert KEY in out or "Keys of the record that were not used: 1" in out
     assert path.read_bytes() == before
@@ -57,7 +57,9 @@ def test_a_record_without_it_ends_with_nought_and_says_nothing(capsys):
 def test_a_record_that_fails_still_ends_as_one_that_fails_and_says_it(misspelt, capsys):
     path, _ = misspelt
     text = path.read_text("utf-8")
-    path.write_text(text.replace("life_h = 60000.0", "life_h = 600000.0").replace("life_typed", "# life_typed"), "utf-8")
+    path.write_text(
+        text.replace("life_h = 60000.0", "life_h = 600000.0").replace("life_typed", "# life_typed"), "utf-8"
+    )
     status, _, err = run(capsys, "calc", path)
     assert status == Exit.FAILS
     assert KEY in err

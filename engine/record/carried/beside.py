@@ -1,7 +1,8 @@
 """What a record carries from the file it was read from to the file it is written to, beside its answers.
 
 Comments stand above the statement that follows them or at its end, and go where that statement goes. Keys that are not
-known, misspelt or of a newer version, are put back into the table where they stood. Both follow the items of lists when these are moved or dropped.
+known, misspelt or of a newer version, are put back into the table where they stood. Both follow the items of lists when
+these are moved or dropped.
 """
 
 import re

@@ -5,9 +5,8 @@ from dataclasses import replace
 
 import pytest
 
-from engine.answers.document import Answers
+from engine.answers.document import Answers, put
 from engine.answers.question import Quantity
-from engine.answers.document import put
 from engine.errors import MOST_LISTED
 from engine.record.carried.lines import statements
 from engine.record.carried.unknown import Unused
@@ -88,7 +87,7 @@ def test_many_of_them_are_counted_and_the_first_are_listed():
     assert str(record.unused).endswith("\nand 7 more")
     assert record.unused.cautions[-1] == "Not used: 7 more keys."
     assert record.unused.note.endswith(f"And {MOST_LISTED + 5} more: conewright calc lists them.")
-    assert len(tomllib.loads(to_text(record, None))) == len(tomllib.loads(text)) + 1  # made_with
+    assert len(tomllib.loads(to_text(record, None))) == len(tomllib.loads(text)) + 2  # made_with, answers
 
 
 @pytest.fixture(scope="module")

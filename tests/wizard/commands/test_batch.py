@@ -9,6 +9,7 @@ import signal
 import subprocess
 import sys
 import time
+from types import SimpleNamespace
 
 import pytest
 
@@ -234,7 +235,8 @@ def test_progress_is_drawn_on_a_terminal_only():
     for out, drawn in ((Terminal(), True), (io.StringIO(), False)):
         progress = batch._Progress(3, 1, out)
         progress._last = 0.0
-        assert list(progress.watched(iter("abc"))) == list("abc")
+        outcomes = [SimpleNamespace(unused=False)] * 3
+        assert list(progress.watched(iter(outcomes))) == outcomes
         progress.end()
         assert ("[########" in out.getvalue()) == drawn
         assert "3 computed in" in out.getvalue()
