@@ -74,6 +74,9 @@ class WhyNot:
         return self.verdict.failing
 
 
+Report = Callable[[Change], None]
+
+
 def why_not(
     catalogue: Catalogue,
     row_A: int,
@@ -81,16 +84,23 @@ def why_not(
     answers: Answers,
     cancelled: Cancelled = never,
     progress: Progress = untold,
+    report: Report = lambda _: None,
 ) -> WhyNot:
-    """Return why a pair of catalogue rows does not pass, and what would admit it. Raises SearchCancelled."""
+    """Return why a pair of catalogue rows does not pass, and what would admit it.
+
+    `report` is called with each single change that admits it as it is found. Raises SearchCancelled.
+    """
     pair = catalogue.take([row_A]), catalogue.take([row_B])
     stands = verdict(*pair, answers)
     if stands.passes:
         return WhyNot(row_A, row_B, stands, (), ())
     trial = _Trial(pair, answers, cancelled, progress)
-    changes = tuple(trial.changes(lambda left: not left))
+    changes = []
+    for change in trial.changes(lambda left: not left):
+        changes.append(change)
+        report(change)
     together = () if changes else _together(trial, stands)
-    return WhyNot(row_A, row_B, stands, changes, together)
+    return WhyNot(row_A, row_B, stands, tuple(changes), together)
 
 
 def why_not_part(
