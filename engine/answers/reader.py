@@ -44,10 +44,11 @@ class Reader:
 
     def note(self, path: str, question: Question, value: Any) -> None:
         """Write down that an open question was taken for answered with `value`."""
+        if path in self._noted:  # what is read twice is assumed once
+            return
+        self._noted.add(path)
         label, item = question.label, self.items[path]
         if item.listed:
             one = listing_at(f"{path.partition('.')[0]}.{item.listed}").one
             label = f"{one[0].upper()}{one[1:]} {item.item + 1}, {label[0].lower()}{label[1:]}"
-        if path not in self._noted:  # what is read twice is assumed once
-            self._noted.add(path)
-            self.assumptions.append(Assumption(path, label, question.show(value), question.default_why))
+        self.assumptions.append(Assumption(path, label, question.show(value), question.default_why))

@@ -9,7 +9,7 @@ are put to it. Life, spread, mass and cost join both bearings and stand by thems
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -109,6 +109,20 @@ def evaluate(A: Catalogue, B: Catalogue, conditions: Conditions) -> Evaluated:
     outcomes += lubrication.oil_flow(found.contacts, conditions)
     outcomes.sort(key=lambda outcome: outcome.check.advisory)  # stable: cautions go last, the rest stays in order
     return replace(found, outcomes=tuple(outcomes))
+
+
+def ruling(A: Catalogue, B: Catalogue, conditions: Conditions) -> Iterator[list[Outcome]]:
+    """Walk the outcomes of `evaluate` that are not advisory, in groups: those that cost next to nothing come first."""
+    resolved = conditions.resolved
+    yield [*part_outcomes(A, "A", resolved), *part_outcomes(B, "B", resolved), *pair.sums(A, B, resolved)]
+    if not resolved.loads_known:
+        return
+    found = under_loads(A, B, conditions)
+    assert found.bearings is not None and found.states is not None
+    outcomes = joint_outcomes(found.bearings, found.states, conditions)
+    for side, rows, stated in zip("AB", found.bearings, found.states, strict=True):
+        outcomes += [*own_outcomes(side, rows, stated, conditions), *film_outcomes(side, rows, conditions)]
+    yield [*outcomes, *(outcome for checks in EXACT_ONLY for outcome in checks(found, conditions))]
 
 
 def under_loads(A: Catalogue, B: Catalogue, conditions: Conditions) -> Evaluated:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -10,7 +10,7 @@ import numpy as np
 
 from engine.answers.document import Answers
 from engine.answers.resolved import Resolved, resolve
-from engine.checks import pair, part
+from engine.checks import every, pair, part
 from engine.checks.check import Check, Outcome
 from engine.checks.every import evaluate, governing
 from engine.operating import Conditions
@@ -80,6 +80,12 @@ def wishes(A: Catalogue, B: Catalogue, resolved: Resolved) -> list[Outcome]:
 def outcomes(A: Catalogue, B: Catalogue, conditions: Conditions) -> list[Outcome]:
     """Return every wish and every check of pairs given as rows."""
     return [*wishes(A, B, conditions.resolved), *evaluate(A, B, conditions).outcomes]
+
+
+def ruling(A: Catalogue, B: Catalogue, conditions: Conditions) -> Iterator[list[Outcome]]:
+    """Walk every wish and every check that may rule pairs out, in groups: those that cost next to nothing first."""
+    yield wishes(A, B, conditions.resolved)
+    yield from every.ruling(A, B, conditions)
 
 
 def of_conditions(A: Catalogue, B: Catalogue, conditions: Conditions) -> Verdict:

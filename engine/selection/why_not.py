@@ -22,7 +22,7 @@ from engine.operating import Conditions
 from engine.selection.loosening import DIGITS, Place, Ray, Step, options, places, rays, step
 from engine.selection.screen import narrow
 from engine.selection.stages.blocks import Cancelled, Progress, SearchCancelled, blocks, never, untold
-from engine.selection.verdict import Finding, Verdict, outcomes, verdict
+from engine.selection.verdict import Finding, Verdict, ruling, verdict
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -74,6 +74,9 @@ class WhyNot:
         return self.verdict.failing
 
 
+Report = Callable[[Change], None]
+
+
 def why_not(
     catalogue: Catalogue,
     row_A: int,
@@ -81,16 +84,23 @@ def why_not(
     answers: Answers,
     cancelled: Cancelled = never,
     progress: Progress = untold,
+    report: Report = lambda _: None,
 ) -> WhyNot:
-    """Return why a pair of catalogue rows does not pass, and what would admit it. Raises SearchCancelled."""
+    """Return why a pair of catalogue rows does not pass, and what would admit it.
+
+    `report` is called with each single change that admits it as it is found. Raises SearchCancelled.
+    """
     pair = catalogue.take([row_A]), catalogue.take([row_B])
     stands = verdict(*pair, answers)
     if stands.passes:
         return WhyNot(row_A, row_B, stands, (), ())
     trial = _Trial(pair, answers, cancelled, progress)
-    changes = tuple(trial.changes(lambda left: not left))
+    changes = []
+    for change in trial.changes(lambda left: not left):
+        changes.append(change)
+        report(change)
     together = () if changes else _together(trial, stands)
-    return WhyNot(row_A, row_B, stands, changes, together)
+    return WhyNot(row_A, row_B, stands, tuple(changes), together)
 
 
 def why_not_part(
@@ -129,8 +139,25 @@ def nearest_partner(catalogue: Catalogue, row: int, side: str, answers: Answers,
 
 
 Keys = frozenset[tuple[str, str]]
-#: Whether the checks that are left failing are few enough.
+#: Whether the checks that are left failing are few enough; where some are too many, so are these and others.
 Wanted = Callable[[Keys], bool]
+
+
+@dataclass
+class _Left:
+    """The checks that fail under some answers, looked for only as far as somebody wants to know."""
+
+    keys: Keys
+    rest: Iterator[Keys]
+
+    def does(self, wanted: Wanted) -> bool:
+        """Return whether what is left failing is as wanted."""
+        while wanted(self.keys):
+            more = next(self.rest, None)
+            if more is None:
+                return True
+            self.keys |= more
+        return False
 
 
 class _Trial:
@@ -143,25 +170,23 @@ class _Trial:
     def take(self, answers: Answers) -> None:
         """Go on from these answers."""
         self.answers = answers
-        self._known: dict[tuple[str, Value], Keys] = {}
+        self._known: dict[tuple[str, Value], _Left] = {}
         self.missing = set(resolve(answers).missing)
-        self.failing = self._failing(answers)
+        self.failing = frozenset[tuple[str, str]]().union(*self._failing(answers))
 
-    def _failing(self, answers: Answers) -> Keys:
+    def _failing(self, answers: Answers) -> Iterator[Keys]:
         resolved = resolve(answers)
-        found = outcomes(*self.pair, Conditions.of(resolved))
         if set(resolved.missing) - self.missing:  # answers that contradict each other admit nothing
-            return frozenset({("missing", "pair"), *((one.check.key, one.side) for one in found)})
-        return frozenset(
-            (one.check.key, one.side) for one in found if not one.check.advisory and not np.all(one.passes)
-        )
+            yield frozenset({("missing", "pair")})
+        for found in ruling(*self.pair, Conditions.of(resolved)):
+            yield frozenset((one.check.key, one.side) for one in found if not np.all(one.passes))
 
-    def with_answer(self, path: str, value: Value) -> Keys:
+    def with_answer(self, path: str, value: Value) -> _Left:
         """Return the checks that fail when one answer is another."""
         if self.cancelled():
             raise SearchCancelled
         if (path, value) not in self._known:
-            self._known[path, value] = self._failing(put(self.answers, path, value))
+            self._known[path, value] = _Left(frozenset(), self._failing(put(self.answers, path, value)))
         return self._known[path, value]
 
     def changes(self, wanted: Wanted) -> Iterator[Change]:
@@ -179,12 +204,12 @@ class _Trial:
                 yield found
         for steps in options(place):
             for one in steps:  # nearer options come first
-                left = self.with_answer(place.path, one.value)
-                if wanted(left):
-                    yield self._change(one, None, AWAY_OF_CHOICE, left)
+                if self.with_answer(place.path, one.value).does(wanted):
+                    yield self._change(one, None, AWAY_OF_CHOICE)
                     break
 
-    def _change(self, one: Step, turns: float | None, away: float, left: Keys) -> Change:
+    def _change(self, one: Step, turns: float | None, away: float) -> Change:
+        left = self.with_answer(one.path, one.value).keys  # all of them, since it does what is wanted
         return Change(one, turns, away, tuple(sorted(self.failing - left)), not left)
 
     def _along(self, ray: Ray, wanted: Wanted) -> Change | None:
@@ -196,13 +221,13 @@ class _Trial:
             if abs(high - low) <= CLOSE * max(abs(low), abs(high)):
                 break
             middle = (low + high) / 2
-            if wanted(self.with_answer(path, ray.exactly(middle))):
+            if self.with_answer(path, ray.exactly(middle)).does(wanted):
                 high = middle
             else:
                 low = middle
         answer = self._typed(ray, high, wanted) or ray.exactly(high)
         away = abs(high - ray.start) / (abs(ray.start) or 1.0)
-        return self._change(step(ray.place, answer), high, away, self.with_answer(path, answer))
+        return self._change(step(ray.place, answer), high, away)
 
     def _typed(self, ray: Ray, turns: float, wanted: Wanted) -> Value | None:
         """Return the answer with the fewest digits, near where it turns, that does what is wanted."""
@@ -212,7 +237,7 @@ class _Trial:
                 # half as much again for the sake of a round number, and no more
                 if typed is None or (abs(typed[1] - turns) > abs(turns - ray.start) / 2 and digits < MOST_DIGITS):
                     continue
-                if wanted(self.with_answer(ray.place.path, typed[0])):
+                if self.with_answer(ray.place.path, typed[0]).does(wanted):
                     return typed[0]
         return None
 
@@ -224,7 +249,7 @@ class _Trial:
         """
 
         def does(value: float) -> bool:
-            return wanted(self.with_answer(ray.place.path, ray.exactly(value)))
+            return self.with_answer(ray.place.path, ray.exactly(value)).does(wanted)
 
         if ray.place.way != "both" and not does(ray.end):
             return None

@@ -42,7 +42,10 @@ def a_failing_pair(seed):
 def told_of(seed):
     """Return what `a_failing_pair` returns, and why it fails."""
     catalogue, answers, row_A, row_B = a_failing_pair(seed)
-    return catalogue, answers, (row_A, row_B), why_not(catalogue, row_A, row_B, answers)
+    heard = []
+    told = why_not(catalogue, row_A, row_B, answers, report=heard.append)
+    assert heard == list(told.changes)  # each as it is found, nothing else
+    return catalogue, answers, (row_A, row_B), told
 
 
 def on(catalogue, pair, answers):

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from engine.answers.document import Answers
     from engine.catalogue.columns import Catalogue
     from engine.selection.rank import Shortlist
+    from engine.selection.why_not import Change
     from wizard.studies.inquiry import Ear
     from wizard.widgets.lines import Line
 
@@ -32,7 +33,7 @@ RANKED = {
 def explain(
     catalogue: Catalogue, asked: named.Named, answers: Answers, listed: Shortlist | None, ear: Ear
 ) -> Explained:
-    """Return why a pair is out, or how it ranks; the verdict is told before the rest is looked for."""
+    """Return why a pair is out, or how it ranks; the verdict is told first, then each change as it is found."""
     from engine.selection.verdict import verdict
     from engine.selection.why_not import nearest_partner, why_not
 
@@ -46,7 +47,13 @@ def explain(
     said = Explained(names, verdict(catalogue.take([row_A]), catalogue.take([row_B]), answers))
     ear.part(said)
     if said.verdict.failing:
-        return replace(said, why=why_not(catalogue, row_A, row_B, answers, ear.cancelled, ear.progress))
+        so_far: list[Change] = []
+
+        def found(change: Change) -> None:
+            so_far.append(change)
+            ear.part(replace(said, so_far=tuple(so_far)))
+
+        return replace(said, why=why_not(catalogue, row_A, row_B, answers, ear.cancelled, ear.progress, found))
     return _ranked(catalogue, (row_A, row_B), answers, listed, said) if listed is not None and len(listed) else said
 
 
@@ -109,7 +116,7 @@ class WhyScreen(InquiryScreen):
         return lambda ear: explain(catalogue, asked, answers, listed, ear)
 
     def take_part(self, part: Any) -> None:
-        """Take the verdict before the rest is there."""
+        """Take the verdict, and what was found so far, before the rest is there."""
         self.found = part
 
     # what is shown

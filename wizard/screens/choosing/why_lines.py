@@ -39,10 +39,14 @@ class Beside:
 
 @dataclass(frozen=True)
 class Explained:
-    """What is said of a pair: its names, the verdict, and, once found, what would admit it or how it ranks."""
+    """What is said of a pair: its names, the verdict, and, once found, what would admit it or how it ranks.
+
+    `so_far` are the changes found while `why` is not yet there.
+    """
 
     names: tuple[str, str]
     verdict: Verdict
+    so_far: tuple[Change, ...] = ()
     why: WhyNot | None = None
     place: int | None = None  # from 1, in the list
     beside: tuple[Beside, ...] = ()
@@ -82,7 +86,7 @@ def page(said: Explained, running: bool, glyphs: Glyphs, width: int) -> Page:
         for one in said.verdict.failing:
             meant = "as answered" if _wish(one) else f"{one.check.demand_is} against {one.check.capacity_is}"
             found.add(_failing(one, glyphs, width), f"{_name(one)}: {meant}")
-        _mending(found, said.why, running, width)
+        _mending(found, said, running, width)
     else:
         _ranking(found, said, running, glyphs, width)
     return found
@@ -117,15 +121,18 @@ def _over(utilisation: float) -> str:
     return f"{over:.1f} %" if over < 10 else f"{number_text(over, 3)} %"
 
 
-def _mending(found: Page, why: WhyNot | None, running: bool, width: int) -> None:
+def _mending(found: Page, said: Explained, running: bool, width: int) -> None:
     """Say what would admit the pair."""
-    if why is None:
-        found.heading(" The smallest change of each answer that admits it", width)
-        found.lines.append(line("  looking for it ..." if running else "  not looked for to the end", "quiet"))
-    elif why.changes:
+    why, changes = said.why, said.so_far if said.why is None else said.why.changes
+    if changes:
         found.heading(" Each of these by itself admits it; Enter makes the marked one", width)
-        for one in why.changes:
+        for one in changes:
             found.add(_change(one, "", width), _turns(one), (one,))
+    elif why is None:
+        found.heading(" The smallest change of each answer that admits it", width)
+    if why is None:
+        looking = f"  looking for {'more' if changes else 'it'} ..."
+        found.lines.append(line(looking if running else "  not looked for to the end", "quiet"))
     elif why.together:
         found.heading(" No answer by itself admits it; these do together, Enter makes them all", width)
         for at, one in enumerate(why.together, 1):
@@ -133,7 +140,7 @@ def _mending(found: Page, why: WhyNot | None, running: bool, width: int) -> None
             names = {finding.key[0]: finding.check.name for finding in why.failing}
             said = ", ".join(dict.fromkeys(names.get(key, key) for key, _ in one.mends)) if mends else ""
             found.add(_change(one, f"{at} ", width), f"mends: {said}" if said else "", why.together)
-    else:
+    elif not changes:
         found.heading(" No change of up to four answers admits it", width)
 
 
