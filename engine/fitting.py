@@ -1,6 +1,6 @@
 """Both seats of many bearings as they are answered: classes, limits, surroundings and the steel of the rings.
 
-Nothing here depends on a load. Which class a seat gets is answered, or recommended by ring load, level, size, material
+Which class a seat gets is answered, or recommended by ring load, level, size, material
 and mounting; inch rings get the twin limits of the same class.
 """
 
@@ -25,14 +25,12 @@ from engine.steel import grades
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
+    from engine.operating import Conditions, Loads
 
 Codes = NDArray[np.int64]
 _LEVELS = {"light": "light", "normal": "normal", "heavy": "heavy", "shock": "heavy with shock"}
 #: Neither j nor J is made above this size [mm]; js and JS take their place.
 _J_UP_TO = 500.0
-
-#: Stands in, for fits and steel, for a temperature that settles with the loads of each pair [deg C].
-UNSETTLED = 70.0
 
 
 @dataclass(frozen=True)
@@ -156,17 +154,8 @@ def _housing_codes(rings: Rings, side: Side, around: Surroundings, of: tuple[Fit
     return np.where(thin | (fits.housing == "aluminium"), tighter, usual)
 
 
-def known(T: float) -> float:
-    """Return a temperature [deg C], or the usual one where it is not known before it settles."""
-    return UNSETTLED if np.isnan(T) else T
-
-
 def running(resolved: Resolved, n: Floats, T: Floats) -> Running:
-    """Return cases of given speeds [rpm] and ring temperatures [deg C], (k,) each.
-
-    A temperature that only settles with the loads is not known here (NaN); the usual one stands in for it.
-    """
-    T = np.where(np.isnan(T), UNSETTLED, T)
+    """Return cases of given speeds [rpm], (k,), and ring temperatures [deg C], (k,), or (n, k) if each has its own."""
     return _running(resolved.fits, resolved.rotating_ring, n, T)
 
 
@@ -174,22 +163,61 @@ def _running(fits: Fitted, turning: str, n: Floats, T: Floats) -> Running:
     return Running(n, turning, T - fits.cone_hotter, T, T, T - fits.cup_hotter)
 
 
-def _hardest(resolved: Resolved) -> tuple[float, tuple[float, ...]]:
-    """Return the highest speed, and the temperatures of the coldest and the hottest case."""
-    temperatures = {resolved.temperature} if not resolved.cases else set()
-    for case in resolved.cases:
-        temperatures |= set(case.bins.temperature) if case.bins and case.bins.temperature else {case.temperature}
-    fastest = max([resolved.n_greatest or 0.0, *(max(case.bins.speed) for case in resolved.cases if case.bins)])
-    return fastest, tuple(sorted({min(temperatures), max(temperatures)}))
+def in_service(rows: Catalogue, loads: Loads | None, conditions: Conditions) -> Running:
+    """Return the cases answered, at the temperatures stated or settled under the loads; else the hardest running."""
+    if loads is None:
+        return hardest_running(rows, conditions.resolved)
+    return running(conditions.resolved, conditions.cases.n, temperatures(loads, conditions))
 
 
-def hardest_running(resolved: Resolved) -> Running:
+def temperatures(loads: Loads, conditions: Conditions) -> Floats:
+    """Return the temperatures of the bearings under the loads in each case [deg C], (k,) or (n, k).
+
+    They are not known (NaN) where no temperature settles.
+    """
+    return conditions.cases.temperature if loads.T is None else loads.T
+
+
+@dataclass(frozen=True)
+class _Hardest:
+    """What is known of the hardest running before loads are: speed [rpm], temperatures [deg C], whether any settles."""
+
+    n: float
+    coldest: float
+    hottest: float
+    settles: bool
+
+
+def _hardest(resolved: Resolved) -> _Hardest:
+    cases = resolved.cases
+    found = set() if cases else {resolved.temperature}
+    for case in cases:
+        found |= set(case.bins.temperature) if case.bins and case.bins.temperature else {case.temperature}
+    fastest = max([resolved.n_greatest or 0.0, *(max(case.bins.speed) for case in cases if case.bins)])
+    stated = [T for T in found if not np.isnan(T)]
+    settles = len(stated) < len(found)
+    if settles:
+        around = resolved.lubricated.surroundings
+        stated += [around.ambient, *([around.oil_inlet] if around.oil_flow else [])]
+    return _Hardest(fastest, min(stated), max(stated), settles)
+
+
+def hardest_running(rows: Catalogue, resolved: Resolved) -> Running:
     """Return what strains the rings most by running: the highest speed, at the coldest and the hottest case.
 
-    Between both the strain changes evenly with the temperature.
+    Between both the strain changes evenly with the temperature. One that settles with the loads lies between that of
+    what cools it and what the steel of the bearing bears, or the bearing is out for its heat.
     """
-    fastest, temperatures = _hardest(resolved)
-    return running(resolved, np.full(len(temperatures), fastest), np.array(temperatures))
+    return _hardest_running(rows, resolved.fits, resolved.rotating_ring, _hardest(resolved))
+
+
+def _hardest_running(rows: Catalogue, fits: Fitted, turning: str, hardest: _Hardest) -> Running:
+    if hardest.settles:
+        hottest = np.fmax(rows.max_temperature, hardest.hottest)
+        T = np.stack([np.full(len(rows), hardest.coldest), hottest], axis=-1)
+    else:
+        T = np.array(sorted({hardest.coldest, hardest.hottest}))
+    return _running(fits, turning, np.full(T.shape[-1], hardest.n), T)
 
 
 def seated(seats: Seats, run: Running) -> Seating:
@@ -209,15 +237,11 @@ def greatest_tension(seats: Seats, run: Running) -> Floats:
 
 def tension_of(rows: Catalogue, name: str, resolved: Resolved) -> Floats:
     """Return that tension for the rows of a catalogue on side A or B; most answers change nothing of it."""
-    return _tension(rows, name, resolved.fits, ring_loads(resolved), (resolved.rotating_ring, *_hardest(resolved)))
+    return _tension(rows, name, resolved.fits, ring_loads(resolved), (resolved.rotating_ring, _hardest(resolved)))
 
 
 @lru_cache(maxsize=16)
-def _tension(
-    rows: Catalogue, name: str, fits: Fitted, loads: tuple[str, str], hardest: tuple[str, float, tuple[float, ...]]
-) -> Floats:
-    turning, fastest, temperatures = hardest
-    run = _running(fits, turning, np.full(len(temperatures), fastest), np.array(temperatures))
-    tension = greatest_tension(_seats(rows, name, fits, loads), run)
+def _tension(rows: Catalogue, name: str, fits: Fitted, loads: tuple[str, str], running: tuple[str, _Hardest]) -> Floats:
+    tension = greatest_tension(_seats(rows, name, fits, loads), _hardest_running(rows, fits, *running))
     tension.flags.writeable = False
     return tension

@@ -144,10 +144,14 @@ def load_centre(rows: Catalogue, side: str, resolved: Resolved) -> Floats:
 
 @dataclass(frozen=True)
 class Loads:
-    """Radial and axial load of one bearing of each pair in each case [N], shape (pairs, k)."""
+    """Radial and axial load of one bearing of each pair in each case [N], shape (pairs, k).
+
+    `T` [deg C] is the temperature under them, stated or settled, (k,) or (pairs, k); None where it is not asked for.
+    """
 
     Fr: Floats
     Fa: Floats
+    T: Floats | None = None
 
 
 def pair_loads(A: Bearings, B: Bearings, conditions: Conditions) -> tuple[Loads, Loads]:

@@ -113,7 +113,7 @@ def advisory(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
             finest = np.where(rings.limits.from_plus, iso286.standard_tolerance_IT(size, grade), 0.0)
             found.append(Outcome(check, side, finest * UM, _width(limits) * UM))
     if resolved.fits.mounting == "heated":
-        cone = fitting.seated(seats, fitting.hardest_running(resolved)).cone
+        cone = fitting.seated(seats, fitting.hardest_running(rows, resolved)).cone
         found.append(Outcome(HEATING, side, cone.heating, np.asarray(mounting.HEATING_LIMIT)))
     return found
 
@@ -130,9 +130,9 @@ def creeping(evaluated: Evaluated, conditions: Conditions) -> list[Outcome]:
 
 
 def _creeping(rows: Catalogue, side: str, loads: Loads, conditions: Conditions) -> list[Outcome]:
-    resolved, cases = conditions.resolved, conditions.cases
+    resolved = conditions.resolved
     seats = fitting.seats_of(rows, side, resolved)
-    run = fitting.running(resolved, cases.n, cases.temperature)
+    run = fitting.in_service(rows, loads, conditions)
     ends = (seating.LEAST, seating.MEAN)
     effective = seating.in_operation(seats.rings, (seats.shaft, seats.housing), seats.around, run, ends)
     found = []

@@ -32,9 +32,10 @@ def of(evaluated: Evaluated, conditions: Conditions) -> list[str]:
     """Return everything to mind that no check says."""
     resolved = conditions.resolved
     found = [UNITS_CAUTION] if resolved.locating else []
-    if np.isnan(conditions.nu).any():
+    if np.isnan(conditions.nu).any() and evaluated.loads is None:
         found.append(
-            f"The temperature settles with the loads; for fits and steel {fitting.UNSETTLED:g} degC stands in for it"
+            "The temperature settles with the loads, which are not known yet: fits and steel are judged at what cools "
+            "the bearings and at the limit of their steel"
         )
     found += _tight_ring(resolved.rotating_ring, resolved.load_direction)
     found += _sliding(conditions)
