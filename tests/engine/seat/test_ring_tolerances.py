@@ -48,6 +48,31 @@ def test_finer_classes_lie_within_coarser_ones(table):
         assert both and all(a >= b for a, b in both)
 
 
+def test_finer_classes_lie_within_coarser_ones_in_their_widths_too():
+    """6X everywhere; 5 where the standard has it so.
+
+    ISO 492 gives the cones of class 5 twice the width tolerance of Normal, and its assemblies up to 80 mm one to both
+    sides: both are stated here, so that a slip of one column is seen.
+    """
+    at = {name: iso492.cone_width_limits(BORES[:9], code)[1] for name, code in METRIC.items()}
+    assert np.all(at["6X"] >= at["Normal"])
+    assert micrometres(at["5"] / at["Normal"])[2:].tolist() == [2000.0] * 7
+    of = {name: iso492.assembly_width_limits(BORES[:9], code) for name, code in METRIC.items()}
+    (coarse_upper, coarse_lower), large = of["Normal"], BORES[:9] > 80
+    for name, where in (("6X", np.full(9, True)), ("5", large)):
+        upper, lower = of[name]
+        assert np.all((upper <= coarse_upper)[where] & (lower >= coarse_lower)[where])
+    assert micrometres(of["5"])[:, ~large].tolist() == [[200] * 4, [-200] * 4]
+
+
+@pytest.mark.parametrize(
+    ("bore", "told"), [(80.5, (200, -200)), (120, (200, -200)), (120.5, (350, -250)), (315, (350, -250)),
+                       (315.5, (400, -400)), (400, (400, -400))],
+)  # fmt: skip
+def test_width_of_assemblies_of_class_5_as_recalled(bore, told):
+    assert tuple(micrometres(iso492.assembly_width_limits(bore, METRIC["5"]))) == told
+
+
 def test_normal_lies_between_IT5_and_IT7_and_class_5_below_it():
     """ISO 492 widths of bore and outside diameter beside ISO 286, which neither table was made from here."""
     for sizes, limits in ((BORES[:9], iso492.bore_limits), (OUTSIDES, iso492.outside_limits)):
