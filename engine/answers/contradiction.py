@@ -9,8 +9,8 @@ from engine.answers.mounted import ends, spans
 from engine.answers.question import Refused
 from engine.units import number_text
 
-#: Shaft fits that nobody calls heavy.
-_LIGHTER = ("g6", "h6", "j6", "k6", "m6", "n6")
+#: Letters of shaft fits that nobody calls heavy.
+_LIGHTER = tuple("ghjkmn")
 #: Shares typed as rounded percentages (33.3 three times) still count as the whole.
 ROUNDING = 1.0
 
@@ -149,11 +149,11 @@ def _fits(answers: Answers) -> Iterator[Contradiction]:
     if steel.heavy_interference:
         for side in "ab":
             stated = getattr(fits, f"shaft_fit_{side}")
-            if stated in _LIGHTER:
+            if stated and stated.startswith(_LIGHTER):
                 yield Contradiction(
                     f"fits.shaft_fit_{side}",
                     f"a heavy interference fit is answered, and {stated} at {side.upper()} is none",
-                    "p6 or r6, or no to the heavy interference in the chapter Steel",
+                    "p or r, or no to the heavy interference in the chapter Steel",
                 )
 
 

@@ -57,6 +57,23 @@ async def test_the_ladder_ends(hand):
 
 
 @by_hand
+async def test_any_class_is_found_by_typing_and_the_ladder_keeps_its_grade(hand):
+    await hand.press(*FITS, "down", "enter", "m")
+    assert hand.sees("m4  m5  m6  m7  m8") and not hand.sees("n6")
+    await hand.press("down", "down", "enter")
+    assert hand.answers.fits.shaft_fit_a == "m5"
+    await hand.go("fits.housing_fit_b")
+    await hand.press("enter", *"f7", "enter")
+    assert hand.answers.fits.housing_fit_b == "F7"
+    await hand.press("v")
+    assert marked_rung(hand)[0] == "m5"
+    await hand.press("minus", "minus")
+    assert hand.answers.fits.shaft_fit_a == "j5"
+    await hand.press("left")
+    assert marked_rung(hand)[0] == "F7"
+
+
+@by_hand
 async def test_the_seats_are_walked_and_each_has_its_own_class(hand):
     await hand.press(*FITS, "v", "right", "plus", "right", "plus", "tab", "minus")
     fits = hand.answers.fits

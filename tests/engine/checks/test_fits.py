@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from engine import fitting
 from engine.answers.chapters import fits as chapter
+from engine.answers.document import question_at
 from engine.catalogue.read import builtin
 from engine.checks import every, fits, steel
 from engine.seat import recommend
@@ -39,8 +40,50 @@ def named(pairs, key, side="A"):
 
 
 def test_the_ladders_that_are_asked_are_those_that_are_recommended():
-    assert tuple(f"{letter}6" for letter in recommend.SHAFT_LETTERS) == chapter.SHAFT_LADDER
-    assert tuple(f"{letter}7" for letter in recommend.HOUSING_LETTERS) == chapter.HOUSING_LADDER
+    assert recommend.SHAFT_LETTERS == chapter.SHAFT_LADDER
+    # no practice is at hand that recommends F
+    assert ("F", *recommend.HOUSING_LETTERS) == chapter.HOUSING_LADDER
+
+
+def test_whatever_is_made_of_g_to_r_and_of_F_to_P_can_be_answered():
+    iso286 = fitting.iso286
+    shaft = {name for name in iso286.SHAFT_CLASSES if name.rstrip("45678") in set("ghjkmnpr") | {"js"}}
+    housing = {name for name in iso286.HOLE_CLASSES if name.rstrip("5678") in set("FGHJKMNP") | {"JS"}}
+    assert set(chapter.SHAFT_CLASSES) == shaft and len(shaft) == len(chapter.SHAFT_CLASSES)
+    assert set(chapter.HOUSING_CLASSES) == housing and len(housing) == len(chapter.HOUSING_CLASSES)
+    assert {"m5", "k7", "js5", "h4", "r8"} <= shaft and {"F7", "H6", "H8", "JS5", "P8"} <= housing
+    seats = fitting.seats_of(
+        ROWS, "A", conditions(answered({"fits.shaft_fit_a": "js5", "fits.housing_fit_a": "F7"})).resolved
+    )
+    # by the printed table: js5 is +-6.5 um from 50 to 80 mm, F7 +71/+36 um from 80 to 120 mm
+    d, D, metric = ROWS.d, ROWS.D, ~seats.rings.limits.from_plus
+    middle, round_it = metric & (d > 50) & (d <= 80), metric & (D > 80) & (D <= 120)
+    assert middle.any() and round_it.any()
+    assert np.allclose(seats.shaft.upper[middle], 0.0065) and np.allclose(seats.shaft.lower[middle], -0.0065)
+    assert np.allclose(seats.housing.upper[round_it], 0.071) and np.allclose(seats.housing.lower[round_it], 0.036)
+
+
+def test_along_the_line_that_a_fit_gives_way_the_tight_end_gets_no_tighter():
+    """So that what the loosest of them rules out, all others do."""
+    sizes = np.array(fitting.iso286.FINE_STEPS[1:23], dtype=float)
+    lines = {}
+    for option in question_at("fits.shaft_fit_a").options[1:]:
+        lines.setdefault(option.line, []).append(option.value)
+    assert set(lines) == {*"45678", "j5", "j7"} and lines["6"] == [
+        "g6",
+        "h6",
+        "js6",
+        "j6",
+        "k6",
+        "m6",
+        "n6",
+        "p6",
+        "r6",
+    ]
+    for names in lines.values():
+        for loose, tight in itertools.pairwise(names):
+            upper = [fitting.iso286.shaft_limits(sizes, fitting.shaft_code(one, sizes))[0] for one in (loose, tight)]
+            assert np.all(upper[0] <= upper[1]), (loose, tight)
 
 
 class TestSteel:
@@ -100,7 +143,7 @@ def test_a_class_whose_limits_are_not_at_hand_is_left_out():
     assert seats.known.tolist() == [False, True, False, True]
 
 
-LADDER = chapter.SHAFT_LADDER
+LADDER = tuple(f"{letter}6" for letter in chapter.SHAFT_LADDER)
 
 
 @settings(max_examples=40, deadline=None)

@@ -133,11 +133,7 @@ class FitsScreen(PageScreen):
         to = self.ladder.at + by
         if not 0 <= to < len(self.ladder.rungs):
             return
-        from engine.answers.chapters.fits import HOUSING_LADDER, SHAFT_LADDER
-
-        ring, _, path = SEATS[self.at]
-        name = (SHAFT_LADDER if ring == "cone" else HOUSING_LADDER)[to]
-        self._put(path, name)
+        self._put(SEATS[self.at][2], self.ladder.rungs[to].name)
 
     def _put(self, path: str, name: str | None) -> None:
         from engine.answers.question import Refused
