@@ -90,13 +90,17 @@ def shock_factor(resolved: Resolved) -> float:
 
 
 def binding(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
-    """Return what rules a bearing out by its fit, its steel, shock and dirt, whatever its load."""
+    """Return what rules a bearing out by its fit, its steel, shock and dirt, whatever its load.
+
+    Tension and shock are not judged where the limits of a ring are not at hand, unless what is known fails already.
+    """
     tension = fitting.tension_of(rows, side, resolved)
+    known = fitting.seats_of(rows, side, resolved).known
     floor = toughness.critical_tension(toughness.FLOOR[resolved.shock], toughness.FLAW)
     stands = toughness.critical_tension(of_steel(rows, "core_toughness"), toughness.FLAW)
     return [
-        Outcome(HOOP, side, tension, of_steel(rows, "hoop")),
-        Outcome(SHOCK, side, np.maximum(tension * shock_factor(resolved), floor), stands),
+        Outcome(HOOP, side, tension, of_steel(rows, "hoop")).where_known(known),
+        Outcome(SHOCK, side, np.maximum(tension * shock_factor(resolved), floor), stands).where_known(known),
         Outcome(DIRT, side, np.asarray(DIRT_PLACES[resolved.dirt]), of_steel(rows, "wear")),
     ]
 

@@ -4,7 +4,15 @@ import asyncio
 import functools
 import re
 
+import numpy as np
+import pytest
+
+from engine.catalogue.read import builtin
+from engine.record.result import compute
+from tests.duties import answered, conditions
 from tests.wizard.running import DUTY, new_session, wizard
+from wizard.glyphs import UNICODE
+from wizard.screens import detail
 
 FITS = ["right"] * 6
 
@@ -147,3 +155,17 @@ def test_without_loads_it_shows_all_but_creep(tmp_path):
             assert marked_rung(hand)[0] == "m6" and not hand.sees("load asks for")
 
     asyncio.run(sit())
+
+
+@pytest.mark.parametrize("width", [60, 80])
+def test_a_bearing_whose_limits_are_not_at_hand_has_not_judged_on_the_lines_of_its_checks(width):
+    texts = {"duty.distance": "200", "duty.cases[0].speed": "500", "duty.cases[0].radial_y": "12 kN"}
+    known = builtin().take([700])
+    other = known.take([0])
+    object.__setattr__(other, "tolerance", np.array(["A"]))
+    lines, *_ = detail.detail(compute(known, other, conditions(answered(texts))), UNICODE, width)
+    shown = ["".join(text for text, _ in one) for one in lines]
+    for name in ("Rings bear their fit", "Core stands the shock"):
+        (of_A,), (of_B,) = ([text for text in shown if text[3:].startswith(f"{name}, {side}")] for side in "AB")
+        assert of_A.endswith("ok") and of_B.endswith("not judged")
+        assert "unknown" in of_B and len(of_B) <= width

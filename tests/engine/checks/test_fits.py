@@ -138,7 +138,17 @@ def test_a_class_whose_limits_are_not_at_hand_is_left_out():
     object.__setattr__(rows, "tolerance", np.array(["A", "", "A", ""]))
     object.__setattr__(rows, "system", np.array(["metric"] * 4))
     hoop = outcomes({"fits.shaft_fit_a": "r6"}, "hoop", rows)
-    assert (hoop.demand > 0).tolist() == [False, True, False, True] and hoop.passes[[0, 2]].all()
+    assert np.isnan(hoop.demand).tolist() == [True, False, True, False] and hoop.passes[[0, 2]].all()
+    assert hoop.judged.tolist() == [False, True, False, True] and hoop.utilisation[[0, 2]].tolist() == [0, 0]
+    shock = outcomes({"fits.shaft_fit_a": "r6"}, "shock", rows)
+    assert shock.judged.tolist() == hoop.judged.tolist()
+    # what is known may fail already: the floor of heavy shock, and a shaft without a wall
+    floor = outcomes({"steel.shock": "heavy"}, "shock", rows)
+    assert (
+        np.array_equal(floor.judged, (rows.tolerance == "") | ~floor.passes)
+        and not floor.passes[rows.steel == "through"].any()
+    )
+    assert not outcomes({"fits.shaft_bore": "900"}, "hoop", rows).passes.any()
     seats = fitting.seats_of(rows, "A", conditions(answered({})).resolved)
     assert seats.known.tolist() == [False, True, False, True]
 
