@@ -115,6 +115,12 @@ async def test_both_steels_stand_side_by_side_with_their_reasons(hand):
 
 
 @by_hand
+async def test_widths_and_runout_of_the_class_stand_below_the_ladder(hand):
+    await hand.press(*FITS, "v", "end")
+    assert hand.sees("of the bearing: cone width B") and hand.sees("width T") and hand.sees("radial runout of the")
+
+
+@by_hand
 async def test_undo_takes_a_step_back(hand):
     await hand.press(*FITS, "v", "plus", "plus", "escape", "u")
     assert hand.answers.fits.shaft_fit_a == "n6"

@@ -174,3 +174,28 @@ def test_what_is_not_judged_says_so_on_its_own_line_and_beside_the_verdict():
     assert verdict_sentence(result()).endswith("PASSES every check")
     hoop = {check.side: check for check in of.checks if check.key == "hoop"}
     assert (full.state(hoop["A"]), full.state(hoop["B"])) == ("passes", "caution")
+
+
+def test_widths_and_runouts_stand_where_the_limits_of_the_rings_do():
+    """Inch class 4 and metric Normal at 60 to 80 mm, as recalled from ISO 578 and ISO 492."""
+    of = result()
+    names = ("B_upper", "B_lower", "T_upper", "T_lower", "runout")
+    inch, metric = values(of, *(f"cone_{name}" for name in names))
+    assert inch == ["not at hand", "not at hand", 203, 0, 51]
+    assert metric == [0, -150, 200, 0, 25]
+    assert values(of, "cup_runout") == ([51], [35])
+    assert "ISO 578" in figure(of, "cone_T_upper").source and "ISO 492" in figure(of, "cone_T_upper").source
+    unknown = METRIC.take([0])
+    object.__setattr__(unknown, "tolerance", np.array(["A"]))
+    assert values(result(B=unknown), *(f"cone_{name}" for name in names))[1] == ["not at hand"] * 5
+
+
+def test_the_range_of_drawn_sizes_stands_beside_worst_case_and_root_sum_square():
+    of = result({"fits.shaft_fit_b": "m6"})
+    worst, drawn, root = (
+        [figure(of, f"cone_{key}").B for key in keys]
+        for keys in (("cold_0", "cold_4"), ("drawn_0", "drawn_1"), ("cold_1", "cold_3"))
+    )
+    # inspection cuts the tails that the root sum square leaves to both sizes
+    assert worst[0] < root[0] < drawn[0] < drawn[1] < root[1] < worst[1]
+    assert drawn == pytest.approx(root, abs=1)

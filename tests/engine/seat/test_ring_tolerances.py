@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 
 from engine.seat import iso286, iso492, iso578
-from engine.seat.limits import class_codes, ring_limits
+from engine.seat.limits import class_codes, form_limits, ring_limits
 
 METRIC = {name: code for code, name in enumerate(iso492.CLASSES)}
 INCH = {name: code for code, name in enumerate(iso578.CLASSES)}
@@ -143,3 +143,18 @@ def test_classes_of_a_catalogue():
     assert limits.precise.tolist() == [True, False, False, False, False, True, False, False, True]
     # class A is not at hand, and 00 is no metric class
     assert np.isnan(limits.bore_lower).tolist() == [False] * 6 + [True, True, False]
+
+
+def test_widths_and_runouts_by_whichever_standard_holds():
+    """Single values of ISO 492 and of ISO 578, recalled: 0.008, 0.0015 and 0.0003 in are 203, 38 and 8 um."""
+    system = np.array(["metric", "metric", "inch", "inch", "inch", "metric", "inch"])
+    tolerance = np.array(["", "5", "", "3", "K", "4", "2"])
+    found = form_limits(system, tolerance, np.full(7, 60.0), np.full(7, 100.0))
+    told = {
+        "B_upper": [0, 0, np.nan, np.nan, np.nan, np.nan, np.nan], "B_lower": [-150, -300] + [np.nan] * 5,
+        "T_upper": [200, 200, 203, 203, np.nan, np.nan, 203], "T_lower": [0, -200, 0, -203, np.nan, np.nan, 0],
+        "runout_cone": [25, 7, 51, 8, np.nan, 4, 38], "runout_cup": [35, 10, 51, 8, np.nan, 6, 38],
+    }  # fmt: skip
+    for name, values in told.items():
+        assert np.array_equal(micrometres(getattr(found, name)), values, equal_nan=True), name
+    assert found.inch.tolist() == [False, False, True, True, False, False, True]

@@ -111,7 +111,7 @@ class FitsScreen(PageScreen):
 
     def _said(self, evaluated: Evaluated, conditions: Conditions, width: int) -> list[Line]:
         """Return what follows in words: twin limits, both steels, and what the fit rules out of the catalogue."""
-        from engine.record.seats import cautions, steels
+        from engine.record.seats import cautions, form, steels
         from engine.record.seats.fit import Fit
 
         ring, side, _ = SEATS[self.at]
@@ -119,6 +119,7 @@ class FitsScreen(PageScreen):
         fit = Fit.both(ring, evaluated, conditions)["AB".index(side)]
         if fit.from_plus:
             lines += _words(cautions.twin(fit), "caution", width)
+        lines += _words(form.sentence(fit), "plain", width)
         lines.append(line(" Which steel", "heading"))
         for sentence in steels.sentences(evaluated, conditions, side):
             lines += _words(sentence, "plain", width)
