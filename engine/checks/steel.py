@@ -37,7 +37,7 @@ def spare(rows: Catalogue, side: str, loads: Loads | None, conditions: Condition
     Without known loads nothing is needed, and the coldest and hottest running count.
     """
     resolved = conditions.resolved
-    seats = fitting.seats_of(rows, side, resolved)
+    seats = fitting.seats_of(rows, side, resolved, loads.level if loads is not None else None)
     run = fitting.in_service(rows, loads, conditions)
     limits = (seats.shaft, seats.housing)
     cone, _ = seating.in_operation(seats.rings, limits, seats.around, run, (seating.MEAN,))
@@ -66,10 +66,11 @@ def temperatures(rows: Catalogue, loads: Loads | None, conditions: Conditions) -
 def asked(rows: Catalogue, side: str, loads: Loads | None, conditions: Conditions) -> verdict.Asked:
     """Return what the duty asks of the steel of the bearings on one side."""
     resolved = conditions.resolved
-    seats = fitting.seats_of(rows, side, resolved)
+    level = loads.level if loads is not None else None
+    seats = fitting.seats_of(rows, side, resolved, level)
     mean, peak = temperatures(rows, loads, conditions)
     return verdict.Asked(
-        hoop=fitting.tension_of(rows, side, resolved),
+        hoop=fitting.tension_of(rows, side, resolved, level),
         spare=spare(rows, side, loads, conditions),
         size=seats.rings.d,
         wall=fitting.wall_of(seats.rings),
@@ -106,13 +107,13 @@ def stability(evaluated: Evaluated, conditions: Conditions) -> list[Outcome]:
 def _strain(rows: Catalogue, loads: Loads, conditions: Conditions) -> Floats:
     """Return the strain by which the rings grow over the required life, of the steel that they are taken to be of."""
     mean, _ = temperatures(rows, loads, conditions)
-    austenite, limit = (fits.of_steel(rows, name) for name in ("austenite", "temperature"))
+    austenite, limit = (fitting.of_steel(rows, name) for name in ("austenite", "temperature"))
     return growth.growth_strain(austenite, conditions.resolved.life, mean, limit)
 
 
 def _play(rows: Catalogue, side: str, loads: Loads, conditions: Conditions) -> Floats:
     """Return the play that is left to the cup in the tightest case at the mean of the fit [mm]: (n,)."""
-    seats = fitting.seats_of(rows, side, conditions.resolved)
+    seats = fitting.seats_of(rows, side, conditions.resolved, loads.level)
     run = fitting.in_service(rows, loads, conditions)
     _, cup = seating.in_operation(seats.rings, (seats.shaft, seats.housing), seats.around, run, (seating.MEAN,))
     return np.maximum(-cup[..., 0].max(axis=-1), 0.0)
