@@ -1,4 +1,4 @@
-"""What was stopped before its end never reads as if it were all: every screen that asks the engine something says so."""
+"""What was stopped before its end never reads as if it were all, on any screen that asks the engine something."""
 
 import time
 
