@@ -6,6 +6,7 @@ and mounting; inch rings get the twin limits of the same class.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
@@ -17,6 +18,7 @@ from engine.answers.chapters.fits import RECOMMENDED
 from engine.answers.fitted import Fitted, Side
 from engine.answers.resolved import Resolved
 from engine.catalogue.materials import steels
+from engine.lubrication.heat import T_TOP
 from engine.numerics import Bools, Floats
 from engine.seat import iso286, limits, recommend, seating
 from engine.seat.material import MATERIALS
@@ -175,10 +177,19 @@ def _running(fits: Fitted, turning: str, n: Floats, T: Floats) -> Running:
 
 
 def _hardest(resolved: Resolved) -> tuple[float, tuple[float, ...]]:
-    """Return the highest speed, and the temperatures of the coldest and the hottest case."""
-    temperatures = {resolved.temperature} if not resolved.cases else set()
+    """Return the highest speed, and the temperatures of the coldest and the hottest case.
+
+    Where a temperature settles it lies between the surroundings and what the lubricant stands, and a part is
+    looked at before any partner is known: so it counts as strained by whichever end of these strains it more.
+    """
+    stated = {resolved.temperature} if not resolved.cases else set()
     for case in resolved.cases:
-        temperatures |= set(case.bins.temperature) if case.bins and case.bins.temperature else {case.temperature}
+        stated |= set(case.bins.temperature) if case.bins and case.bins.temperature else {case.temperature}
+    temperatures = {T for T in stated if not math.isnan(T)}
+    if temperatures != stated:
+        around, oil = resolved.lubricated.surroundings, resolved.lubricated.lubricant
+        coldest = min(around.ambient, around.oil_inlet) if around.oil_flow else around.ambient
+        temperatures |= {coldest, max(coldest, min(oil.T_greatest, T_TOP))}
     fastest = max([resolved.n_greatest or 0.0, *(max(case.bins.speed) for case in resolved.cases if case.bins)])
     return fastest, tuple(sorted({min(temperatures), max(temperatures)}))
 

@@ -43,6 +43,19 @@ def test_rows_that_fit_and_steel_rule_out(seed):
                 assert stays[at] == expected, (side, at)
 
 
+@pytest.mark.parametrize("seed", range(12))
+def test_a_temperature_that_settles_rules_out_the_same_rows(seed):
+    """A steel ring on a steel shaft grows with it, so the press fit is as tight at any temperature."""
+    catalogue = small_catalogue(seed, 60)
+    duty = conditions(put(random_fits(seed), "lubrication.temperature_by", "settled"))
+    for side in "AB":
+        outcomes = fits.binding(catalogue, side, duty.resolved)
+        assert not any(np.isnan(one.demand).any() for one in outcomes)
+        stays = np.logical_and.reduce([np.broadcast_to(one.passes, len(catalogue)) for one in outcomes])
+        expected = [bears or margin <= 1e-9 for bears, margin in fit_and_steel(catalogue, side, duty.resolved)]
+        assert np.array_equal(stays, expected)
+
+
 @pytest.mark.parametrize("seed", range(40))
 def test_screening_keeps_no_row_that_they_rule_out_and_drops_none_for_them_that_stays(seed):
     catalogue, duty = small_catalogue(seed, 60), conditions(random_fits(seed))
