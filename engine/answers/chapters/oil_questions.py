@@ -75,7 +75,7 @@ FILTER = Choice(
         Option("fine_6", "fine, 6 um", "beta 6(c) >= 200"), Option("medium_12", "medium, 12 um", "beta 12(c) >= 200"),
         Option("coarse_25", "coarse, 25 um", "beta 25(c) >= 75"), Option("screen_40", "screen, 40 um",
                                                                          "beta 40(c) >= 75"),
-        Option("none", "none"),
+        Option("none", "none", "counts as the screen or worse"),
     ),
     default="coarse_25", default_why="an ordinary cartridge", only_if=_WORDS, and_if=_OIL,
     loosen="towards_first",
