@@ -44,7 +44,7 @@ class Lubrication(msgspec.Struct, frozen=True, kw_only=True):
         Choice(
             label="ISO VG of the (base) oil",
             why="Viscosity at 40 degC by ISO 3448; with the index it gives that at any temperature (ASTM D341). Two "
-            "measured ones below take its place.",
+            "measured ones below take its place; of VG 2 to 5 no index is known, and the one at 100 degC is needed.",
             options=ask.GRADES, only_if=_OWN_FIGURES, default="150",
             default_why="common in greases and gear oils; common practice, no source", loosen="ordered",
         ),
@@ -71,7 +71,7 @@ class Lubrication(msgspec.Struct, frozen=True, kw_only=True):
         Quantity | None,
         Measure(
             label="Viscosity at 100 degC", why="From the lubricant's data sheet; used with the one at 40 degC.",
-            dimension=VISCOSITY, least=1.0, greatest=1_000.0, only_if=_OWN_FIGURES,
+            dimension=VISCOSITY, least=0.3, greatest=1_000.0, only_if=_OWN_FIGURES,
             default_why="from the viscosity index", loosen="both",
         ),
     ] = None  # fmt: skip

@@ -7,8 +7,9 @@ from engine.answers.question import Quantity
 from engine.answers.worded import Choice, Option
 from engine.units import AREA, DENSITY, FLOW, POWER, TEMPERATURE, TIME, VELOCITY
 
+#: Those of ISO 3448; a test holds them against `engine.lubrication.viscosity`, which loads numpy.
 GRADES = tuple(Option(str(vg), f"VG {vg}") for vg in
-               (10, 15, 22, 32, 46, 68, 100, 150, 220, 320, 460, 680, 1000, 1500))  # fmt: skip
+               (2, 3, 5, 7, 10, 15, 22, 32, 46, 68, 100, 150, 220, 320, 460, 680, 1000, 1500, 2200, 3200))  # fmt: skip
 
 _SETTLED: Any = ("temperature_by", ("settled",))
 _CIRCULATING: Any = ("supply", ("circulating",))

@@ -6,12 +6,14 @@ import pytest
 from chemicals import viscosity_index
 
 from engine.answers.contradiction import contradictions
+from engine.answers.document import question_at
 from engine.answers.lubricated.complete import cleanliness_told
 from engine.answers.lubricated.kinds import FromList
 from engine.answers.question import Refused
 from engine.answers.resolved import resolve
 from engine.catalogue.lubricants.names import builtin_forms
 from engine.catalogue.lubricants.read import builtin
+from engine.lubrication.viscosity import ISO_VG
 from engine.operating import Conditions
 from tests.duties import answered
 
@@ -48,6 +50,25 @@ class TestLubricant:
         assert viscosity_index(found.nu40 * 1e-6, found.nu100 * 1e-6, rounding=False) == pytest.approx(
             float(index), abs=0.3
         )
+
+    def test_every_grade_of_iso_3448_can_be_answered(self):
+        grades = question_at("lubrication.grade").options
+        assert tuple(int(option.value) for option in grades) == ISO_VG
+        for thick in ("2200", "3200"):
+            found = oil(grade=thick)
+            assert found.nu40 == float(thick) and resolved(grade=thick).missing == ()
+            index = viscosity_index(found.nu40 * 1e-6, found.nu100 * 1e-6, rounding=False)
+            assert index == pytest.approx(95, abs=0.5)
+
+    def test_a_thin_grade_stands_for_its_mid_point(self):
+        # ISO 3448 (recalled): 2.2, 3.2, 4.6, 6.8 mm2/s
+        for grade, middle in (("2", 2.2), ("3", 3.2), ("5", 4.6), ("7", 6.8)):
+            sheet = oil(grade=grade, nu100="1.1")
+            assert (sheet.nu40, sheet.nu100) == (middle, 1.1) and resolved(grade=grade, nu100="1.1").missing == ()
+        # D2270 begins at 2 mm2/s at 100 degC: VG 7 has an index, the three below have none
+        assert resolved(grade="7").missing == () and oil(grade="7").nu100 == pytest.approx(2.1, rel=0.03)
+        (missing,) = resolved(grade="5").missing
+        assert "4.6 mm2/s at 40 degC" in missing and "data sheet" in missing
 
     def test_a_data_sheet_takes_the_place_of_the_grade(self):
         found = oil(grade="68", nu40="100 cSt", nu100="14 cSt")
