@@ -138,6 +138,8 @@ def _grades(trial: _Trial) -> list[tuple[float, str, tuple[tuple[str, Any], ...]
         alike.sort(key=lambda one: one.nu40)
         return [(one.nu40, one.name, (("lubrication.lubricant", one.name),)) for one in alike]
     measured = [(f"lubrication.{name}", None) for name in ("nu40", "nu100") if getattr(given, name) is not None]
+    if given.viscosity_by == "points":
+        measured.append(("lubrication.viscosity_by", None))
     return [(VG, f"ISO VG {VG}", (*measured, ("lubrication.grade", str(VG)))) for VG in GRADES]
 
 
@@ -175,6 +177,8 @@ def _oil(trial: _Trial) -> Iterator[Proposal]:
         grades = [option.value for option in question_at("lubrication.grade").options]  # type: ignore[attr-defined]
         base = f"{oil.nu40:.0f}"
         changes = (("lubrication.lubricant", None), ("lubrication.grade", base if base in grades else None), *changes)
+        if trial.answers.lubrication.viscosity_by is not None:
+            changes = (*changes, ("lubrication.viscosity_by", None))
     then = trial.with_changes(changes)
     if then is not None:
         moved = _effect(now, then)

@@ -7,6 +7,7 @@ import math
 from dataclasses import dataclass
 
 from engine.answers.document import Answers
+from engine.answers.lubricated.points import of_points
 from engine.answers.question import Quantity
 from engine.answers.reader import Reader
 from engine.lubrication.cleanliness import Reasoned, Step, level_in_words, level_of_code, numbers_of_code
@@ -103,16 +104,21 @@ def _lubricant(answers: Answers, reader: Reader) -> tuple[Lubricant, list[str]]:
         from engine.catalogue.lubricants.read import builtin, named
 
         return named(builtin(), given.lubricant), []
-    nu40, nu100, VI = _viscosities(answers, reader)
     base = (take("lubrication.base") if own_film else None) or "mineral"
     density = take("lubrication.density", Quantity(DENSITIES[base])) if own_film else DENSITIES[base]
+    form = "grease" if take("lubrication.supply") == "grease" else "oil"
+    if given.viscosity_by == "points":
+        name, nu40, nu100, missing = of_points(reader)
+        return Lubricant(
+            name, form, base, nu40, nu100, density, False, -math.inf, math.inf, two_points=True
+        ), missing  # fmt: skip
+    nu40, nu100, VI = _viscosities(answers, reader)
     VG = float(given.grade or take("lubrication.grade")) if given.nu40 is None else None
     name = f"ISO VG {VG:.0f}" if VG is not None and given.nu100 is None else f"{nu40:g} and {nu100:.4g} mm2/s"
     missing = []
     if math.isnan(nu100):
         none = f"none goes with {nu40:g} mm2/s at 40 degC and index {VI:g}; state it from the data sheet"
         missing.append(f"viscosity at 100 degC: {none}")
-    form = "grease" if take("lubrication.supply") == "grease" else "oil"
     return Lubricant(
         name, form, base, nu40, nu100, density, False, -math.inf, math.inf, VG=VG, VI=VI
     ), missing  # fmt: skip
