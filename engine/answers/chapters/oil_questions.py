@@ -24,8 +24,8 @@ _OWN_FILM: Any = ("own_film", (True,))
 
 VISCOSITY_BY = Choice(
     label="Viscosity is known by",
-    why="Most data sheets state an ISO VG with an index, or viscosities at 40 and 100 degC. From two points at any other "
-    "temperatures those follow along the line of ASTM D341.",
+    why="Most data sheets state an ISO VG with an index, or viscosities at 40 and 100 degC. From two points at any "
+    "other temperatures those follow along the line of ASTM D341.",
     options=(
         Option("grade", "ISO VG, or at 40 and 100 degC"),
         Option("points", "two other temperatures", "a point each of the data sheet"),
