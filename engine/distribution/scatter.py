@@ -132,8 +132,7 @@ def _solved(
 ) -> tuple[Floats, Floats]:
     """Return both lives of A and B (2, ...) for settings and factors of one shape."""
     loads = _scaled(spectrum.loads, factor[..., None])
-    free = np.asarray(spectrum.free) * factor[..., None, None]
-    solution = solve(system, loads, setting[..., None], free, tick)
+    solution = solve(system, loads, setting[..., None], spectrum.slopes(factor[..., None]), tick)
     return lives((solution.zone("A"), solution.zone("B")), spectrum)
 
 

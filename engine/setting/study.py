@@ -189,7 +189,7 @@ def _settings(pair: OnRollers, parts: Chained, bench: float | None) -> Floats:
 
 def _in_service(pair: OnRollers, setting: float) -> InService:
     spectrum, cases = pair.spectrum, pair.conditions.cases
-    found = solve(pair.system, spectrum.loads, setting, spectrum.free)
+    found = solve(pair.system, spectrum.loads, setting, spectrum.slopes())
     if not np.all(found.solved):
         raise NotComputed(f"at the setting in service the pair does not come to rest: {_why(found)}")
     zones = found.zone("A"), found.zone("B")
@@ -204,8 +204,7 @@ def _peaks(pair: OnRollers, setting: float, zones: tuple[LoadZone, LoadZone], sh
         return zones[0].p_max, zones[1].p_max
     loads = pair.spectrum.loads
     peaks = ShaftLoads(*(np.asarray(getattr(loads, name)) * shock for name in ("F_y", "F_z", "M_y", "M_z", "K_a")))
-    free = np.asarray(pair.spectrum.free) * (shock[:, None] if np.ndim(pair.spectrum.free) else 1.0)
-    found = solve(pair.system, peaks, setting, free)
+    found = solve(pair.system, peaks, setting, pair.spectrum.slopes(shock))
     return found.zone("A").p_max, found.zone("B").p_max
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from engine.distribution.life_curve import Spectrum
-from engine.distribution.pair_system import PairSystem, ShaftCompliance, ShaftLoads, pair_system, stiff_shaft
+from engine.distribution.pair_system import PairSystem, ShaftCompliance, ShaftLoads, pair_system
 from engine.distribution.reference_life import CONE, CUP, Film
 from engine.distribution.rows import roller_set
 from engine.duty import deflection
@@ -57,7 +57,7 @@ def on_rollers(A: Catalogue, B: Catalogue, conditions: Conditions) -> OnRollers:
     if not z_A < z_B:
         raise NotComputed("the load centres coincide or lie the wrong way round")
     loads = _shaft_loads(conditions.cases, (z_A, z_B), LEAST_LOAD * min(a.Cr, b.Cr))
-    compliance = _compliance(conditions, loads, (z_A, z_B))
+    compliance, askew = _compliance(conditions, loads, (z_A, z_B))
     cone_load, _ = ring_loads(resolved.rotating_ring, resolved.load_direction)
     films = [Film(one.kappa[0], one.e_C[0], conditions.a1, resolved.ep_additive) for one in bearings]
     spectrum = Spectrum(
@@ -65,7 +65,8 @@ def on_rollers(A: Catalogue, B: Catalogue, conditions: Conditions) -> OnRollers:
         share=conditions.cases.share,
         n=conditions.cases.n,
         film=(films[0], films[1]),
-        free=compliance.free if compliance is not None else 0.0,
+        free=compliance.free,
+        askew=askew,
         turning=CUP if cone_load == POINT else CONE,
     )
     return OnRollers(
@@ -94,17 +95,15 @@ def _reactions(force: tuple[Floats, Floats], z: tuple[float, float]) -> Floats:
     return np.stack([F - on_B, on_B])
 
 
-def _compliance(conditions: Conditions, loads: ShaftLoads, z: tuple[float, float]) -> ShaftCompliance | None:
-    """Return how the shaft bends and the cups stand: None for a rigid shaft in cups that stand straight."""
+def _compliance(conditions: Conditions, loads: ShaftLoads, z: tuple[float, float]) -> tuple[ShaftCompliance, Floats]:
+    """Return how the shaft bends, and what the cups' standing askew adds to its slopes (k, 4)."""
     shaft, askew = conditions.resolved.shaft, conditions.resolved.setting.misalignment
-    if not shaft.steps and not askew:
-        return None
     bent = _slopes(conditions, z) if shaft.steps else np.zeros((len(conditions.cases), 4))
-    free = bent + askew * _along_the_load(loads, z, bent)
+    tilts = askew * _along_the_load(loads, z, bent)
     if not shaft.steps:
-        return stiff_shaft(z, -free)
+        return ShaftCompliance(z, None, bent), tilts
     c_AA, c_AB, c_BA, c_BB = (float(c) for c in deflection.seat_compliance(_line(conditions), *z))
-    return ShaftCompliance(z, np.array([[c_AA, c_AB], [c_BA, c_BB]]), free)
+    return ShaftCompliance(z, np.array([[c_AA, c_AB], [c_BA, c_BB]]), bent), tilts
 
 
 def _line(conditions: Conditions) -> deflection.StiffnessLine:
