@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -14,8 +14,9 @@ from engine.distribution.rows import roller_set
 from engine.duty import deflection
 from engine.duty.cases import LoadCases
 from engine.duty.shaft import reduced
+from engine.lubrication.viscosity import kinematic_viscosity_full
 from engine.numerics import Floats
-from engine.operating import Bearings, Conditions
+from engine.operating import Bearings, Conditions, load_centre
 from engine.seat.recommend import POINT, ring_loads
 from engine.setting.gathered import load_sizes
 
@@ -52,19 +53,17 @@ def on_rollers(A: Catalogue, B: Catalogue, conditions: Conditions) -> OnRollers:
         a, b = (roller_set(rows, 0, resolved.between_middles) for rows in (A, B))
     except ValueError as error:
         raise NotComputed(f"the catalogue says too little of the rollers: {error}") from None
-    bearings = Bearings.of(A, "A", conditions), Bearings.of(B, "B", conditions)
-    z_A, z_B = (float(one.z[0, 0]) for one in bearings)
+    z_A, z_B = (float(load_centre(rows, side, resolved)[0]) for rows, side in ((A, "A"), (B, "B")))
     if not z_A < z_B:
         raise NotComputed("the load centres coincide or lie the wrong way round")
     loads = _shaft_loads(conditions.cases, (z_A, z_B), LEAST_LOAD * min(a.Cr, b.Cr))
     compliance, askew = _compliance(conditions, loads, (z_A, z_B))
     cone_load, _ = ring_loads(resolved.rotating_ring, resolved.load_direction)
-    films = [Film(one.kappa[0], one.e_C[0], conditions.a1, resolved.ep_additive) for one in bearings]
     spectrum = Spectrum(
         loads=loads,
         share=conditions.cases.share,
         n=conditions.cases.n,
-        film=(films[0], films[1]),
+        film=films(A, B, conditions),
         free=compliance.free,
         askew=askew,
         turning=CUP if cone_load == POINT else CONE,
@@ -72,6 +71,23 @@ def on_rollers(A: Catalogue, B: Catalogue, conditions: Conditions) -> OnRollers:
     return OnRollers(
         pair_system(a, b, resolved.arrangement, resolved.distance, compliance), spectrum, conditions
     )  # fmt: skip
+
+
+def films(A: Catalogue, B: Catalogue, conditions: Conditions, warmer: Floats | None = None) -> tuple[Film, Film]:
+    """Return the films of a pair in each case, kappa and contamination (k,); (m, k) where it is warmer by (m,) [K].
+
+    The viscosity of a case changes in the ratio in which the lubricant's does from the case's temperature.
+    """
+    nu = conditions.nu
+    if warmer is not None:
+        oil, T = conditions.resolved.lubricated.lubricant, conditions.cases.temperature
+        then, now = (kinematic_viscosity_full(at, oil.nu40, oil.nu100) for at in (T + warmer[:, None], T))
+        nu = nu * then / now
+    moved = replace(conditions, nu=nu)
+    both = [Bearings.of(rows, side, moved) for side, rows in (("A", A), ("B", B))]
+    at = slice(None) if warmer is not None else 0
+    one, other = (Film(each.kappa[at], each.e_C[at], conditions.a1, conditions.resolved.ep_additive) for each in both)
+    return one, other
 
 
 def _shaft_loads(cases: LoadCases, z: tuple[float, float], least: float) -> ShaftLoads:

@@ -12,7 +12,7 @@ from engine.distribution.setting_chain import chain, service_range
 from engine.operating import Bearings, pair_loads
 from engine.setting.mounting import chained
 from engine.setting.study import at_setting, study
-from engine.setting.system import NotComputed, on_rollers
+from engine.setting.system import NotComputed, films, on_rollers
 from engine.warmth.settling import loaded
 from tests.duties import answered, conditions
 from tests.engine.setting.pairs import DUTY, STRAIGHT, duty, rows
@@ -217,6 +217,24 @@ def test_draws_lie_in_the_worst_range_and_mostly_in_the_probable_one(made):
     inside = np.mean((settings > made.reach.rss[0]) & (settings < made.reach.rss[1]))
     # three standard deviations of a normal distribution: 99.73 %, and a little more where each part is cut off there
     assert 0.997 <= inside < 1.0
+
+
+def test_a_warmer_draw_has_the_film_of_a_duty_answered_that_much_warmer():
+    warm = films(A, B, duty(), np.array([0.0, 15.0]))
+    for film, one, side in zip(warm, (A, B), "AB", strict=True):
+        for shift, answer in enumerate(("70", "85")):
+            there = Bearings.of(one, side, duty(lubrication__temperature=answer))
+            assert film.kappa[shift] == pytest.approx(there.kappa[0])
+            assert film.e_C[shift] == pytest.approx(there.e_C[0])
+
+
+def test_drawn_temperatures_move_the_film():
+    """Where nothing else scatters and the setting hardly matters, cooler draws live longer than the warmest."""
+    still = {"setting__tolerance": "0", "setting__load_within": "0"}
+    steady, moved = (study(A, B, duty(**still, setting__temperatures_within=K)).draws for K in ("0", "10"))
+    near = np.abs(moved.setting - np.median(steady.setting)) < 0.002
+    assert near.sum() > 100
+    assert np.ptp(moved.modified[near]) > 5 * np.ptp(moved.life[near]) / np.mean(moved.life) * np.mean(moved.modified)
 
 
 def test_work_is_told_and_can_be_ended():
