@@ -33,10 +33,9 @@ def spare(rows: Catalogue, side: str, loads: Loads | None, conditions: Condition
 
     Without known loads nothing is needed, and the coldest and hottest running count.
     """
-    resolved, cases = conditions.resolved, conditions.cases
-    seats = fitting.seats_of(rows, side, resolved)
-    known = loads is not None
-    run = fitting.running(resolved, cases.n, cases.temperature) if known else fitting.hardest_running(resolved)
+    resolved = conditions.resolved
+    seats = fitting.seats_of(rows, side, resolved, loads.level if loads is not None else None)
+    run = fitting.in_service(rows, loads, conditions)
     limits = (seats.shaft, seats.housing)
     cone, _ = seating.in_operation(seats.rings, limits, seats.around, run, (seating.MEAN,))
     there = cone[..., 0]
@@ -45,28 +44,38 @@ def spare(rows: Catalogue, side: str, loads: Loads | None, conditions: Condition
     return np.asarray(there.min(axis=-1))
 
 
-def mean_temperature(conditions: Conditions) -> float:
-    """Return the mean temperature of the rings over the life [deg C]."""
-    cases = conditions.cases
-    if not len(cases) or not cases.running.any():
-        return fitting.known(conditions.resolved.temperature)
-    return fitting.known(float(np.average(cases.temperature, weights=cases.share)))
+def temperatures(rows: Catalogue, loads: Loads | None, conditions: Conditions) -> tuple[Floats, Floats]:
+    """Return the mean temperature of the rings over the life, and the highest, stated or settled [deg C]: (n,) each.
+
+    Before loads are known one that settles counts as what the steel of the bearing bears.
+    """
+    cases, peak = conditions.cases, conditions.resolved.peak_temperature
+    if loads is None:
+        hottest = fitting.hardest_running(rows, conditions.resolved).T_cone.max(axis=-1)
+        mean = known = np.broadcast_to(hottest, len(rows))
+    else:
+        T = np.broadcast_to(fitting.temperatures(loads, conditions), (len(rows), len(cases)))
+        some = cases.running if cases.running.any() else np.ones(len(cases), dtype=bool)
+        mean, known = np.average(T[:, some], axis=-1, weights=cases.share[some]), T[:, some].max(axis=-1)
+    return mean, known if peak is None else np.full(len(rows), peak)
 
 
 def asked(rows: Catalogue, side: str, loads: Loads | None, conditions: Conditions) -> verdict.Asked:
     """Return what the duty asks of the steel of the bearings on one side."""
     resolved = conditions.resolved
-    seats = fitting.seats_of(rows, side, resolved)
+    level = loads.level if loads is not None else None
+    seats = fitting.seats_of(rows, side, resolved, level)
+    mean, peak = temperatures(rows, loads, conditions)
     return verdict.Asked(
-        hoop=fitting.tension_of(rows, side, resolved),
+        hoop=fitting.tension_of(rows, side, resolved, level),
         spare=spare(rows, side, loads, conditions),
         size=seats.rings.d,
         wall=fitting.wall_of(seats.rings),
         shock=resolved.shock,
         shock_factor=resolved.fits.shock_factor,
         dirt=resolved.dirt,
-        peak_temperature=fitting.UNSETTLED if resolved.peak_temperature is None else resolved.peak_temperature,
-        temperature=mean_temperature(conditions),
+        peak_temperature=peak,
+        temperature=mean,
         life=resolved.life,
     )
 

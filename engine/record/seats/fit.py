@@ -32,11 +32,9 @@ class Fit:
     def both(cls, ring: str, evaluated: Evaluated, conditions: Conditions) -> tuple[Fit, Fit]:
         """Return the fit of a ring at A and at B, in the cases answered, else in the hardest running known."""
         found = []
-        cases, resolved = conditions.cases, conditions.resolved
-        known = evaluated.loads is not None
-        run = fitting.running(resolved, cases.n, cases.temperature) if known else fitting.hardest_running(resolved)
-        for side, rows in (("A", evaluated.A), ("B", evaluated.B)):
-            seats = fitting.seats_of(rows, side, resolved)
+        for side, rows, loads in zip("AB", (evaluated.A, evaluated.B), evaluated.loads or (None, None), strict=True):
+            seats = fitting.seats_of(rows, side, conditions.resolved, loads.level if loads is not None else None)
+            run = fitting.in_service(rows, loads, conditions)
             found.append(cls(ring, side, rows, seats, getattr(fitting.seated(seats, run), ring), conditions))
         return found[0], found[1]
 

@@ -282,3 +282,56 @@ class TestRecommended:
         levels = [self.classes({"fits.level": name})[0] for name in ("light", "normal", "heavy", "heavy with shock")]
         for mild, heavy in itertools.pairwise(levels):
             assert all("jkmnpr".index(a[0]) <= "jkmnpr".index(b[0]) for a, b in zip(mild, heavy, strict=True))
+
+
+#: One housing for both bearings of aluminium, which lets the cup go as it warms, and much heat from outside.
+WARM = {"fits.housing_material": "aluminium", "speed.rotating_ring": "cup"}
+
+
+@pytest.fixture(scope="module")
+def both():
+    """Return a pair at the temperature that settles, and at the same temperature, stated."""
+    rows = ROWS.take([700 // 30])
+    warm = WARM | {"lubrication.temperature_by": "settled", "lubrication.other_heat": "600 W"}
+    settled, duty = evaluated(warm, rows), conditions(answered(LOADED | warm))
+    T = float(settled.warmth.T[0][0, 0])
+    stated = WARM | {"lubrication.temperature": f"{T!r} degC"}
+    return T, rows, (settled, duty), (evaluated(stated, rows), conditions(answered(LOADED | stated)))
+
+
+class TestSettled:
+    """What settles counts for the fits as if it had been stated."""
+
+    def test_it_is_far_from_any_usual_temperature(self, both):
+        assert both[0] > 85
+
+    def test_creep_and_growth(self, both):
+        _, _, (settled, _), (stated, _) = both
+        for key in ("creep_cup_least", "creep_cup_mean", "stability"):
+            for side in "AB":
+                found, asked = named(settled, key, side), named(stated, key, side)
+                assert found.demand == pytest.approx(asked.demand, rel=1e-9)
+                assert found.capacity == pytest.approx(asked.capacity, rel=1e-9)
+
+    def test_the_steel(self, both):
+        _, rows, *each = both
+        found, asked = (steel.asked(rows, "A", pairs.loads[0], duty) for pairs, duty in each)
+        assert found.peak_temperature == pytest.approx(both[0])
+        assert found.temperature == pytest.approx(both[0])
+        assert found.spare == pytest.approx(asked.spare)
+        told, meant = (steel.told(rows, "A", pairs.loads[0], duty) for pairs, duty in each)
+        assert [told.sentence(0, one) for one in ("through", "case")] == [
+            meant.sentence(0, one) for one in ("through", "case")
+        ]
+
+    def test_before_loads_are_known_the_ring_is_strained_at_what_its_steel_bears(self):
+        """An aluminium shaft outgrows the cone: the tension is that at the steel's limit, stated."""
+        soft = {"fits.shaft_material": "aluminium"}
+        settled = outcomes(soft | {"lubrication.temperature_by": "settled"}, "hoop")
+        limits = sorted(set(ROWS.max_temperature))
+        assert len(limits) > 1
+        for limit in limits:
+            stated = outcomes(soft | {"lubrication.temperature": f"{limit} degC"}, "hoop")
+            of = ROWS.max_temperature == limit
+            assert settled.demand[of] == pytest.approx(stated.demand[of])
+            assert np.all(stated.demand[of] > outcomes(soft | {"lubrication.temperature": "60"}, "hoop").demand[of])
