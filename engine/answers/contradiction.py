@@ -59,11 +59,17 @@ def _shares(answers: Answers) -> Iterator[Contradiction]:
             return
 
 
+def shares_stated(answers: Answers) -> float:
+    """Return what the shares of time add up to [%]; a case that leaves its share open gets what the others leave."""
+    shares = [case.share for case in answers.duty.cases if case != LoadCase()]
+    total = sum(share.value for share in shares if share is not None)
+    return total if shares and None not in shares else max(100.0, total)
+
+
 def shares_told(answers: Answers) -> str:
     """Return what becomes of shares that are all stated and do not add up, in a sentence; "" where there is nothing."""
-    stated = [case.share for case in answers.duty.cases if case != LoadCase()]
-    total = sum(share.value for share in stated if share is not None)
-    if not stated or None in stated or abs(total - 100.0) <= ROUNDING:
+    total = shares_stated(answers)
+    if abs(total - 100.0) <= ROUNDING:
         return ""
     if total == 0:
         return "The shares of time are all 0 %: no case runs, and each counts for static safety only."

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from engine.answers.binned import Bins
 from engine.answers.chapters.duty import LoadCase
 from engine.answers.chapters.element import Element
+from engine.answers.contradiction import ROUNDING
 from engine.answers.document import Answers, answered
 from engine.answers.question import Quantity
 from engine.answers.reader import Assumption, Reader
@@ -86,7 +87,8 @@ def _shares(given: list[tuple[int, LoadCase]], reader: Reader) -> dict[int, floa
         reader.note(path, reader.items[path].question, Quantity(left / len(open_ones)))
     shares = stated | {i: left / len(open_ones) for i in open_ones}
     total = sum(shares.values())
-    if total > 0 and abs(total - 100.0) > 1e-9:
+    # more than the whole time is a contradiction, and is said as that alone: nothing is computed with it
+    if 0 < total <= 100.0 + ROUNDING and abs(total - 100.0) > 1e-9:
         reader.assumptions.append(
             Assumption("duty.cases", "Shares of time", f"scaled to 100 % from {total:g} %", "they do not add up")
         )
