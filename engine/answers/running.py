@@ -122,6 +122,9 @@ def _case(index: int, case: LoadCase, share: float, reader: Reader, common: tupl
     # that a case has no forces of its own goes without saying where the load comes from what sits on the shaft, and
     # side and place are only needed, and only assumed, where there is a force
     own = _loaded(case) or not on_shaft
+    for note in case.histogram.notes if case.histogram is not None else ():
+        label = f"Load case {index + 1}, measured spectrum"
+        reader.assumptions.append(Assumption(f"{path}.histogram", label, note.rstrip("."), "when its file was read"))
     thrust, F_y, F_z = (take(f"{path}.{name}") if own else 0.0 for name in ("axial", "radial_y", "radial_z"))
     towards = take(f"{path}.axial_towards") if thrust else "B"
     return Case(
