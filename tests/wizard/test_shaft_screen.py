@@ -228,7 +228,7 @@ class TestStrip:
             await hand.press("right")
             assert hand.sees("1w─")
             await hand.press("v")
-            assert hand.sees("forces of worm: friction locks it, or a figure lies outside its formula")
+            assert hand.sees("forces of worm: friction locks it; accepted: a larger lead angle")
 
         scene(tmp_path)
 
