@@ -19,8 +19,8 @@ TURNING = (*_GEARS, *PULLS, "screw")
 _DIRECTED = ("force", "wheel", "unbalance", "impeller", *_GEARS, *PULLS)
 _FORCE_LIMIT = 50e6
 
-#: What no kind is for; to be stated as plain forces, which the maker of the gear knows.
-NOT_COVERED = "Not covered: internal teeth, hypoids, worms with two throats; give these as plain forces."
+#: What no kind is for; to be stated as plain forces, which the maker of the gear knows. Short: it must fit 60 columns.
+NOT_COVERED = "Not covered: internal teeth, hypoids, globoid worms; give forces."
 KINDS = (
     Option("force", "plain force", "a force, a thrust and a moment, as they are"),
     Option("spur", "spur gear"),
