@@ -55,7 +55,7 @@ class Conditions:
 
 
 def _unknown(name: str, resolved: Resolved) -> str:
-    """Return why the forces of what sits on the shaft are unknown: single figures are refused where they are answered."""
+    """Return why the forces of a part are unknown; a single figure that is wrong was refused where it was answered."""
     kind = next((part.kind for part in resolved.shaft.parts if part.name == name), "")
     if kind in UNLOCKS:
         return f"friction locks it; accepted: {UNLOCKS[kind]}"

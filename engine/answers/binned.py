@@ -90,7 +90,8 @@ class Histogram(Question):
             raise Refused(f"{name} has columns of different lengths, or none", accepted)
         if columns[3] and len(columns[3]) != len(columns[0]):
             raise Refused(f"{name}.temperature_degC has another length", accepted)
-        return Bins(file, *columns, notes=_notes(held, name))
+        share, speed, level, temperature = columns
+        return Bins(file, share, speed, level, temperature, _notes(held, name))
 
 
 def _notes(held: Mapping[str, Any], name: str) -> tuple[str, ...]:

@@ -157,8 +157,8 @@ def element_block(key: str, title: str, element: Element) -> Block:
     steps = [_step(f"{key}_{at + 1}", step) for at, step in enumerate(element.steps)]
     results = [
         # the amount of the torque stands above under its own symbol
-        Figure(f"{key}_{symbol}", "T_s" if symbol == "T" else symbol, f"{named[symbol]}, in this case", unit, "Statics, sum of the lines above",
-               float(getattr(element, symbol)), digits=5)
+        Figure(f"{key}_{symbol}", "T_s" if symbol == "T" else symbol, f"{named[symbol]}, in this case", unit,
+               "Statics, sum of the lines above", float(getattr(element, symbol)), digits=5)
         for symbol, unit in forces if getattr(element, symbol)
     ]  # fmt: skip
     place = Figure(f"{key}_z", "z", "position on the shaft", "mm", "answer", float(element.z), digits=5)

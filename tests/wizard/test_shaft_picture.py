@@ -128,7 +128,9 @@ def test_nothing_is_drawn_of_nothing(drawn):
 
 
 @pytest.mark.parametrize("glyphs", [ASCII, UNICODE], ids=["ascii", "unicode"])
-@pytest.mark.parametrize(("F_a", "ascii", "drawn"), [(2660.0, "|>2.66kN", "┬→2.66kN"), (-2660.0, "<2.66kN|", "←2.66kN┬")])
+@pytest.mark.parametrize(
+    ("F_a", "ascii", "drawn"), [(2660.0, "|>2.66kN", "┬→2.66kN"), (-2660.0, "<2.66kN|", "←2.66kN┬")]
+)
 def test_a_force_along_the_shaft_points_along_its_axis_with_its_amount(F_a, ascii, drawn, glyphs):
     # one that points to A stands on the side of A where the other side is taken
     beside = Mark("2m", 56.0)

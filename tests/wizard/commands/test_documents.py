@@ -231,7 +231,9 @@ def test_a_diameter_of_nothing_is_bad_input_with_its_line(sawmill, capsys):
     line = sawmill.read_text("utf-8").splitlines().index("diameter_mm = 0.0") + 1
     status, _, err = run(capsys, "calc", sawmill)
     assert status == 2
-    assert f"line {line}, answers.shaft.elements[0].diameter_mm: the diameter of element 1 (helical gear) is 0 mm" in err
+    assert (
+        f"line {line}, answers.shaft.elements[0].diameter_mm: the diameter of element 1 (helical gear) is 0 mm" in err
+    )
     assert "accepted: above 0, up to 20 000 mm" in err
 
 
@@ -246,12 +248,14 @@ def test_in_a_table_of_many_such_a_record_says_it_and_stops_no_other(sawmill, tm
 def test_what_does_not_add_up_stands_beside_the_verdict_and_only_there(sawmill, capsys):
     edited(sawmill, "share_percent = 80.0", "share_percent = 20.0")
     edited(sawmill, 'flow = "out"\npower_kW = 11.0', 'flow = "out"\npower_kW = 11.5')
-    status, out, _ = run(capsys, "calc", sawmill)
+    _, out, _ = run(capsys, "calc", sawmill)
     told = " ".join(out.split())
     head = told.partition("Checks demand")[0]
     assert "Mind: The shares of time add up to 40 % only; they are scaled to 100 %" in head
     # 11 kW and 11.5 kW at 63 rpm, level 1.2 and factor 1.25 in case 2: 9549.3 * 1.5 / 63 = 227.4 N m a kW
-    assert "the most in case 2: torque is OUT OF BALANCE by 113.7 N m: 2501 N m into the shaft, 2615 N m out of it" in head
+    assert (
+        "the most in case 2: torque is OUT OF BALANCE by 113.7 N m: 2501 N m into the shaft, 2615 N m out of it" in head
+    )
     assert told.count("OUT OF BALANCE") == 1
     told = json.loads(run(capsys, "calc", sawmill, "--json")[1])["result"]
     assert "add up to 40 %" in told["cautions"][0] and "OUT OF BALANCE" in told["cautions"][1]

@@ -81,8 +81,8 @@ def page(view: View, glyphs: Glyphs, width: int) -> Page:
     for text in wrapped(view.about, width - 2):
         made.add(f" {text}", "quiet", stop=False)
     if view.torques is not None:
-        for text in wrapped(view.torques.said, width - 4):
-            made.add(f" {glyphs.caution} {text}", "caution", stop=False)
+        for at, text in enumerate(wrapped(view.torques.said, width - 4)):
+            made.add(f" {' ' if at else glyphs.caution} {text}", "caution", stop=False)
     if view.missing:
         made.heading("Forces are not yet known; missing:")
         for missing in view.missing:
