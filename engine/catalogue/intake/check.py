@@ -137,7 +137,7 @@ def judged(sheet: Table, places: dict[str, Place], notes: tuple[str, ...]) -> Ju
         lacking = next(name for name in _NEEDED if np.isnan(values[name][row]))
         refusing.add(said.lines[row], "", f"{lacking} is not stated and cannot be estimated", f"a column for {lacking}")
         taken[row] = False
-    return Judged(said, values, estimated, found, taken, refusing, warning, notes)
+    return Judged(said, values, estimated, found, taken, refusing, warning, (*notes, *said.notes))
 
 
 def report(one: Judged) -> Report:

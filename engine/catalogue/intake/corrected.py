@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from decimal import Decimal
 
 import numpy as np
 
@@ -10,11 +9,11 @@ from engine.catalogue.columns import COLUMNS, Column
 from engine.catalogue.intake.check import Judged, columns_wrong, judged
 from engine.catalogue.intake.corrections import Correction
 from engine.catalogue.intake.headers import CHANGED, Place
+from engine.catalogue.intake.numbers import written
 from engine.catalogue.intake.text import Table
 
 #: A correction may uncover the next one; so many rounds are made.
 _MOST_ROUNDS = 4
-_DIGITS = 12
 
 
 @dataclass(frozen=True)
@@ -69,13 +68,13 @@ def _row(one: Judged, row: int, made: list[Correction]) -> Iterator[str]:
         if place is None:
             yield ""
             continue
-        written = _cell(one, column, row)
-        if written != one.stated.cell(column.name, row) and not any(
+        cell = _cell(one, column, row)
+        if cell != one.stated.cell(column.name, row) and not any(
             column.name in correction.columns for correction in made
         ):
             shown = one.stated.shown(column.name, row)
-            changes += [f"{place.header}: {shown}"] if written else []
-        yield quoted(written)
+            changes += [f"{place.header}: {shown}"] if cell else []
+        yield quoted(cell)
     yield quoted("; ".join(changes))
 
 
@@ -83,13 +82,7 @@ def _cell(one: Judged, column: Column, row: int) -> str:
     if column.kind == "text":
         return str(one.stated.texts[column.name][row])
     value = float(one.stated.numbers[column.name][row]) / column.scale
-    return "" if np.isnan(value) else number(value)
-
-
-def number(value: float) -> str:
-    """Return a number as a cell: plain decimals, without the noise of a conversion."""
-    text = f"{Decimal(f'{value:.{_DIGITS}g}'):f}"
-    return "0" if text == "-0" else text
+    return "" if np.isnan(value) else written(value)
 
 
 def quoted(text: str) -> str:

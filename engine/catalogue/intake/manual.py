@@ -27,9 +27,10 @@ column "series" what fits what. Every cone is joined with every cup of its serie
 and r_cup, the cone the rest, and masses and costs are added. The assembly is named cone first, then cup.
 
 Numbers may have a decimal point or a decimal comma, and thousands in groups ("12 500", "12.500,0", "12,500.0"). What \
-can be read in two ways, as 1,234, is settled by the other cells of its column, or, when it has a point, by the file \
-having no decimal comma anywhere; else the row is left out and both readings are named. Fractions of an inch may be \
-written 1 3/8.
+can be read in two ways, as 1,234 or 45.600, is settled by the other cells of its column; where these prove nothing, \
+by the other columns (one 17,25 makes 45.600 of another column 45600, and the check says so); where no cell of the \
+file proves a sign, a point is a decimal point. Where the file writes both signs, or nothing settles a comma, the row \
+is left out and both readings are named. Fractions of an inch may be written 1 3/8.
 
 The load centre a is measured from the cone back face, positive into the bearing towards the small roller ends. Many \
 data sheets measure it from the back face of the cup, or count it positive the other way; the check says so."""
