@@ -16,7 +16,7 @@ from engine.catalogue.intake.contradictions import Contradictions, contradiction
 from engine.catalogue.intake.corrections import Correction
 from engine.catalogue.intake.estimate import ESTIMATES, filled
 from engine.catalogue.intake.headers import Place, places_of
-from engine.catalogue.intake.parts import expanded
+from engine.catalogue.intake.rings.parts import expanded
 from engine.catalogue.intake.stated import Stated, stated
 from engine.catalogue.intake.text import Table, table
 from engine.catalogue.trouble import Trouble

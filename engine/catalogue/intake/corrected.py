@@ -69,7 +69,7 @@ def _row(one: Judged, row: int, made: list[Correction]) -> Iterator[str]:
             yield ""
             continue
         cell = _cell(one, column, row)
-        if cell != one.stated.cell(column.name, row) and not any(
+        if not _says_the_same(cell, one.stated.cell(column.name, row)) and not any(
             column.name in correction.columns for correction in made
         ):
             shown = one.stated.shown(column.name, row)
@@ -83,6 +83,11 @@ def _cell(one: Judged, column: Column, row: int) -> str:
         return str(one.stated.texts[column.name][row])
     value = float(one.stated.numbers[column.name][row]) / column.scale
     return "" if np.isnan(value) else written(value)
+
+
+def _says_the_same(cell: str, stated: str) -> bool:
+    """Return whether a cell of the copy stands so in the file, but for zeros that say nothing."""
+    return stated in (cell, f"{cell}.0") or (stated.rstrip("0") == cell and "." in cell)
 
 
 def quoted(text: str) -> str:
