@@ -33,8 +33,8 @@ comments; what is empty is not known. At most {MOST_ROWS} rows and {LARGEST_FILE
 
 Cones and cups may stand on rows of their own: a column "part" then says cone or cup (nothing for an assembly) and the \
 column "series" what fits what. Every cone is joined with every cup of its series; the cup gives \
-{", ".join(OF_THE_CUP)}, the cone the rest, and masses and costs are added. Availability, steel and tolerance class are those of the worse part \
-({_orders()}), and the lower temperature counts. \
+{", ".join(OF_THE_CUP)}, the cone the rest, and masses and costs are added. Availability, steel and tolerance class \
+are those of the worse part ({_orders()}), and the lower temperature counts. \
 T1_mm of the cones (back face to the middle of the roller contact) and T2_mm of the cups (from there to the back face) \
 give each assembly its T = T1 + T2 (T1 and T2 of ISO 355, recalled); without them T is that of the cone's row, and the \
 check says where that is in doubt. The assembly is named cone first, then cup. Parts that fit none are reported.
