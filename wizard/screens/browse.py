@@ -31,6 +31,7 @@ class BrowseScreen(EntryScreen):
         self.view = parts.View()
         self.filter = ""
         self.wrong = ""
+        self.fresh = False
         self.found: list[int] = []
 
     def compose(self) -> ComposeResult:
@@ -96,7 +97,8 @@ class BrowseScreen(EntryScreen):
         if self.wrong:
             return line(fitted(self.wrong, self.width), "caution")
         if self.entering == "decode":
-            return line("A designation: T4CB120, an inch code, or a name of the catalogue; Enter explains it", "quiet")
+            words = "Enter explains it; a letter begins another: T3DB050, 30208, an inch code, cone/cup, a name"
+            return line(fitted(words, self.width), "quiet")
         if self.entering:
             return line(fitted(f"Filter by {ACCEPTED}", self.width), "quiet")
         at = self.marked
@@ -127,7 +129,22 @@ class BrowseScreen(EntryScreen):
         at, rows = self.marked, self.catalogue
         name = str(rows.designation[at]) if at is not None and rows is not None else ""
         self.begin_entry("decode", name, LONGEST_FILTER)
+        self.fresh = bool(name)
         self.show_about()
+
+    def press(self, key: str, character: str | None) -> None:
+        """Let what is typed first take the place of the name that stands there; an editing key keeps it."""
+        if self.fresh and self.entering == "decode" and character is not None and character.isprintable():
+            self.begin_entry("decode", "", LONGEST_FILTER)
+        self.fresh = False
+        super().press(key, character)
+
+    def typed(self, text: str) -> None:
+        """Let pasted text take the place of the name as typed text does."""
+        if self.fresh and self.entering == "decode":
+            self.begin_entry("decode", "", LONGEST_FILTER)
+        self.fresh = False
+        super().typed(text)
 
     def entry_edited(self) -> None:
         """Filter as it is typed."""
