@@ -6,14 +6,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.catalogue.columns import COLUMNS, Column
-from engine.catalogue.intake.check import Judged, columns_wrong, judged
+from engine.catalogue.intake.check import Judged, judged, mended
 from engine.catalogue.intake.corrections import Correction
 from engine.catalogue.intake.headers import CHANGED, Place
 from engine.catalogue.intake.numbers import written
 from engine.catalogue.intake.text import Table
-
-#: A correction may uncover the next one; so many rounds are made.
-_MOST_ROUNDS = 4
 
 
 @dataclass(frozen=True)
@@ -33,32 +30,14 @@ def corrected(sheet: Table, places: dict[str, Place]) -> Corrected:
     fixed words; and mistakes of unit, of place or of origin only where every row of the column shows them. What is
     estimated stays empty, so that no reader of the copy takes it for stated.
     """
-    made: list[Correction] = []
-    one = judged(sheet, places, ())
-    for _ in range(_MOST_ROUNDS):
-        wrong = _apart(columns_wrong(one))
-        if not wrong:
-            break
-        for correction in wrong:
-            places = correction.on_places(places)
-        made += wrong
-        one = judged(sheet, places, ())
+    steps = mended(judged(sheet, places, ()))
+    made = [correction for _, wrong in steps for correction in wrong]
+    one = judged(sheet, steps[-1][0], ())
     rows = np.flatnonzero(one.taken).tolist()
     lines = [",".join([*(column.header for column in COLUMNS), CHANGED])]
     lines += [",".join(_row(one, row, made)) for row in rows]
     left_out = len(one.stated) + len(sheet.overlong) + len(sheet.refused) - len(rows)
     return Corrected(("\n".join(lines) + "\n").encode(), tuple(made), len(rows), left_out)
-
-
-def _apart(wrong: list[Correction]) -> list[Correction]:
-    """Return corrections that touch no column twice; the others are found again, if still needed, in the next round."""
-    taken: set[str] = set()
-    kept = []
-    for correction in wrong:
-        if taken.isdisjoint(correction.columns):
-            kept.append(correction)
-            taken.update(correction.columns)
-    return kept
 
 
 def _row(one: Judged, row: int, made: list[Correction]) -> Iterator[str]:
