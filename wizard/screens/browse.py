@@ -9,7 +9,7 @@ from engine.errors import Problems
 from wizard import wording
 from wizard.screens import frame, parts
 from wizard.screens.base import EntryScreen
-from wizard.widgets.lines import Line, Lines, Rows, fitted, line
+from wizard.widgets.lines import Line, Lines, Rows, fitted, line, wrapped
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -57,10 +57,20 @@ class BrowseScreen(EntryScreen):
         self.block("#head", [title, rule, parts.heading(self.view, width)])
         rows = self.catalogue
         lines = [parts.row_line(rows, at, self.view, width) for at in self.found[:MOST]] if rows is not None else []
-        self.rows.show_rows(lines, range(len(lines)))
+        self.rows.show_rows(lines or self._none(), range(len(lines)))
         self.show_about()
         self.show_entry()
         self.block("#foot", [frame.foot("browse", width)])
+
+    def _none(self) -> list[Line]:
+        """Say why nothing is listed."""
+        rows = self.catalogue
+        if rows is None or self.wrong or not self.filter:
+            return []
+        from engine.catalogue.sift import why_none
+
+        words = f"No assembly meets the filter: {why_none(rows, self.filter)}"
+        return [line(f" {part}", "caution") for part in wrapped(words, self.width - 2)]
 
     def _title(self) -> str:
         if self.catalogue is None:
