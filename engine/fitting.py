@@ -13,11 +13,11 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from engine.answers.chapters.fits import RECOMMENDED
+from engine.answers.chapters.fits import BY_LOADS, RECOMMENDED
 from engine.answers.fitted import Fitted, Side
 from engine.answers.resolved import Resolved
 from engine.catalogue.materials import steels
-from engine.numerics import Bools, Floats
+from engine.numerics import Bools, Floats, greatest
 from engine.seat import iso286, limits, recommend, seating
 from engine.seat.material import MATERIALS
 from engine.seat.seating import Rings, Running, Seating, Surroundings
@@ -28,7 +28,9 @@ if TYPE_CHECKING:
     from engine.operating import Conditions, Loads
 
 Codes = NDArray[np.int64]
-_LEVELS = {"light": "light", "normal": "normal", "heavy": "heavy", "shock": "heavy with shock"}
+#: The load levels as they are answered, in the order of `recommend.LEVELS`; the usual one stands in for an open one.
+_LEVELS = dict(zip(("light", "normal", "heavy", "shock"), recommend.LEVELS, strict=True))
+USUAL = recommend.LEVELS.index("normal")
 #: Neither j nor J is made above this size [mm]; js and JS take their place.
 _J_UP_TO = 500.0
 
@@ -74,6 +76,11 @@ def steel_of(rows: Catalogue) -> Codes:
     return grades.grade_of(steels.builtin(), rows.steel, rows.max_temperature, wall_of(rings_of(rows)))
 
 
+def of_steel(rows: Catalogue, name: str) -> Floats:
+    """Return a property of the steel that each bearing is taken to be of."""
+    return grades.of_rows(steels.builtin(), steel_of(rows), name)
+
+
 def ring_loads(resolved: Resolved) -> tuple[str, str]:
     """Return how the load goes round cone and cup."""
     return recommend.ring_loads(resolved.rotating_ring, resolved.load_direction)
@@ -91,12 +98,38 @@ def surroundings(rings: Rings, side: Side, fits: Fitted) -> Surroundings:
     )
 
 
-def seats_of(rows: Catalogue, name: str, resolved: Resolved) -> Seats:
-    """Return the seats of the rows of a catalogue on side A or B, with the classes answered or recommended."""
-    return _seats(rows, name, resolved.fits, ring_loads(resolved))
+def by_loads(name: str, resolved: Resolved) -> bool:
+    """Return whether a class of a side is recommended by the level that each bearing's own loads make."""
+    side = resolved.fits.side(name)
+    return resolved.fits.level == BY_LOADS and RECOMMENDED in {side.shaft, side.housing}
 
 
-@lru_cache(maxsize=16)
+def levels(P: Floats, C: Floats, conditions: Conditions) -> Codes:
+    """Return the load level of bearings in their worst running case, as places in `recommend.LEVELS`.
+
+    P is (..., k) and C (...), both [N].
+    """
+    running = conditions.cases.running
+    worst = greatest(P[..., running]) if running.any() else np.zeros(P.shape[:-1])
+    return recommend.load_level(worst, C, conditions.resolved.shock == "heavy")
+
+
+def seats_of(rows: Catalogue, name: str, resolved: Resolved, level: Codes | None = None) -> Seats:
+    """Return the seats of the rows of a catalogue on side A or B, with the classes answered or recommended.
+
+    `level` (n,) is that of the loads, where classes are recommended by it; the usual one stands in while it is open.
+    """
+    loads = ring_loads(resolved)
+    if not by_loads(name, resolved):
+        return _seats(rows, name, resolved.fits, loads)
+    each = [_seats(rows, name, replace(resolved.fits, level=one), loads) for one in _LEVELS]
+    if level is None:
+        return each[USUAL]
+    shaft, housing = (np.choose(level, [getattr(one, of) for one in each]) for of in ("shaft_code", "housing_code"))
+    return with_classes(each[USUAL].rings, each[USUAL].around, shaft, housing)
+
+
+@lru_cache(maxsize=32)
 def _seats(rows: Catalogue, name: str, fits: Fitted, loads: tuple[str, str]) -> Seats:
     rings, side = rings_of(rows), fits.side(name)
     around = surroundings(rings, side, fits)
@@ -235,12 +268,25 @@ def greatest_tension(seats: Seats, run: Running) -> Floats:
     return np.where(seats.has_wall, tension, np.inf)
 
 
-def tension_of(rows: Catalogue, name: str, resolved: Resolved) -> Floats:
-    """Return that tension for the rows of a catalogue on side A or B; most answers change nothing of it."""
-    return _tension(rows, name, resolved.fits, ring_loads(resolved), (resolved.rotating_ring, _hardest(resolved)))
+def tension_of(rows: Catalogue, name: str, resolved: Resolved, level: Codes | None = None) -> Floats:
+    """Return that tension for the rows of a catalogue on side A or B; most answers change nothing of it.
+
+    `level` as in `seats_of`.
+    """
+    if not by_loads(name, resolved):
+        return _tension(rows, name, resolved.fits, ring_loads(resolved), (resolved.rotating_ring, _hardest(resolved)))
+    each = tensions_of(rows, name, resolved)
+    return each[:, USUAL] if level is None else np.take_along_axis(each, level[:, None], axis=-1)[:, 0]
 
 
-@lru_cache(maxsize=16)
+def tensions_of(rows: Catalogue, name: str, resolved: Resolved) -> Floats:
+    """Return that tension at each load level, (n, levels); a tighter fit never strains less."""
+    with_level = (replace(resolved.fits, level=one) for one in _LEVELS)
+    loads, turning = ring_loads(resolved), (resolved.rotating_ring, _hardest(resolved))
+    return np.stack([_tension(rows, name, fits, loads, turning) for fits in with_level], axis=-1)
+
+
+@lru_cache(maxsize=32)
 def _tension(rows: Catalogue, name: str, fits: Fitted, loads: tuple[str, str], running: tuple[str, _Hardest]) -> Floats:
     tension = greatest_tension(_seats(rows, name, fits, loads), _hardest_running(rows, fits, *running))
     tension.flags.writeable = False

@@ -60,7 +60,7 @@ class Ladder:
 def ladder(rows: Catalogue, ring: str, side: str, loads: Loads | None, conditions: Conditions) -> Ladder:
     """Return the classes of one seat of one bearing, given as a catalogue of one row."""
     cone, resolved = ring == "cone", conditions.resolved
-    seats = fitting.seats_of(rows, side, resolved)
+    seats = fitting.seats_of(rows, side, resolved, loads.level if loads is not None else None)
     codes, at = _classes(seats, cone)
     many = rows.take(np.zeros(len(codes), dtype=np.intp))
     rings = fitting.rings_of(many)
@@ -83,7 +83,8 @@ def _repeated(loads: Loads | None, times: int) -> Loads | None:
     if loads is None:
         return None
     T = loads.T.repeat(times, axis=0) if loads.T is not None and loads.T.ndim == 2 else loads.T
-    return Loads(loads.Fr.repeat(times, axis=0), loads.Fa.repeat(times, axis=0), T)
+    level = loads.level.repeat(times) if loads.level is not None else None
+    return Loads(loads.Fr.repeat(times, axis=0), loads.Fa.repeat(times, axis=0), T, level)
 
 
 def _um(length: Floats | float) -> float:

@@ -10,6 +10,8 @@ from engine.answers.worded import Choice, Option, YesNo
 from engine.units import DIFFERENCE, LENGTH, ROUGHNESS
 
 RECOMMENDED = "recommended"
+#: The load level that each bearing has by its own loads.
+BY_LOADS = "loads"
 #: The ladders from loose to tight.
 SHAFT_LADDER = ("g6", "h6", "j6", "k6", "m6", "n6", "p6", "r6")
 HOUSING_LADDER = ("G7", "H7", "J7", "K7", "M7", "N7", "P7")
@@ -73,13 +75,13 @@ class Fits(msgspec.Struct, frozen=True, kw_only=True):
         str | None,
         Choice(
             label="Load level",
-            why="Light up to P/C 0.07, normal up to 0.15, heavy above; the recommended fits grow tighter with it. The "
-            "figures of a pair show the level that its loads make.",
+            why="Light up to P/C 0.07, normal up to 0.15, heavy above; the recommended fits grow tighter with it. By "
+            "the loads, each bearing has the level of its own worst case: heavy with shock under heavy shock.",
             options=(
                 Option("light", "light"), Option("normal", "normal"), Option("heavy", "heavy"),
-                Option("shock", "heavy with shock"),
+                Option("shock", "heavy with shock"), Option(BY_LOADS, "by the loads of each bearing"),
             ),
-            default="normal", default_why="the usual level", loosen="towards_first",
+            default=BY_LOADS, default_why="P/C of each bearing in its worst case", loosen="towards_first",
         ),
     ] = None  # fmt: skip
     shaft_fit_a: Annotated[str | None, _shaft_fit("A")] = None

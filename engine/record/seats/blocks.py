@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
+from engine import fitting
 from engine.checks import fits
 from engine.checks.every import Evaluated
 from engine.figures import Block, Figure
@@ -41,11 +42,10 @@ def blocks(evaluated: Evaluated, conditions: Conditions) -> list[Block]:
 def level_of(evaluated: Evaluated, at: int, conditions: Conditions) -> tuple[int, float]:
     """Return the load level that the worst case makes on one bearing, as its place in LEVELS, and that P/C."""
     assert evaluated.states is not None and evaluated.bearings is not None
-    P = evaluated.states[at].P[0]
+    P, C = evaluated.states[at].P[0], float(evaluated.bearings[at].C[0, 0])
     running = conditions.cases.running
     worst = float(P[running].max()) if running.any() else 0.0
-    C = float(evaluated.bearings[at].C[0, 0])
-    return int(recommend.load_level(worst, C)), worst / C
+    return int(fitting.levels(P, np.asarray(C), conditions)), worst / C
 
 
 def _level(evaluated: Evaluated, conditions: Conditions) -> Figure:

@@ -12,7 +12,7 @@ from engine.answers.chapters.fits import RECOMMENDED
 from engine.checks import fits
 from engine.checks.every import Evaluated
 from engine.numerics import Floats
-from engine.operating import Conditions
+from engine.operating import Conditions, Loads
 from engine.record.seats.blocks import level_of
 from engine.record.seats.fit import Fit
 from engine.record.seats.steels import NAMES
@@ -87,7 +87,7 @@ def _levels(evaluated: Evaluated, conditions: Conditions) -> list[str]:
     found, answered = [], conditions.resolved.fits.level
     for at, side in enumerate("AB"):
         level, ratio = level_of(evaluated, at, conditions)
-        if level > _LEVELS[answered]:
+        if level > _LEVELS.get(answered, level):
             made = recommend.LEVELS[level]
             found.append(
                 f"Load level at {side}: P/C {number_text(ratio, 2)} is {made}, the fits are recommended for {answered}"
@@ -111,10 +111,13 @@ def twin(fit: Fit) -> str:
     )
 
 
-def ruled_out(rows: Catalogue, side: str, conditions: Conditions) -> str:
-    """Return what the fit and the shock on one side rule out of a catalogue, by heat treatment."""
-    outcomes = fits.binding(rows, side, conditions.resolved)
-    fails = np.logical_or.reduce([~one.passes for one in outcomes if one.check in (fits.HOOP, fits.SHOCK)])
+def ruled_out(rows: Catalogue, side: str, conditions: Conditions, loads: Loads | None) -> str:
+    """Return what the fit and the shock on one side rule out of a catalogue, by heat treatment.
+
+    A fit that follows from the loads is that of the pair that is shown, under `loads`.
+    """
+    level = np.full(len(rows), loads.level[0]) if loads is not None and loads.level is not None else None
+    fails = np.logical_or.reduce([~one.passes for one in fits.strained(rows, side, conditions.resolved, level)])
     parts = []
     for treatment in TREATMENTS:
         of = rows.steel == treatment

@@ -13,7 +13,7 @@ from wizard.widgets.lines import Line, line, wrapped
 
 if TYPE_CHECKING:
     from engine.checks.every import Evaluated
-    from engine.operating import Conditions
+    from engine.operating import Conditions, Loads
     from engine.report.ladder import Ladder
     from wizard.glyphs import Glyphs
 
@@ -107,9 +107,13 @@ class FitsScreen(PageScreen):
         loads = evaluated.loads["AB".index(side)] if evaluated.loads is not None else None
         self.ladder = ladder(taken["AB".index(side)], ring, side, loads, conditions)
         refused = _words(self.message, "fails", width) if self.message else []
-        return [*refused, *_seat_lines(self.ladder, self.app.glyphs, width), *self._said(evaluated, conditions, width)]
+        return [
+            *refused,
+            *_seat_lines(self.ladder, self.app.glyphs, width),
+            *self._said(evaluated, loads, conditions, width),
+        ]
 
-    def _said(self, evaluated: Evaluated, conditions: Conditions, width: int) -> list[Line]:
+    def _said(self, evaluated: Evaluated, loads: Loads | None, conditions: Conditions, width: int) -> list[Line]:
         """Return what follows in words: twin limits, both steels, and what the fit rules out of the catalogue."""
         from engine.record.seats import cautions, steels
         from engine.record.seats.fit import Fit
@@ -124,7 +128,7 @@ class FitsScreen(PageScreen):
             lines += _words(sentence, "plain", width)
         rows = self.app.search.catalogue
         assert rows is not None
-        lines += _words(cautions.ruled_out(rows, side, conditions), "quiet", width)
+        lines += _words(cautions.ruled_out(rows, side, conditions, loads), "quiet", width)
         return lines
 
     def _step(self, by: int) -> None:
