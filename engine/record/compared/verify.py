@@ -33,6 +33,11 @@ class Moved:
     unit: str
     change: float
 
+    @classmethod
+    def between(cls, was: Value, now: Value) -> Moved:
+        """Return what moved from one value to another of the same key, by the words of the latter."""
+        return cls(now.key, now.label, was.value, now.value, now.unit, relative_change(was.value, now.value))
+
 
 @dataclass(frozen=True)
 class Verification:
@@ -50,10 +55,15 @@ class Verification:
     reasons: tuple[Reason, ...]
 
     @property
+    def differ(self) -> int:
+        """How many values are not what the record says, those gone and new among them."""
+        return len(self.moved) + len(self.gone) + len(self.new)
+
+    @property
     def holds(self) -> bool:
         """Whether the record says what is computed now, and was not changed by hand since it was written."""
         changed = any(reason.kind in {"answers", "result"} for reason in self.reasons)
-        return self.compared > 0 and not (self.moved or self.gone or self.new or changed)
+        return self.compared > 0 and not (self.differ or changed)
 
 
 def verify(computed: Computed) -> Verification:
@@ -67,13 +77,12 @@ def verify(computed: Computed) -> Verification:
         pairs += _words(said(found, named), said(result, named))
     moved, equal, rounded = [], 0, 0
     for was, now in pairs:
-        change = relative_change(was.value, now.value)
         if same(was.value, now.value):
             equal += 1
-        elif abs(change) <= ROUNDING:
+        elif rounding(was.value, now.value):
             rounded += 1
         else:
-            moved.append(Moved(now.key, now.label, was.value, now.value, now.unit, change))
+            moved.append(Moved.between(was, now))
     gone = tuple(value for key, value in before.items() if key not in after)
     new = tuple(value for key, value in after.items() if key not in before) if before else ()
     why = reasons(computed, bool(moved or gone or new))
@@ -96,6 +105,11 @@ def same(was: Any, now: Any) -> bool:
     if isinstance(was, float) and isinstance(now, float) and math.isnan(was) and math.isnan(now):
         return True
     return type(was) is type(now) and bool(was == now)
+
+
+def rounding(was: Any, now: Any) -> bool:
+    """Return whether two values are the same, but for what another processor or library may round otherwise."""
+    return same(was, now) or abs(relative_change(was, now)) <= ROUNDING
 
 
 def relative_change(was: Any, now: Any) -> float:

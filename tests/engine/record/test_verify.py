@@ -272,6 +272,44 @@ def test_a_record_does_not_differ_from_itself(text):
     assert "No difference" in difference_text(found, ("a", "b"))
 
 
+def test_rounding_of_another_processor_is_no_difference_between_records(text):
+    computed = compute(parse(text.encode()))
+    check = computed.result.checks[0]
+    for share, moved in ((5e-10, False), (2e-9, True)):
+        other = replace(check, capacity=check.capacity * (1 + share))
+        checks = (other, *computed.result.checks[1:])
+        rounded = replace(computed, result=replace(computed.result, checks=checks))
+        found = between(computed.record.answers, computed.record.answers, (computed, rounded))
+        assert [one.key for one in found.moved] == (["check life A capacity"] if moved else [])
+
+
+def test_a_stored_figure_that_is_not_what_is_computed_is_a_difference(text):
+    place = re.search(r"^capacity = (.*)$", text, re.M)
+    changed = text[: place.start(1)] + "1.5" + text[place.end(1) :]
+    one, other = compute(parse(text.encode())), compute(parse(changed.encode()))
+    found = between(one.record.answers, other.record.answers, (one, other))
+    assert found.alike and not found.same
+    assert [held.differ for held in found.stored] == [0, 1]
+    said, told = difference_text(found, ("a.toml", "b.toml")), json.loads(difference_json(found, ("a.toml", "b.toml")))
+    (line,) = [line for line in said.splitlines() if "verify" in line]
+    assert line == "  B: its stored figures do not verify: 1 differs; conewright verify b.toml shows it"
+    assert told["same"] is False
+    assert [(row["record"], row["verified"], row["differ"]) for row in told["stored"]] == [
+        ("a.toml", True, 0), ("b.toml", False, 1),
+    ]  # fmt: skip
+
+
+def test_results_of_two_versions_of_the_program_are_said_to_be_so(text):
+    older = sealed_anew(text.replace(f'conewright = "{__version__}"', 'conewright = "0.0.9"'))
+    one, other = compute(parse(text.encode())), compute(parse(older.encode()))
+    found = between(one.record.answers, other.record.answers, (one, other))
+    assert found.same  # both hold what is computed
+    said = difference_text(found, ("a", "b"))
+    assert (
+        f"B: The result was computed by version 0.0.9; this is {__version__}." in said and "A: The result" not in said
+    )
+
+
 def test_answers_choice_and_figures_that_differ_are_named(text):
     one = compute(parse(text.encode()))
     changed = text.replace("overspeed_rpm = 55.0", "overspeed_rpm = 50.0").replace('overspeed_typed = "55 rpm"\n', "")
