@@ -228,6 +228,12 @@ class Conewright(Leaving):
         self.shown.forget()
         self.refresh(layout=True)
 
+    def stand_aside(self) -> None:
+        """Stop as Ctrl-Z stops any other program: the terminal sends no signal for it while it is ours."""
+        if not (self.is_headless or terminal.in_browser(os.environ)):
+            # all that the shell started with us, a script around us too: else it would wait and not take over
+            os.kill(0, signal.SIGTSTP)
+
     def _offer_unfinished(self) -> None:
         kept = shelf.unfinished(self.session.path.parent, self.session.path)
         if kept is not None:
@@ -264,6 +270,7 @@ def run(
     """Run the wizard; return the exit status and tell, once the terminal is restored, where the session is kept."""
     framework.forgiving_input()
     framework.quiet_mouse()
+    framework.escape_alone()
     app = Conewright(opened, can, catalogue=catalogue, beginning=beginning)
     if note:
         app.call_later(lambda: app.questions.say(note, "caution"))

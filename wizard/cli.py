@@ -39,7 +39,7 @@ options:
   --host A     with serve: instead of 127.0.0.1, which only this machine reaches
   --jobs N     with calc and many duties: on so many cores (else on all there are)
   --corrected COPY.csv   with catalog check: write a corrected copy
-  --ascii      draw with ASCII characters only (chosen by itself from the locale and TERM)
+  --ascii      draw with ASCII only (else as LC_ALL, LC_CTYPE or LANG and TERM say)
   --no-mouse   leave the mouse to the terminal (with it, Shift and drag still copies)
   --version    print the version and where it was loaded from
   --help       print this

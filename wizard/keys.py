@@ -127,6 +127,7 @@ KEYS = (
     ),
     Key(("equals_sign",), "=", "repeat", "repeat", "chapter", "Give the marked question what was typed last.", False),
     Key(("ctrl+l",), "Ctrl-L", "repaint", "repaint", "every", "Paint the screen again, say after noise.", False),
+    Key(("ctrl+z",), "Ctrl-Z", "stand_aside", "stand aside", "every", "Back to the shell; fg there goes on.", False),
     Key(("n",), "n", "next_open", "next open", "chapter", "Go to the next question without an answer.", False),
     Key(("t",), "t", "assumed", "assumed", "chapter", "See what is taken for granted, and visit each.", False),
     Key(("enter",), "Enter", "visit", "go there", "assumed", "Go to the question behind the marked assumption."),

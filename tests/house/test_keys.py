@@ -10,8 +10,8 @@ import pytest
 import wizard.screens
 from wizard import keys
 
-#: tmux and screen take these for themselves; a terminal's line discipline takes the others (stop, suspend).
-STOLEN = {"ctrl+b", "ctrl+a", "ctrl+s", "ctrl+z"}
+#: tmux and screen take these for themselves; a terminal's line discipline takes the other one (stop).
+STOLEN = {"ctrl+b", "ctrl+a", "ctrl+s"}
 #: What begins an answer at once, so that it can be no command where questions stand.
 BEGINS_AN_ANSWER = {
     *"0123456789", "plus", "minus", "full_stop", "less_than_sign", "greater_than_sign", "+", "-", ".", "<", ">",

@@ -82,6 +82,46 @@ def test_a_line_that_drops_without_a_signal(home):
     assert read(kept).answers.duty.life == LIFE
 
 
+@pytest.mark.parametrize("typing", [False, True], ids=["on a question", "while typing"])
+def test_ctrl_z_stops_the_wizard_and_what_was_typed_is_there_again(tmp_path, typing):
+    with wizard(tmp_path / "r.toml") as line:
+        answer_life(line)
+        if typing:
+            line.type("97")
+            line.until_sees("▸ 97")
+        line.settle()
+        shown = line.cells()
+        line.send(b"\x1a")
+        line.until(line.restored, "the terminal restored")
+        _, status = os.waitpid(line.process.pid, os.WUNTRACED)
+        assert os.WIFSTOPPED(status)
+        assert line.input_mode() == dict.fromkeys(("ICANON", "ECHO", "ISIG"), True)
+        line.screen.reset()
+        line.signal(signal.SIGCONT)
+        line.until(lambda: line.cells() == shown, "the screen as it was")
+        assert not line.input_mode()["ICANON"]
+        line.type(*(["enter"] if typing else ["97", "enter"]))
+        line.until_sees("97 %")
+        line.type("q")
+        assert line.status() == 0
+        assert line.restored()
+
+
+@pytest.mark.parametrize("follower", ["=", "2", "t", "[", "O"])
+def test_a_key_right_behind_esc_is_a_key_of_its_own(tmp_path, follower):
+    """Within the time that a function key may take to arrive, as a fast typist or a slow line sends them."""
+    with wizard(tmp_path / "r.toml", ESCDELAY="2000") as line:
+        line.type("down", "down", "1")
+        line.until_sees("▸ 1")
+        line.send(b"\x1b" + follower.encode())
+        after = {"=": "Nothing has been typed yet", "2": "▸ 2", "t": "Assumed: ", "[": None, "O": None}
+        line.until(lambda: not line.sees("▸ 1"), "the entry closed")
+        if after[follower]:
+            line.until_sees(after[follower])
+        line.settle()
+        assert line.sees("▸") == (follower == "2")  # nothing was typed into a line but the digit that opens one
+
+
 def test_a_stopped_wizard_gives_the_terminal_back_and_paints_again(tmp_path):
     with wizard(tmp_path / "r.toml") as line:
         answer_life(line)
@@ -146,6 +186,22 @@ def test_a_large_text_pasted_into_an_entry(tmp_path, bracketed):
         line.type("q")
         assert line.status() == 0
     assert read(tmp_path / "r.toml").answers.duty.distance == Quantity(160.0, "160")
+
+
+@pytest.mark.parametrize(
+    ("locale", "ascii_only"),
+    [
+        ({"LANG": "C"}, True), ({"LANG": "POSIX"}, True), ({"LC_CTYPE": "C"}, True), ({}, True),
+        ({"LC_ALL": "C"}, True), ({"LANG": "C.UTF-8"}, False), ({"LC_ALL": "C.UTF-8"}, False),
+    ],
+    ids=str,
+)  # fmt: skip
+def test_only_ascii_is_sent_where_the_locale_has_nothing_else(tmp_path, locale, ascii_only):
+    with Line(tmp_path / "r.toml", TERM="xterm", **locale) as line:
+        line.until_sees("pairs remain", "quit")
+        line.type("s")
+        line.until_sees("Enter detail")
+        assert bytes(line.raw).isascii() is ascii_only
 
 
 def test_what_was_killed_is_offered_again(home):

@@ -133,6 +133,10 @@ class KeyedScreen(Screen[None]):
         """Paint everything again."""
         self.app.repaint()
 
+    def action_stand_aside(self) -> None:
+        """Give the terminal back to the shell, until it says to go on."""
+        self.app.stand_aside()
+
     def action_back(self) -> None:
         """Go back to where this was opened."""
         self.app.pop_screen()
@@ -193,6 +197,8 @@ class EntryScreen(KeyedScreen):
             self.submit_entry()
         elif key in {"ctrl+c", "ctrl+q"}:
             self.action_quit()
+        elif key == "ctrl+z":
+            self.action_stand_aside()
         else:
             edited = self.entry.press(key)
             if edited is None and character is not None:
