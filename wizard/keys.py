@@ -201,6 +201,36 @@ KEYS = (
 )
 
 
+#: What keys do while something is typed: those that type no character.
+TYPING = (
+    Key(("enter",), "Enter", "submit", "take it", "typing", "Take what was typed."),
+    Key(("escape",), "Esc", "leave", "leave it", "typing", "Leave it as it was."),
+    Key(("f1",), "F1", "help", "help", "typing", "This page; what was typed stays."),
+    Key(("ctrl+c", "ctrl+q", "f10"), "Ctrl-C", "quit", "quit", "typing", "Leave; what was typed is not taken."),
+    Key(
+        ("ctrl+z",), "Ctrl-Z", "stand_aside", "stand aside", "typing", "Back to the shell; what was typed stays.", False
+    ),
+    Key(("ctrl+l",), "Ctrl-L", "repaint", "repaint", "typing", "Paint the screen again.", False),
+    Key(
+        ("ctrl+u",),
+        "Ctrl-U",
+        "cut",
+        "cut",
+        "typing",
+        "Take away what stands before the caret; Ctrl-K behind it.",
+        False,
+    ),
+)
+#: Where something is typed all the time, so that Enter and Esc have a meaning of their own.
+SEARCHED = ("find", "lubricants")
+
+
+def while_typing(place: str) -> tuple[Key, ...]:
+    """Return the actions that work at a place while something is typed there."""
+    own = tuple(key for key in KEYS if key.place == place) if place in SEARCHED else TYPING[:2]
+    return own + TYPING[2:]
+
+
 def at(place: str) -> tuple[Key, ...]:
     """Return the actions that work at a place, its own first."""
     return tuple(key for key in KEYS if key.place == place) + tuple(key for key in KEYS if key.place == "every")

@@ -47,12 +47,12 @@ def offers(folder: Path) -> list[Offer]:
         with contextlib.suppress(OSError):
             dated.append((path.stat().st_mtime, path, False))
     dated.sort(key=lambda one: one[0], reverse=True)  # of the same time: in the order of work
-    found = [Offer("new session", "start with the first question; saved as you go", "")]
+    found = [Offer("new session", "from the first question on; saved as you go", "")]
     for when, path, unfinished in dated[:OFFERED]:
         day = f"{datetime.fromtimestamp(when):%Y-%m-%d %H:%M}"
         about = f"unfinished, {day}" if unfinished else f"{day}, {path.parent}"
         found.append(Offer(_job(path) or path.name, about, str(path)))
-    return [*found, Offer("example", "a finished one to look around in, kept in a copy", "demo")]
+    return [*found, Offer("example", "finished, to look around in; kept in a copy", "demo")]
 
 
 def _job(path: Path) -> str:
