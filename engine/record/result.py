@@ -14,6 +14,7 @@ from engine.checks.every import Evaluated, evaluate
 from engine.figures import Block
 from engine.numerics import Floats
 from engine.operating import Conditions
+from engine.record import of_duty
 from engine.record.blocks import bearings_block, case_blocks, pair_block
 from engine.record.lubrication.cautions import cautions as oil_cautions
 from engine.record.lubrication.grease_block import grease_block
@@ -64,6 +65,8 @@ class Result:
     missing: tuple[str, ...]
     steels: tuple[str, ...] = ()  # what is said of both heat treatments
     study: Study | None = None  # the setting, where it has been computed
+    #: Those of the cautions that are of the duty itself, whatever the pair.
+    of_duty: tuple[str, ...] = ()
 
     @property
     def passes(self) -> bool:
@@ -104,7 +107,7 @@ def without_setting(A: Catalogue, B: Catalogue, conditions: Conditions) -> Resul
 
 def _result(evaluated: Evaluated, conditions: Conditions, made: Study | None, why: str) -> Result:
     A, B, resolved = evaluated.A, evaluated.B, conditions.resolved
-    found = list(evaluated.outcomes)
+    found, said = list(evaluated.outcomes), tuple(of_duty.cautions(conditions))
     blocks = [bearings_block(A, B), lubricant_block(conditions)]
     if evaluated.states is not None:
         blocks += [pair_block(evaluated, conditions), speeds_block(evaluated, conditions)]
@@ -123,6 +126,7 @@ def _result(evaluated: Evaluated, conditions: Conditions, made: Study | None, wh
         checks=checks,
         assumptions=tuple(str(assumption) for assumption in resolved.assumptions),
         cautions=(
+            *said,
             *_short(checks),
             *cautions.of(evaluated, conditions),
             *oil_cautions(evaluated, conditions),
@@ -131,6 +135,7 @@ def _result(evaluated: Evaluated, conditions: Conditions, made: Study | None, wh
         missing=resolved.missing,
         steels=steels.sentences(evaluated, conditions),
         study=made,
+        of_duty=said,
     )
 
 

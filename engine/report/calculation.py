@@ -28,7 +28,8 @@ def as_text(record: Record, result: Result, notes: list[str]) -> str:
     """Return the calculation as lines of at most 120 columns; only names can hold more than ASCII."""
     lines = [f"Conewright {__version__}   {plain(record.answers.duty.job or 'design calculation', 90)}", ""]
     lines += [f"A  {plain(result.bearing_A, 90)}", f"B  {plain(result.bearing_B, 90)}", ""]
-    lines += _section("Verdict", [verdict_sentence(result, record.unused)])
+    heard = [f"Mind: {one}" for one in result.of_duty]
+    lines += _section("Verdict", [verdict_sentence(result, record.unused), *heard])
     lines += _section("Notes", notes)
     lines += ["Checks" + " " * 36 + "demand   capacity  unit      use", "-" * WIDTH]
     lines += [_check(check) for check in result.checks]
@@ -40,7 +41,7 @@ def as_text(record: Record, result: Result, notes: list[str]) -> str:
     lines += _section("Answered", [f"{item.number:<5} {item.question.label}: {item.question.show(item.value)}"
                                    for item in all_asked(record.answers) if item.value is not None])  # fmt: skip
     lines += _section("Which steel", list(result.steels))
-    lines += _section("Mind", [*record.unused.cautions, *result.cautions])
+    lines += _section("Mind", [*record.unused.cautions, *(one for one in result.cautions if one not in result.of_duty)])
     lines += _section("Still missing", list(result.missing))
     lines += _section("Assumed", list(result.assumptions))
     lines += _section("Notice", [NOTICE])

@@ -18,7 +18,7 @@ from engine.report.full import foot, values
 from engine.report.order import order_lines
 from engine.report.parts import Cell, Items, Part, Pictures, Report, Section, Table, Text, row
 from engine.seat.mounting import HEATING_LIMIT
-from engine.setting.bench import steps_of
+from engine.setting.bench import spelled, steps_of
 
 if TYPE_CHECKING:
     from engine.record.computed import Computed
@@ -113,7 +113,7 @@ def _setting(computed: Computed) -> Iterator[Part]:
         yield Text("The setting was not computed; it must come from the drawing.", "caution")
         return
     head = ("setting of the pair, cold (20 degC)", "in mm", "in inches")
-    yield Table(head, tuple(row(*one) for one in rows))
+    yield Table(head, tuple(row(words, spelled(at), spelled(at, inches=True)) for words, at in rows))
     if computed.result.study is not None:
         yield Items(tuple(steps_of(computed.result.study)))
 

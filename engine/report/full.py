@@ -126,7 +126,7 @@ def _drawings(computed: Computed) -> Iterator[Part]:
 
 def _sentences(computed: Computed) -> Iterator[Section]:
     """Yield what else is said in sentences, such as which steel suits, under the name that the result gives it."""
-    known = {"assumptions", "cautions", "missing"}
+    known = {"assumptions", "cautions", "of_duty", "missing"}  # said where the verdict and the assumptions are
     for field in fields(computed.result):
         said = getattr(computed.result, field.name)
         if field.name in known or not isinstance(said, tuple) or not said:
