@@ -85,8 +85,9 @@ def _lines(computed: Computed) -> Iterator[tuple[str, str]]:
     counted = [check for check in result.checks if not check.advisory]
     if counted:
         near = max(counted, key=lambda check: check.utilisation)
-        passed = sum(check.passes for check in counted)
-        yield "checks passed", f"{passed} of {len(counted)}; highest utilisation {readable(near.utilisation, 3)}"
+        passed, open_ = sum(check.passes and check.judged for check in counted), len(result.not_judged)
+        left = f" ({open_} not judged)" if open_ else ""
+        yield "checks passed", f"{passed} of {len(counted)}{left}; highest utilisation {readable(near.utilisation, 3)}"
         yield "it is that of", f"{near.name}, {near.side}"
     life = figures_of(computed, "pair").get("Lnmh_system")
     if life is not None:

@@ -59,6 +59,8 @@ def sheet(computed: Computed) -> Report:
 def _state(computed: Computed) -> str:
     result = computed.result
     if result.verdict == "passes":
+        if computed.result.not_judged:
+            return "The pair passes what the calculation could judge; its fits are NOT JUDGED: ask before mounting."
         return "The pair passes every check of the calculation."
     return f"The calculation of this pair {'FAILS' if result.verdict == 'fails' else 'is INCOMPLETE'}: do not mount."
 
