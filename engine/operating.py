@@ -101,12 +101,13 @@ class Thermal:
 class Strain:
     """What the fits that follow from the loads do to rings [MPa]: greatest tension at each load level, (n, levels).
 
-    What the steel bears of it, and its core under shock, are (n,).
+    What the steel bears of it, its core under shock, and whether the limits of both rings are at hand, are (n,).
     """
 
     tension: Floats
     hoop: Floats
     shock: Floats
+    known: Bools
 
     @classmethod
     def of(cls, rows: Catalogue, side: str, resolved: Resolved) -> Strain:
@@ -114,11 +115,12 @@ class Strain:
         return cls(
             fitting.tensions_of(rows, side, resolved), fitting.of_steel(rows, "hoop"),
             toughness.critical_tension(fitting.of_steel(rows, "core_toughness"), toughness.FLAW),
+            fitting.seats_of(rows, side, resolved).known,
         )  # fmt: skip
 
     def take(self, index: Floats) -> Strain:
         """Return some of the rows."""
-        return Strain(self.tension[index], self.hoop[index], self.shock[index])
+        return Strain(self.tension[index], self.hoop[index], self.shock[index], self.known[index])
 
 
 @dataclass(frozen=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -45,6 +46,11 @@ class CheckRow:
     demand_is: str
     capacity_is: str
 
+    @property
+    def judged(self) -> bool:
+        """Whether it could be judged; what could not rules nothing out, and its demand is not known."""
+        return not (self.passes and math.isnan(self.demand))
+
 
 @dataclass(frozen=True)
 class Result:
@@ -66,6 +72,11 @@ class Result:
     def passes(self) -> bool:
         """Whether loads are known and every check that is not advisory passes."""
         return not self.missing and all(check.passes for check in self.checks if not check.advisory)
+
+    @property
+    def not_judged(self) -> tuple[CheckRow, ...]:
+        """The checks that could not be judged, for want of what they take."""
+        return tuple(check for check in self.checks if not check.judged)
 
     @property
     def verdict(self) -> str:

@@ -61,6 +61,9 @@ def _verdict(result: Result) -> str:
         return "The pair FAILS: " + ", ".join(failing)
     if result.missing:
         return "The duty is INCOMPLETE; only checks that need no loads were made"
+    if result.not_judged:
+        named = ", ".join(f"{check.name} ({check.side})" for check in result.not_judged)
+        return f"The pair PASSES every check that could be judged; not judged: {named}"
     return "The pair PASSES every check"
 
 
@@ -72,7 +75,7 @@ def _section(title: str, texts: list[str]) -> list[str]:
 
 
 def _check(check: CheckRow) -> str:
-    word = "ok" if check.passes else ("MIND" if check.advisory else "FAILS")
+    word = "NOT JUDGED" if not check.judged else "ok" if check.passes else ("MIND" if check.advisory else "FAILS")
     name = f"{check.name}, {check.side}"
     numbers = f"{readable(check.demand):>10} {readable(check.capacity):>10}  {check.unit:<7}"
     return _sourced(f"  {name:<36}{numbers} {readable(check.utilisation, 3):>7}  {word:<5} ", check.source)

@@ -196,6 +196,8 @@ def _checks(computed: Computed) -> Iterator[Part]:
 
 def state(check: CheckRow) -> str:
     """Return how a check stands: passes, near, fails or caution."""
+    if not check.judged:
+        return "caution"
     if check.advisory:
         return "passes" if check.passes else "caution"
     if not check.passes:
@@ -205,6 +207,8 @@ def state(check: CheckRow) -> str:
 
 
 def _word(check: CheckRow) -> str:
+    if not check.judged:
+        return "not judged"
     return "ok" if check.passes else ("mind" if check.advisory else "FAILS")
 
 

@@ -103,7 +103,7 @@ WRONG = {
     "no time at all": ("share,n,load\n0,1,1\n", 1, "share", "adds up to nothing"),
     "too many cells": ("share,n,load\n1,1,1,1\n1,1,1\n", 2, "", "holds 4 cells"),
     "binary": ("share,n,load\n1,\0,1\n", 2, "", "zero byte"),
-    "two readings": ("share;n;load\n1;1.000;2,5\n", 2, "n", "can be read as"),
+    "two readings": ("share;n;load\n1.5;1.000;2,5\n", 2, "n", "can be read as"),
     "negative top": ("count,n,mean,range\n1,1,1,-1\n", 2, "range", "is -1"),
 }
 
