@@ -150,13 +150,15 @@ def with_classes(rings: Rings, around: Surroundings, shaft_code: Codes, housing_
 def shaft_code(name: str, d: Floats) -> Codes:
     """Return the place of a shaft class for each bore; j gives way to js where it is not made."""
     large = f"js{name[1:]}" if name.startswith("j") and not name.startswith("js") else name
-    return np.where(d > _J_UP_TO, iso286.shaft_code(large), iso286.shaft_code(name))
+    return np.where(
+        (d > _J_UP_TO) | (name not in iso286.SHAFT_CLASSES), iso286.shaft_code(large), iso286.shaft_code(name)
+    )
 
 
 def housing_code(name: str, D: Floats) -> Codes:
     """Return the place of a housing class for each outside diameter; J gives way to JS where it is not made."""
     large = f"JS{name[1:]}" if name.startswith("J") and not name.startswith("JS") else name
-    return np.where(D > _J_UP_TO, iso286.hole_code(large), iso286.hole_code(name))
+    return np.where((D > _J_UP_TO) | (name not in iso286.HOLE_CLASSES), iso286.hole_code(large), iso286.hole_code(name))
 
 
 def _shaft_codes(rings: Rings, side: Side, around: Surroundings, of: tuple[Fitted, str]) -> Codes:
