@@ -99,6 +99,24 @@ def test_records_that_are_the_same_and_that_differ(record, capsys):
     assert {"check static A demand", "check static B demand"} <= {one["key"] for one in told["figures"]}
 
 
+def test_records_without_a_result_are_compared_by_their_answers_and_what_is_computed(record, tmp_path, capsys):
+    record.write_text(record.read_text("utf-8").partition("\n[result]")[0], "utf-8")
+    status, out, _ = run(capsys, "diff", record, shutil.copy(record, tmp_path / "other.toml"))
+    assert status == 0 and "No difference" in out and "Stored results" not in out
+
+
+def test_a_stored_figure_changed_by_hand_is_a_difference_of_two_records(record, tmp_path, capsys):
+    other = shutil.copy(record, tmp_path / "other.toml")
+    edited(other, "utilisation = 0.8665", "utilisation = 0.7665")
+    edited(other, "capacity = 69239.", "capacity = 79239.")
+    status, out, _ = run(capsys, "diff", record, other)
+    assert status == 1
+    assert out.count("do not verify") == 1 and "system_life" not in out
+    assert f"B: its stored figures do not verify: 2 differ; conewright verify {other} shows them" in " ".join(
+        out.split()
+    )
+
+
 def test_the_answers_are_compared_even_where_a_pair_cannot_be_computed(record, capsys):
     edited(record, 'bearing_a = "Q286.1+6"', 'bearing_a = "X"')
     status, out, _ = run(capsys, "diff", INCH, record)
