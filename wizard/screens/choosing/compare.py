@@ -143,8 +143,8 @@ class CompareScreen(InquiryScreen):
         """Bring every block up to date."""
         super().show_all()
         if self.width > 0 and self.is_mounted:
-            known = self.shown is not None
-            over = columns.heading(self.shown[0], self.pairs, self.app.glyphs, self.width) if known else []
+            shown = self.shown
+            over = [] if shown is None else columns.heading(shown[0], self.pairs, self.app.glyphs, self.width)
             self.block("#over", over)
 
     def about(self) -> str:

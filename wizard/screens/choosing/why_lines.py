@@ -138,8 +138,8 @@ def _mending(found: Page, said: Explained, running: bool, width: int) -> None:
         for at, one in enumerate(why.together, 1):
             mends = ", ".join(dict.fromkeys(key for key, _ in one.mends))
             names = {finding.key[0]: finding.check.name for finding in why.failing}
-            said = ", ".join(dict.fromkeys(names.get(key, key) for key, _ in one.mends)) if mends else ""
-            found.add(_change(one, f"{at} ", width), f"mends: {said}" if said else "", why.together)
+            mended = ", ".join(dict.fromkeys(names.get(key, key) for key, _ in one.mends)) if mends else ""
+            found.add(_change(one, f"{at} ", width), f"mends: {mended}" if mended else "", why.together)
     elif not changes:
         found.heading(" No change of up to four answers admits it", width)
 
