@@ -1,12 +1,11 @@
 """Both seats of many bearings as they are answered: classes, limits, surroundings and the steel of the rings.
 
-Nothing here depends on a load. Which class a seat gets is answered, or recommended by ring load, level, size, material
+Which class a seat gets is answered, or recommended by ring load, level, size, material
 and mounting; inch rings get the twin limits of the same class.
 """
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
@@ -14,12 +13,11 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from engine.answers.chapters.fits import RECOMMENDED
+from engine.answers.chapters.fits import BY_LOADS, RECOMMENDED
 from engine.answers.fitted import Fitted, Side
 from engine.answers.resolved import Resolved
 from engine.catalogue.materials import steels
-from engine.lubrication.heat import T_TOP
-from engine.numerics import Bools, Floats
+from engine.numerics import Bools, Floats, greatest
 from engine.seat import iso286, limits, recommend, seating
 from engine.seat.material import MATERIALS
 from engine.seat.seating import Rings, Running, Seating, Surroundings
@@ -27,14 +25,14 @@ from engine.steel import grades
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
+    from engine.operating import Conditions, Loads
 
 Codes = NDArray[np.int64]
-_LEVELS = {"light": "light", "normal": "normal", "heavy": "heavy", "shock": "heavy with shock"}
+#: The load levels as they are answered, in the order of `recommend.LEVELS`; the usual one stands in for an open one.
+_LEVELS = dict(zip(("light", "normal", "heavy", "shock"), recommend.LEVELS, strict=True))
+USUAL = recommend.LEVELS.index("normal")
 #: Neither j nor J is made above this size [mm]; js and JS take their place.
 _J_UP_TO = 500.0
-
-#: Stands in, for fits and steel, for a temperature that settles with the loads of each pair [deg C].
-UNSETTLED = 70.0
 
 
 @dataclass(frozen=True)
@@ -78,6 +76,11 @@ def steel_of(rows: Catalogue) -> Codes:
     return grades.grade_of(steels.builtin(), rows.steel, rows.max_temperature, wall_of(rings_of(rows)))
 
 
+def of_steel(rows: Catalogue, name: str) -> Floats:
+    """Return a property of the steel that each bearing is taken to be of."""
+    return grades.of_rows(steels.builtin(), steel_of(rows), name)
+
+
 def ring_loads(resolved: Resolved) -> tuple[str, str]:
     """Return how the load goes round cone and cup."""
     return recommend.ring_loads(resolved.rotating_ring, resolved.load_direction)
@@ -95,12 +98,38 @@ def surroundings(rings: Rings, side: Side, fits: Fitted) -> Surroundings:
     )
 
 
-def seats_of(rows: Catalogue, name: str, resolved: Resolved) -> Seats:
-    """Return the seats of the rows of a catalogue on side A or B, with the classes answered or recommended."""
-    return _seats(rows, name, resolved.fits, ring_loads(resolved))
+def by_loads(name: str, resolved: Resolved) -> bool:
+    """Return whether a class of a side is recommended by the level that each bearing's own loads make."""
+    side = resolved.fits.side(name)
+    return resolved.fits.level == BY_LOADS and RECOMMENDED in {side.shaft, side.housing}
 
 
-@lru_cache(maxsize=16)
+def levels(P: Floats, C: Floats, conditions: Conditions) -> Codes:
+    """Return the load level of bearings in their worst running case, as places in `recommend.LEVELS`.
+
+    P is (..., k) and C (...), both [N].
+    """
+    running = conditions.cases.running
+    worst = greatest(P[..., running]) if running.any() else np.zeros(P.shape[:-1])
+    return recommend.load_level(worst, C, conditions.resolved.shock == "heavy")
+
+
+def seats_of(rows: Catalogue, name: str, resolved: Resolved, level: Codes | None = None) -> Seats:
+    """Return the seats of the rows of a catalogue on side A or B, with the classes answered or recommended.
+
+    `level` (n,) is that of the loads, where classes are recommended by it; the usual one stands in while it is open.
+    """
+    loads = ring_loads(resolved)
+    if not by_loads(name, resolved):
+        return _seats(rows, name, resolved.fits, loads)
+    each = [_seats(rows, name, replace(resolved.fits, level=one), loads) for one in _LEVELS]
+    if level is None:
+        return each[USUAL]
+    shaft, housing = (np.choose(level, [getattr(one, of) for one in each]) for of in ("shaft_code", "housing_code"))
+    return with_classes(each[USUAL].rings, each[USUAL].around, shaft, housing)
+
+
+@lru_cache(maxsize=32)
 def _seats(rows: Catalogue, name: str, fits: Fitted, loads: tuple[str, str]) -> Seats:
     rings, side = rings_of(rows), fits.side(name)
     around = surroundings(rings, side, fits)
@@ -121,13 +150,15 @@ def with_classes(rings: Rings, around: Surroundings, shaft_code: Codes, housing_
 def shaft_code(name: str, d: Floats) -> Codes:
     """Return the place of a shaft class for each bore; j gives way to js where it is not made."""
     large = f"js{name[1:]}" if name.startswith("j") and not name.startswith("js") else name
-    return np.where(d > _J_UP_TO, iso286.shaft_code(large), iso286.shaft_code(name))
+    return np.where(
+        (d > _J_UP_TO) | (name not in iso286.SHAFT_CLASSES), iso286.shaft_code(large), iso286.shaft_code(name)
+    )
 
 
 def housing_code(name: str, D: Floats) -> Codes:
     """Return the place of a housing class for each outside diameter; J gives way to JS where it is not made."""
     large = f"JS{name[1:]}" if name.startswith("J") and not name.startswith("JS") else name
-    return np.where(D > _J_UP_TO, iso286.hole_code(large), iso286.hole_code(name))
+    return np.where((D > _J_UP_TO) | (name not in iso286.HOLE_CLASSES), iso286.hole_code(large), iso286.hole_code(name))
 
 
 def _shaft_codes(rings: Rings, side: Side, around: Surroundings, of: tuple[Fitted, str]) -> Codes:
@@ -158,17 +189,8 @@ def _housing_codes(rings: Rings, side: Side, around: Surroundings, of: tuple[Fit
     return np.where(thin | (fits.housing == "aluminium"), tighter, usual)
 
 
-def known(T: float) -> float:
-    """Return a temperature [deg C], or the usual one where it is not known before it settles."""
-    return UNSETTLED if np.isnan(T) else T
-
-
 def running(resolved: Resolved, n: Floats, T: Floats) -> Running:
-    """Return cases of given speeds [rpm] and ring temperatures [deg C], (k,) each.
-
-    A temperature that only settles with the loads is not known here (NaN); the usual one stands in for it.
-    """
-    T = np.where(np.isnan(T), UNSETTLED, T)
+    """Return cases of given speeds [rpm], (k,), and ring temperatures [deg C], (k,), or (n, k) if each has its own."""
     return _running(resolved.fits, resolved.rotating_ring, n, T)
 
 
@@ -176,31 +198,61 @@ def _running(fits: Fitted, turning: str, n: Floats, T: Floats) -> Running:
     return Running(n, turning, T - fits.cone_hotter, T, T, T - fits.cup_hotter)
 
 
-def _hardest(resolved: Resolved) -> tuple[float, tuple[float, ...]]:
-    """Return the highest speed, and the temperatures of the coldest and the hottest case.
+def in_service(rows: Catalogue, loads: Loads | None, conditions: Conditions) -> Running:
+    """Return the cases answered, at the temperatures stated or settled under the loads; else the hardest running."""
+    if loads is None:
+        return hardest_running(rows, conditions.resolved)
+    return running(conditions.resolved, conditions.cases.n, temperatures(loads, conditions))
 
-    Where a temperature settles it lies between the surroundings and what the lubricant stands, and a part is
-    looked at before any partner is known: so it counts as strained by whichever end of these strains it more.
+
+def temperatures(loads: Loads, conditions: Conditions) -> Floats:
+    """Return the temperatures of the bearings under the loads in each case [deg C], (k,) or (n, k).
+
+    They are not known (NaN) where no temperature settles.
     """
-    stated = {resolved.temperature} if not resolved.cases else set()
-    for case in resolved.cases:
-        stated |= set(case.bins.temperature) if case.bins and case.bins.temperature else {case.temperature}
-    temperatures = {T for T in stated if not math.isnan(T)}
-    if temperatures != stated:
-        around, oil = resolved.lubricated.surroundings, resolved.lubricated.lubricant
-        coldest = min(around.ambient, around.oil_inlet) if around.oil_flow else around.ambient
-        temperatures |= {coldest, max(coldest, min(oil.T_greatest, T_TOP))}
-    fastest = max([resolved.n_greatest or 0.0, *(max(case.bins.speed) for case in resolved.cases if case.bins)])
-    return fastest, tuple(sorted({min(temperatures), max(temperatures)}))
+    return conditions.cases.temperature if loads.T is None else loads.T
 
 
-def hardest_running(resolved: Resolved) -> Running:
+@dataclass(frozen=True)
+class _Hardest:
+    """What is known of the hardest running before loads are: speed [rpm], temperatures [deg C], whether any settles."""
+
+    n: float
+    coldest: float
+    hottest: float
+    settles: bool
+
+
+def _hardest(resolved: Resolved) -> _Hardest:
+    cases = resolved.cases
+    found = set() if cases else {resolved.temperature}
+    for case in cases:
+        found |= set(case.bins.temperature) if case.bins and case.bins.temperature else {case.temperature}
+    fastest = max([resolved.n_greatest or 0.0, *(max(case.bins.speed) for case in cases if case.bins)])
+    stated = [T for T in found if not np.isnan(T)]
+    settles = len(stated) < len(found)
+    if settles:
+        around = resolved.lubricated.surroundings
+        stated += [around.ambient, *([around.oil_inlet] if around.oil_flow else [])]
+    return _Hardest(fastest, min(stated), max(stated), settles)
+
+
+def hardest_running(rows: Catalogue, resolved: Resolved) -> Running:
     """Return what strains the rings most by running: the highest speed, at the coldest and the hottest case.
 
-    Between both the strain changes evenly with the temperature.
+    Between both the strain changes evenly with the temperature. One that settles with the loads lies between that of
+    what cools it and what the steel of the bearing bears, or the bearing is out for its heat.
     """
-    fastest, temperatures = _hardest(resolved)
-    return running(resolved, np.full(len(temperatures), fastest), np.array(temperatures))
+    return _hardest_running(rows, resolved.fits, resolved.rotating_ring, _hardest(resolved))
+
+
+def _hardest_running(rows: Catalogue, fits: Fitted, turning: str, hardest: _Hardest) -> Running:
+    if hardest.settles:
+        hottest = np.fmax(rows.max_temperature, hardest.hottest)
+        T = np.stack([np.full(len(rows), hardest.coldest), hottest], axis=-1)
+    else:
+        T = np.array(sorted({hardest.coldest, hardest.hottest}))
+    return _running(fits, turning, np.full(T.shape[-1], hardest.n), T)
 
 
 def seated(seats: Seats, run: Running) -> Seating:
@@ -218,17 +270,26 @@ def greatest_tension(seats: Seats, run: Running) -> Floats:
     return np.where(seats.has_wall, tension, np.inf)
 
 
-def tension_of(rows: Catalogue, name: str, resolved: Resolved) -> Floats:
-    """Return that tension for the rows of a catalogue on side A or B; most answers change nothing of it."""
-    return _tension(rows, name, resolved.fits, ring_loads(resolved), (resolved.rotating_ring, *_hardest(resolved)))
+def tension_of(rows: Catalogue, name: str, resolved: Resolved, level: Codes | None = None) -> Floats:
+    """Return that tension for the rows of a catalogue on side A or B; most answers change nothing of it.
+
+    `level` as in `seats_of`.
+    """
+    if not by_loads(name, resolved):
+        return _tension(rows, name, resolved.fits, ring_loads(resolved), (resolved.rotating_ring, _hardest(resolved)))
+    each = tensions_of(rows, name, resolved)
+    return each[:, USUAL] if level is None else np.take_along_axis(each, level[:, None], axis=-1)[:, 0]
 
 
-@lru_cache(maxsize=16)
-def _tension(
-    rows: Catalogue, name: str, fits: Fitted, loads: tuple[str, str], hardest: tuple[str, float, tuple[float, ...]]
-) -> Floats:
-    turning, fastest, temperatures = hardest
-    run = _running(fits, turning, np.full(len(temperatures), fastest), np.array(temperatures))
-    tension = greatest_tension(_seats(rows, name, fits, loads), run)
+def tensions_of(rows: Catalogue, name: str, resolved: Resolved) -> Floats:
+    """Return that tension at each load level, (n, levels); a tighter fit never strains less."""
+    with_level = (replace(resolved.fits, level=one) for one in _LEVELS)
+    loads, turning = ring_loads(resolved), (resolved.rotating_ring, _hardest(resolved))
+    return np.stack([_tension(rows, name, fits, loads, turning) for fits in with_level], axis=-1)
+
+
+@lru_cache(maxsize=32)
+def _tension(rows: Catalogue, name: str, fits: Fitted, loads: tuple[str, str], running: tuple[str, _Hardest]) -> Floats:
+    tension = greatest_tension(_seats(rows, name, fits, loads), _hardest_running(rows, fits, *running))
     tension.flags.writeable = False
     return tension

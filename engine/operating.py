@@ -11,12 +11,15 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from engine import fitting
 from engine.answers.resolved import Resolved
 from engine.duty.cases import LoadCases, load_cases
+from engine.duty.onshaft import UNLOCKS
 from engine.lubrication import contamination, cooling, friction, thermal_speed, viscosity, viscosity_ratio
-from engine.numerics import Bools, Floats, least
+from engine.numerics import Bools, Floats, Rows, least
 from engine.pair import arrangement, equilibrium, paired
 from engine.rating import double_row, dynamic, life, modified_life, reliability, static
+from engine.steel import toughness
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -42,13 +45,21 @@ class Conditions:
         cases = load_cases(resolved)
         unknown = sorted({element.name for acting in cases.elements for element in acting if not element.known})
         if unknown:
-            why = [f"forces of {name}: friction locks it, or a figure lies outside its formula" for name in unknown]
+            why = [f"forces of {name}: {_unknown(name, resolved)}" for name in unknown]
             resolved = replace(resolved, cases=(), missing=(*resolved.missing, *why))
             cases = load_cases(resolved)
         oil = resolved.lubricated.lubricant
         nu = viscosity.kinematic_viscosity_full(cases.temperature, oil.nu40, oil.nu100)
         a1 = float(reliability.reliability_factor_a1(resolved.reliability))
         return cls(resolved, cases, nu, a1)
+
+
+def _unknown(name: str, resolved: Resolved) -> str:
+    """Return why the forces of a part are unknown; a single figure that is wrong was refused where it was answered."""
+    kind = next((part.kind for part in resolved.shaft.parts if part.name == name), "")
+    if kind in UNLOCKS:
+        return f"friction locks it; accepted: {UNLOCKS[kind]}"
+    return "its figures together lie outside their formula"
 
 
 @dataclass(frozen=True)
@@ -87,6 +98,32 @@ class Thermal:
 
 
 @dataclass(frozen=True)
+class Strain:
+    """What the fits that follow from the loads do to rings [MPa]: greatest tension at each load level, (n, levels).
+
+    What the steel bears of it, its core under shock, and whether the limits of both rings are at hand, are (n,).
+    """
+
+    tension: Floats
+    hoop: Floats
+    shock: Floats
+    known: Bools
+
+    @classmethod
+    def of(cls, rows: Catalogue, side: str, resolved: Resolved) -> Strain:
+        """Return the columns of some rows of a catalogue."""
+        return cls(
+            fitting.tensions_of(rows, side, resolved), fitting.of_steel(rows, "hoop"),
+            toughness.critical_tension(fitting.of_steel(rows, "core_toughness"), toughness.FLAW),
+            fitting.seats_of(rows, side, resolved).known,
+        )  # fmt: skip
+
+    def take(self, index: Floats) -> Strain:
+        """Return some of the rows."""
+        return Strain(self.tension[index], self.hoop[index], self.shock[index], self.known[index])
+
+
+@dataclass(frozen=True)
 class Bearings:
     """Bearings of one side as columns (n, 1), with their film at each case (n, k)."""
 
@@ -102,6 +139,7 @@ class Bearings:
     alpha: Floats
     double: bool = False  # two rows a side, rated as one double-row bearing
     thermal: Thermal | None = None  # where a case's temperature settles
+    strain: Strain | None = None  # where the fits follow from the loads
 
     @classmethod
     def of(cls, rows: Catalogue, side: str, conditions: Conditions) -> Bearings:
@@ -121,14 +159,16 @@ class Bearings:
         }  # fmt: skip
         held = {name: column[:, None] for name, column in columns.items()}
         thermal = Thermal.of(rows, nu1, resolved) if conditions.settling.any() else None
-        return cls(**held, kappa=kappa, e_C=e_C, double=double, thermal=thermal)
+        strain = Strain.of(rows, side, resolved) if fitting.by_loads(side, resolved) else None
+        return cls(**held, kappa=kappa, e_C=e_C, double=double, thermal=thermal, strain=strain)
 
     def take(self, index: Floats) -> Bearings:
         """Return some of the bearings, as often as the index names them."""
-        columns = (field.name for field in fields(self) if field.name not in {"double", "thermal"})
+        columns = (field.name for field in fields(self) if field.name not in {"double", "thermal", "strain"})
         thermal = self.thermal.take(index) if self.thermal is not None else None
+        strain = self.strain.take(index) if self.strain is not None else None
         held = {name: getattr(self, name)[index] for name in columns}
-        return Bearings(**held, double=self.double, thermal=thermal)
+        return Bearings(**held, double=self.double, thermal=thermal, strain=strain)
 
 
 def load_centre(rows: Catalogue, side: str, resolved: Resolved) -> Floats:
@@ -144,10 +184,16 @@ def load_centre(rows: Catalogue, side: str, resolved: Resolved) -> Floats:
 
 @dataclass(frozen=True)
 class Loads:
-    """Radial and axial load of one bearing of each pair in each case [N], shape (pairs, k)."""
+    """Radial and axial load of one bearing of each pair in each case [N], shape (pairs, k).
+
+    What follows from them is None where it is not asked for: `T` [deg C] the temperature under them, stated or settled,
+    (k,) or (pairs, k); `level` (pairs,) the load level that they make, as its place in the levels of fits.
+    """
 
     Fr: Floats
     Fa: Floats
+    T: Floats | None = None
+    level: Rows | None = None
 
 
 def pair_loads(A: Bearings, B: Bearings, conditions: Conditions) -> tuple[Loads, Loads]:

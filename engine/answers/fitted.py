@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from engine.answers.chapters.fits import RECOMMENDED
+from engine.answers.chapters.fits import BY_LOADS, RECOMMENDED
 from engine.answers.document import Answers, question_at
 from engine.answers.question import Quantity
 from engine.answers.reader import Assumption, Reader
@@ -33,7 +33,7 @@ class Fitted:
 
     A: Side = Side()
     B: Side = Side()
-    level: str = "normal"
+    level: str = BY_LOADS
     hollow_share: float = 0.0  # bore of the shaft in diameters of the seat, where no bore is answered
     shaft: str = "steel"
     shaft_Rz: float = 0.0025

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from engine import fitting
 from engine.answers.resolved import Resolved
 from engine.checks import bending, fits, heat, loads, lubrication, pair, part, steel
 from engine.checks.check import Outcome
@@ -33,12 +34,10 @@ PairChecks = Callable[["Evaluated", Conditions], Sequence[Outcome]]
 
 #: Checks of one bearing that need neither loads nor film.
 OF_PART: tuple[PartChecks, ...] = (part.outcomes, fits.binding)
-#: Checks of one bearing that need no load either and caution only.
-PART_ADVISORY: tuple[PartChecks, ...] = (fits.advisory,)
 #: Checks of one bearing that need its film and speeds, and no load.
 OF_FILM: tuple[FilmChecks, ...] = (loads.stated_film,)
 #: Checks of one bearing whose utilisation never falls when Fr or Fa grows.
-UNDER_LOAD: tuple[LoadChecks, ...] = (loads.binding, heat.binding)
+UNDER_LOAD: tuple[LoadChecks, ...] = (loads.binding, heat.binding, fits.under_load)
 #: Checks of one bearing that caution only.
 ADVISORY: tuple[LoadChecks, ...] = (loads.advisory, heat.stated)
 #: Checks of two bearings or of one, monotone in nothing, cheap enough for every pair that is left.
@@ -95,12 +94,14 @@ def evaluate(A: Catalogue, B: Catalogue, conditions: Conditions) -> Evaluated:
     resolved = conditions.resolved
     outcomes = [outcome for side, rows in (("A", A), ("B", B)) for outcome in part_outcomes(rows, side, resolved)]
     outcomes += pair.sums(A, B, resolved)
-    for side, rows in (("A", A), ("B", B)):
-        outcomes += [outcome for checks in PART_ADVISORY for outcome in checks(rows, side, resolved)]
     if not resolved.loads_known:
+        outcomes += [*fits.advisory(A, "A", resolved), *fits.advisory(B, "B", resolved)]
         return Evaluated(A, B, tuple(outcomes), None, None, None)
     found = with_contacts(under_loads(A, B, conditions), conditions)
     assert found.bearings is not None and found.states is not None and found.contacts is not None
+    assert found.loads is not None
+    for side, rows, borne in zip("AB", (A, B), found.loads, strict=True):
+        outcomes += fits.advisory(rows, side, resolved, borne.level)
     outcomes = [*load_outcomes(found.bearings, found.states, conditions), *outcomes]
     for checks in (*EXACT_ONLY, *FOR_LEADERS):
         outcomes += checks(found, conditions)
@@ -128,7 +129,11 @@ def ruling(A: Catalogue, B: Catalogue, conditions: Conditions) -> Iterator[list[
 def under_loads(A: Catalogue, B: Catalogue, conditions: Conditions) -> Evaluated:
     """Return pairs with their loads and states, and no check carried out."""
     found = loaded(Bearings.of(A, "A", conditions), Bearings.of(B, "B", conditions), conditions)
-    return Evaluated(A, B, (), found.loads, found.states, found.bearings, found.warmth)
+    one, other = (
+        replace(borne, level=fitting.levels(state.P, rows.C[..., 0], conditions))
+        for rows, borne, state in zip(found.bearings, found.loads, found.states, strict=True)
+    )
+    return Evaluated(A, B, (), (one, other), found.states, found.bearings, found.warmth)
 
 
 def with_contacts(found: Evaluated, conditions: Conditions) -> Evaluated:

@@ -11,15 +11,14 @@ import numpy as np
 
 from engine import fitting
 from engine.answers.resolved import Resolved
-from engine.catalogue.materials import steels
 from engine.checks.check import Check, Outcome
-from engine.numerics import Floats
-from engine.operating import Conditions, Loads
+from engine.numerics import Bools, Floats
+from engine.operating import Bearings, Conditions, Loads, State
 from engine.seat import creep, iso286, mounting, pressure, seating
 from engine.seat.limits import SeatLimits, twin_housing_limits, twin_shaft_limits
 from engine.seat.recommend import POINT
 from engine.sources import COMMON_PRACTICE, Citation, citation_of
-from engine.steel import grades, toughness
+from engine.steel import toughness
 from engine.steel.verdict import DIRT as DIRT_PLACES
 
 if TYPE_CHECKING:
@@ -78,11 +77,6 @@ CREEP = {
 }
 
 
-def of_steel(rows: Catalogue, name: str) -> Floats:
-    """Return a property of the steel that each bearing is taken to be of."""
-    return grades.of_rows(steels.builtin(), fitting.steel_of(rows), name)
-
-
 def shock_factor(resolved: Resolved) -> float:
     """Return the factor on the tension: that of the worst load case, or the usual one of the shock answered."""
     stated = resolved.fits.shock_factor
@@ -90,20 +84,52 @@ def shock_factor(resolved: Resolved) -> float:
 
 
 def binding(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
-    """Return what rules a bearing out by its fit, its steel, shock and dirt, whatever its load."""
-    tension = fitting.tension_of(rows, side, resolved)
+    """Return what rules a bearing out by its fit, its steel, shock and dirt, whatever its load.
+
+    Where the fits follow from the loads, what they strain is left to `under_load`, unless no load is known.
+    """
+    dirt = Outcome(DIRT, side, np.asarray(DIRT_PLACES[resolved.dirt]), fitting.of_steel(rows, "wear"))
+    if fitting.by_loads(side, resolved) and resolved.loads_known:
+        return [dirt]
+    return [*strained(rows, side, resolved), dirt]
+
+
+def strained(rows: Catalogue, side: str, resolved: Resolved, level: fitting.Codes | None = None) -> list[Outcome]:
+    """Return whether the rings bear their fit, and the shock on top of it, at a load level where the fit needs one.
+
+    Neither is judged where the limits of a ring are not at hand, unless what is known of it fails already.
+    """
+    tension = fitting.tension_of(rows, side, resolved, level)
+    core = toughness.critical_tension(fitting.of_steel(rows, "core_toughness"), toughness.FLAW)
+    known = fitting.seats_of(rows, side, resolved).known
+    return _strained(side, (tension, known), (fitting.of_steel(rows, "hoop"), core), resolved)
+
+
+def under_load(side: str, bearings: Bearings, state: State, conditions: Conditions) -> list[Outcome]:
+    """Return the same where the fits follow from the loads: a heavier load never makes a looser fit."""
+    strain = bearings.strain
+    if strain is None:
+        return []
+    level = fitting.levels(state.P, bearings.C[..., 0], conditions)
+    each = np.broadcast_to(strain.tension, (*level.shape, strain.tension.shape[-1]))
+    tension = np.take_along_axis(each, level[..., None], axis=-1)[..., 0]
+    return _strained(side, (tension, strain.known), (strain.hoop, strain.shock), conditions.resolved)
+
+
+def _strained(
+    side: str, asked: tuple[Floats, Bools], borne: tuple[Floats, Floats], resolved: Resolved
+) -> list[Outcome]:
+    tension, known = asked
     floor = toughness.critical_tension(toughness.FLOOR[resolved.shock], toughness.FLAW)
-    stands = toughness.critical_tension(of_steel(rows, "core_toughness"), toughness.FLAW)
     return [
-        Outcome(HOOP, side, tension, of_steel(rows, "hoop")),
-        Outcome(SHOCK, side, np.maximum(tension * shock_factor(resolved), floor), stands),
-        Outcome(DIRT, side, np.asarray(DIRT_PLACES[resolved.dirt]), of_steel(rows, "wear")),
+        Outcome(HOOP, side, tension, borne[0]).where_known(known),
+        Outcome(SHOCK, side, np.maximum(tension * shock_factor(resolved), floor), borne[1]).where_known(known),
     ]
 
 
-def advisory(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
+def advisory(rows: Catalogue, side: str, resolved: Resolved, level: fitting.Codes | None = None) -> list[Outcome]:
     """Return what cautions whatever the load: twin limits, where a ring has them, and heating, where it is answered."""
-    seats = fitting.seats_of(rows, side, resolved)
+    seats = fitting.seats_of(rows, side, resolved, level)
     rings, found = seats.rings, []
     if rings.limits.from_plus.any():
         for check, grade, size, limits in (
@@ -113,7 +139,7 @@ def advisory(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
             finest = np.where(rings.limits.from_plus, iso286.standard_tolerance_IT(size, grade), 0.0)
             found.append(Outcome(check, side, finest * UM, _width(limits) * UM))
     if resolved.fits.mounting == "heated":
-        cone = fitting.seated(seats, fitting.hardest_running(resolved)).cone
+        cone = fitting.seated(seats, fitting.hardest_running(rows, resolved)).cone
         found.append(Outcome(HEATING, side, cone.heating, np.asarray(mounting.HEATING_LIMIT)))
     return found
 
@@ -130,9 +156,9 @@ def creeping(evaluated: Evaluated, conditions: Conditions) -> list[Outcome]:
 
 
 def _creeping(rows: Catalogue, side: str, loads: Loads, conditions: Conditions) -> list[Outcome]:
-    resolved, cases = conditions.resolved, conditions.cases
-    seats = fitting.seats_of(rows, side, resolved)
-    run = fitting.running(resolved, cases.n, cases.temperature)
+    resolved = conditions.resolved
+    seats = fitting.seats_of(rows, side, resolved, loads.level)
+    run = fitting.in_service(rows, loads, conditions)
     ends = (seating.LEAST, seating.MEAN)
     effective = seating.in_operation(seats.rings, (seats.shaft, seats.housing), seats.around, run, ends)
     found = []

@@ -70,6 +70,7 @@ def parse(data: bytes, file: str = "") -> Record:
         (f"The record was written by a newer version ({newer}); read as {SCHEMA}.",) if newer else (),
         schema=newer or SCHEMA, found=tables.get("result", {}), found_made_with=tables.get("made_with", {}),
         carried=Carried.of(text, tables, unknown), unused=unused(unknown, file, lines, bool(newer)),
+        lines=lines,
     )  # fmt: skip
 
 

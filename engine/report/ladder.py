@@ -60,7 +60,7 @@ class Ladder:
 def ladder(rows: Catalogue, ring: str, side: str, loads: Loads | None, conditions: Conditions) -> Ladder:
     """Return the classes of one seat of one bearing, given as a catalogue of one row."""
     cone, resolved = ring == "cone", conditions.resolved
-    seats = fitting.seats_of(rows, side, resolved)
+    seats = fitting.seats_of(rows, side, resolved, loads.level if loads is not None else None)
     codes, at = _classes(seats, cone)
     many = rows.take(np.zeros(len(codes), dtype=np.intp))
     rings = fitting.rings_of(many)
@@ -71,7 +71,7 @@ def ladder(rows: Catalogue, ring: str, side: str, loads: Loads | None, condition
     chosen = resolved.fits.side(side).shaft if cone else resolved.fits.side(side).housing
     of = rings.limits
     ends = (of.bore_lower, of.bore_upper) if cone else (of.outside_lower, of.outside_upper)
-    many_loads = Loads(*(one.repeat(len(codes), axis=0) for one in (loads.Fr, loads.Fa))) if loads is not None else None
+    many_loads = _repeated(loads, len(codes))
     rungs, needed = _rungs(many, every, ring, many_loads, conditions)
     return Ladder(
         ring, side, rungs, at, chosen == RECOMMENDED, (_um(ends[0][0]), _um(ends[1][0])),
@@ -79,33 +79,41 @@ def ladder(rows: Catalogue, ring: str, side: str, loads: Loads | None, condition
     )  # fmt: skip
 
 
+def _repeated(loads: Loads | None, times: int) -> Loads | None:
+    if loads is None:
+        return None
+    T = loads.T.repeat(times, axis=0) if loads.T is not None and loads.T.ndim == 2 else loads.T
+    level = loads.level.repeat(times) if loads.level is not None else None
+    return Loads(loads.Fr.repeat(times, axis=0), loads.Fa.repeat(times, axis=0), T, level)
+
+
 def _um(length: Floats | float) -> float:
     return round(float(length) * fits.UM, 6)
 
 
 def _classes(seats: fitting.Seats, cone: bool) -> tuple[fitting.Codes, int]:
-    """Return the ladder as places of classes, and where the class that is taken stands on it, in place of its like."""
-    names = SHAFT_LADDER if cone else HOUSING_LADDER
+    """Return the ladder of the grade that is taken as places of classes, and where that class stands on it."""
+    letters, usual = (SHAFT_LADDER, "6") if cone else (HOUSING_LADDER, "7")
     size = (seats.rings.d if cone else seats.rings.D)[0]
     of = fitting.shaft_code if cone else fitting.housing_code
-    codes = np.array([int(of(name, size)) for name in names])
     taken = int((seats.shaft_code if cone else seats.housing_code)[0])
     classes = iso286.SHAFT_CLASSES if cone else iso286.HOLE_CLASSES
-    # m5 stands where m6 does, and js6 where j6 does
-    letter = classes[taken][0] if taken >= 0 else ""
-    at = next((place for place, name in enumerate(names) if name[0] == letter), len(names) // 2)
-    if taken >= 0:
-        codes[at] = taken
+    grade = classes[taken][-1] if taken >= 0 else usual
+    codes = np.array([int(of(f"{letter}{grade}", size)) for letter in letters])
+    if taken < 0:
+        return codes, len(letters) // 2
+    # js6 stands where j6 does
+    at = letters.index(classes[taken][0])
+    codes[at] = taken
     return codes, at
 
 
 def _rungs(
     rows: Catalogue, seats: fitting.Seats, ring: str, loads: Loads | None, conditions: Conditions
 ) -> tuple[tuple[Rung, ...], float]:
-    cone, resolved, cases = ring == "cone", conditions.resolved, conditions.cases
-    hardest = fitting.hardest_running(resolved)
-    run = fitting.running(resolved, cases.n, cases.temperature) if loads is not None else hardest
-    seat = getattr(fitting.seated(seats, run), ring)
+    cone, resolved = ring == "cone", conditions.resolved
+    hardest = fitting.hardest_running(rows, resolved)
+    seat = getattr(fitting.seated(seats, fitting.in_service(rows, loads, conditions)), ring)
     tension = fitting.greatest_tension(seats, hardest) if cone else seat.hoop_raceway[..., GREATEST].min(axis=-1)
     margins, needed = _margins(rows, seat.effective, ring, loads, conditions)
     change = seat.raceway_mounted[:, MEAN]

@@ -63,19 +63,20 @@ def ring_loads(rotating_ring: str, load_direction: str) -> tuple[str, str]:
 
 
 @cited(COMMON_PRACTICE, "load level by P/C")
-def load_level(P: Array, C: Array) -> NDArray[np.int64]:
-    """Place in LEVELS of a load without shock.
+def load_level(P: Array, C: Array, shock: ArrayLike = False) -> NDArray[np.int64]:
+    """Place in LEVELS of a load.
 
-    light up to P/C = 0.07, normal up to 0.15, heavy above
+    light up to P/C = 0.07, normal up to 0.15, heavy above, heavy with shock there under heavy shock
 
     Parameters (any broadcastable shapes)
     ----------
     P : equivalent dynamic load [N]
     C : basic dynamic load rating [N]
+    shock : whether the machine hits hard, true or false [-]
 
     Returns
     -------
-    0 light, 1 normal, 2 heavy [-]
+    0 light, 1 normal, 2 heavy, 3 heavy with shock [-]
 
     Valid for roller bearings; an unknown ratio counts as heavy.
 
@@ -84,7 +85,7 @@ def load_level(P: Array, C: Array) -> NDArray[np.int64]:
     P, C = as_arrays(P, C)
     with np.errstate(divide="ignore", invalid="ignore"):
         ratio = P / C
-    return np.where(ratio <= LIGHT_UP_TO, 0, np.where(ratio <= NORMAL_UP_TO, 1, 2))
+    return np.where(ratio <= LIGHT_UP_TO, 0, np.where(ratio <= NORMAL_UP_TO, 1, 2 + np.asarray(shock, dtype=np.int64)))
 
 
 @cited(DIN_5425_1, "shaft classes")

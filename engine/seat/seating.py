@@ -73,7 +73,10 @@ class Surroundings:
 
 @dataclass(frozen=True)
 class Running:
-    """The k load cases: speed [rpm], which ring turns (cone or cup), and mean temperatures of the parts [deg C]."""
+    """The k load cases: speed [rpm], which ring turns (cone or cup), and mean temperatures of the parts [deg C].
+
+    Temperatures are one for all bearings in each case, (k,), or one for each of them, (n, k).
+    """
 
     n: Floats
     turning: str
@@ -151,7 +154,7 @@ def _ends(inner: tuple[Floats, Floats], outer: tuple[Floats, Floats]) -> Floats:
 
 def _effective(joint: _Joint, mounted: Floats, temperatures: tuple[Floats, Floats], n: Floats) -> Floats:
     """Return the interference in operation (n, k, 5) from the mounted one (n, 5)."""
-    inside, around = (np.asarray(T, dtype=np.float64)[:, None] for T in temperatures)
+    inside, around = (np.asarray(T, dtype=np.float64)[..., None] for T in temperatures)
     thermal = interference.thermal_change(joint.d_j, inside, around, joint.inner, joint.outer)
     turning = interference.centrifugal_loss(joint.d_i, joint.d_j, joint.d_o, n[:, None], joint.inner, joint.outer)
     return np.asarray(mounted[:, None, :] + (thermal - turning))

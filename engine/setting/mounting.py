@@ -12,10 +12,12 @@ from engine.catalogue.materials import steels
 from engine.distribution.rollers import RollerSet
 from engine.distribution.setting_chain import REFERENCE_TEMPERATURE, Mounting, Seats
 from engine.distribution.setting_chain import Conditions as Quantities
-from engine.operating import Conditions
+from engine.fitting import Codes
+from engine.operating import Bearings, Conditions
 from engine.seat import iso286, pressure, seating
 from engine.seat.material import MATERIALS, STEEL
 from engine.steel import grades, growth
+from engine.warmth.settling import loaded
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -54,7 +56,8 @@ def chained(A: Catalogue, B: Catalogue, rollers: tuple[RollerSet, RollerSet], co
     resolved = conditions.resolved
     asked, fits = resolved.setting, resolved.fits
     assert resolved.distance is not None  # pairs without known loads are not followed
-    seats = [fitting.seats_of(rows, side, resolved) for side, rows in (("A", A), ("B", B))]
+    levels = _levels(A, B, conditions)
+    seats = [fitting.seats_of(rows, side, resolved, at) for side, rows, at in zip("AB", (A, B), levels, strict=True)]
     fitted = [_fitted(one, conditions) for one in seats]
     cones, cups = (fitted[0][0], fitted[1][0]), (fitted[0][1], fitted[1][1])
     T = _mean_temperature(conditions)
@@ -81,6 +84,15 @@ def chained(A: Catalogue, B: Catalogue, rollers: tuple[RollerSet, RollerSet], co
         measured_mounted=asked.measured_mounted,
     )
     return Chained(mounting, nominal, half, cones, cups, T)
+
+
+def _levels(A: Catalogue, B: Catalogue, conditions: Conditions) -> list[Codes | None]:
+    """Return the load levels that the fits at A and at B follow from."""
+    if not any(fitting.by_loads(side, conditions.resolved) for side in "AB"):
+        return [None, None]
+    under = loaded(Bearings.of(A, "A", conditions), Bearings.of(B, "B", conditions), conditions)
+    sides = zip(under.bearings, under.states, strict=True)
+    return [fitting.levels(state.P, rows.C[..., 0], conditions) for rows, state in sides]
 
 
 def _fitted(seats: fitting.Seats, conditions: Conditions) -> tuple[Fitted, Fitted]:

@@ -45,8 +45,8 @@ class Asked:
     shock: str
     shock_factor: float | None  # of the worst load case; None for the usual one of the shock
     dirt: str
-    peak_temperature: float  # [deg C]
-    temperature: float  # mean over the life [deg C]
+    peak_temperature: float | Floats  # [deg C], one for all rings or one for each
+    temperature: float | Floats  # mean over the life [deg C], the same way
     life: float  # [h]
 
 
@@ -96,12 +96,14 @@ def demands(asked: Asked, grades: Grades) -> tuple[Floats, Floats]:
     hoop, spare, size, wall = (
         np.asarray(column, dtype=np.float64)[:, None] for column in (asked.hoop, asked.spare, asked.size, asked.wall)
     )
+    hottest, mean = (np.asarray(T, dtype=np.float64)[..., None] for T in (asked.peak_temperature, asked.temperature))
     factor = toughness.FACTOR[asked.shock] if asked.shock_factor is None else asked.shock_factor
     intensity = toughness.toughness_demand(hoop, factor, toughness.FLOOR[asked.shock])
-    strain = growth.growth_strain(of["austenite"], asked.life, asked.temperature, of["temperature"])
-    # a ring that holds its size as well as its kind is meant to is not to blame for a fit that is short
+    strain = growth.growth_strain(of["austenite"], asked.life, mean, of["temperature"])
+    # a ring that holds its size as well as its kind is meant to is not to blame for a fit that is short: another steel
+    # would not help. The check of the fit itself gives no such credit
     allowed = np.maximum(spare, growth.STABLE_STRAIN * size)
-    asked_of = (hoop, intensity, DIRT[asked.dirt], max(asked.peak_temperature, 0.0), size * strain, wall)
+    asked_of = (hoop, intensity, DIRT[asked.dirt], np.maximum(hottest, 0.0), size * strain, wall)
     offered = (of["hoop"], of["core_toughness"], of["wear"], of["temperature"], allowed, of["wall"])
     shape = (hoop.shape[0], len(grades))
     both = [np.stack([np.broadcast_to(one, shape) for one in side], axis=-1) for side in (asked_of, offered)]

@@ -48,7 +48,8 @@ def loaded(A: Bearings, B: Bearings, conditions: Conditions) -> Loaded:
     loads = pair_loads(A, B, conditions)
     both, warmth = warmed(A, B, loads, conditions)
     states = state(both[0], loads[0], conditions), state(both[1], loads[1], conditions)
-    return Loaded(both, loads, states, warmth)
+    warm = replace(loads[0], T=warmth.T[0]), replace(loads[1], T=warmth.T[1])
+    return Loaded(both, warm, states, warmth)
 
 
 def warmed(

@@ -12,7 +12,7 @@ from engine.answers.chapters.fits import RECOMMENDED
 from engine.checks import fits
 from engine.checks.every import Evaluated
 from engine.numerics import Floats
-from engine.operating import Conditions
+from engine.operating import Conditions, Loads
 from engine.record.seats.blocks import level_of
 from engine.record.seats.fit import Fit
 from engine.record.seats.steels import NAMES
@@ -32,15 +32,19 @@ def of(evaluated: Evaluated, conditions: Conditions) -> list[str]:
     """Return everything to mind that no check says."""
     resolved = conditions.resolved
     found = [UNITS_CAUTION] if resolved.locating else []
-    if np.isnan(conditions.nu).any():
+    if np.isnan(conditions.nu).any() and evaluated.loads is None:
         found.append(
-            f"The temperature settles with the loads; for fits and steel {fitting.UNSETTLED:g} degC stands in for it"
+            "The temperature settles with the loads, which are not known yet: fits and steel are judged at what cools "
+            "the bearings and at the limit of their steel"
         )
     found += _tight_ring(resolved.rotating_ring, resolved.load_direction)
     found += _sliding(conditions)
     for side, rows in (("A", evaluated.A), ("B", evaluated.B)):
         if not fitting.seats_of(rows, side, resolved).known[0]:
-            found.append(f"The fits at {side} are left out: limits of class {_class(rows)} are not at hand at its size")
+            found.append(
+                f"The fits at {side} are left out: limits of class {_class(rows)} are not at hand at its size, so that "
+                "neither its tension nor what shock makes of it is judged"
+            )
     found += _levels(evaluated, conditions)
     for ring in ("cone", "cup"):
         found += [twin(fit) for fit in Fit.both(ring, evaluated, conditions) if fit.from_plus]
@@ -86,7 +90,7 @@ def _levels(evaluated: Evaluated, conditions: Conditions) -> list[str]:
     found, answered = [], conditions.resolved.fits.level
     for at, side in enumerate("AB"):
         level, ratio = level_of(evaluated, at, conditions)
-        if level > _LEVELS[answered]:
+        if level > _LEVELS.get(answered, level):
             made = recommend.LEVELS[level]
             found.append(
                 f"Load level at {side}: P/C {number_text(ratio, 2)} is {made}, the fits are recommended for {answered}"
@@ -110,10 +114,13 @@ def twin(fit: Fit) -> str:
     )
 
 
-def ruled_out(rows: Catalogue, side: str, conditions: Conditions) -> str:
-    """Return what the fit and the shock on one side rule out of a catalogue, by heat treatment."""
-    outcomes = fits.binding(rows, side, conditions.resolved)
-    fails = np.logical_or.reduce([~one.passes for one in outcomes if one.check in (fits.HOOP, fits.SHOCK)])
+def ruled_out(rows: Catalogue, side: str, conditions: Conditions, loads: Loads | None) -> str:
+    """Return what the fit and the shock on one side rule out of a catalogue, by heat treatment.
+
+    A fit that follows from the loads is that of the pair that is shown, under `loads`.
+    """
+    level = np.full(len(rows), loads.level[0]) if loads is not None and loads.level is not None else None
+    fails = np.logical_or.reduce([~one.passes for one in fits.strained(rows, side, conditions.resolved, level)])
     parts = []
     for treatment in TREATMENTS:
         of = rows.steel == treatment

@@ -45,11 +45,11 @@ def _grade(rows: Catalogue) -> Grade:
 
 
 def _growth(evaluated: Evaluated, conditions: Conditions, both: list[Grade]) -> Figure:
-    life, T = conditions.resolved.life, steel.mean_temperature(conditions)
-    grown = [
-        float(rows.d[0] * growth.growth_strain(one.austenite.value, life, T, one.temperature.value)) * fits.UM
-        for rows, one in zip((evaluated.A, evaluated.B), both, strict=True)
-    ]
+    life, grown = conditions.resolved.life, []
+    for rows, loads, one in zip((evaluated.A, evaluated.B), evaluated.loads or (None, None), both, strict=True):
+        T, _ = steel.temperatures(rows, loads, conditions)
+        strain = growth.growth_strain(one.austenite.value, life, T[0], one.temperature.value)
+        grown.append(float(rows.d[0] * strain) * fits.UM)
     source = str(citation_of(growth.growth_strain))
     return Figure("steel_growth", "", "growth of the cone's bore in its life", "um", source, grown[0], grown[1])
 

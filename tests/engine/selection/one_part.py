@@ -14,9 +14,12 @@ from tests.engine.selection import one_ring
 SLACK = 0.01
 
 
-def stays(rows, side, resolved):
-    """Return for each row of a catalogue whether it may be in a pair on that side, and how near the nearest call is."""
-    fitted = fit_and_steel(rows, side, resolved)
+def stays(rows, side, resolved, level=None):
+    """Return for each row of a catalogue whether it may be in a pair on that side, and how near the nearest call is.
+
+    `level` is the load level that fits recommended by the loads are for.
+    """
+    fitted = fit_and_steel(rows, side, resolved, level)
     found = []
     for at, (bears, margin) in enumerate(fitted):
         row = {name: getattr(rows, name)[at] for name in COLUMNS}
@@ -25,9 +28,10 @@ def stays(rows, side, resolved):
     return found
 
 
-def fit_and_steel(rows, side, resolved):
+def fit_and_steel(rows, side, resolved, level=None):
     """Return for each row whether fit and steel let it stay, and how near the nearest decision is."""
-    seats, grades = fitting.seats_of(rows, side, resolved), steels.builtin().rows
+    of = None if level is None else np.full(len(rows), level)
+    seats, grades = fitting.seats_of(rows, side, resolved, of), steels.builtin().rows
     found = []
     for at, place in enumerate(fitting.steel_of(rows)):
         row = {name: float(getattr(rows, name)[at]) for name in ("d", "D", "F", "E")}

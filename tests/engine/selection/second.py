@@ -18,16 +18,34 @@ def matrix(catalogue, duty, nu, near):
     What any part of a pair fails by itself, the pair fails, so no loads are computed for it.
     """
     n, resolved = len(catalogue), duty.resolved
+    levels = range(4) if resolved.fits.level == "loads" and resolved.loads_known else [None]
     passes, edge, life = np.zeros((n, n), dtype=bool), np.zeros((n, n), dtype=bool), np.zeros((n, n))
-    rows, parts = rows_of(catalogue), [one_part.stays(catalogue, side, resolved) for side in "AB"]
+    rows, parts = (
+        rows_of(catalogue),
+        [[one_part.stays(catalogue, side, resolved, level) for level in levels] for side in "AB"],
+    )
     mass = [(2 if resolved.locating else 1) * float(one) for one in catalogue.mass]
-    for i, (stays_A, margin_A) in enumerate(parts[0]):
-        for j, (stays_B, margin_B) in enumerate(parts[1]):
-            edge[i, j] = min(margin_A, margin_B) <= near
-            if stays_A and stays_B and not (resolved.mass is not None and mass[i] + mass[j] > resolved.mass):
-                passes[i, j], margin, life[i, j] = one_pair.judged(rows[i], rows[j], resolved, nu, duty.a1)
-                edge[i, j] |= margin <= near
+    for i, j in np.ndindex(n, n):
+        each = [[at_level[row] for at_level in side] for side, row in zip(parts, (i, j), strict=True)]
+        edge[i, j] = min(margin for side in each for _, margin in side) <= near
+        if resolved.mass is not None and mass[i] + mass[j] > resolved.mass:
+            continue
+        if not all(any(stays for stays, _ in side) for side in each):
+            continue
+        passes[i, j], margin, life[i, j], loads = one_pair.judged(rows[i], rows[j], resolved, nu, duty.a1)
+        edge[i, j] |= margin <= near
+        if len(levels) > 1:
+            for side, ratio in zip(each, loads, strict=True):
+                passes[i, j] &= side[level_of(ratio, resolved)][0]
+                edge[i, j] |= min(abs(ratio / 0.07 - 1), abs(ratio / 0.15 - 1)) <= near
     return passes, life, edge
+
+
+def level_of(ratio, resolved):
+    """Return the place of the load level of P/C: light, normal, heavy, heavy with shock (common practice)."""
+    if ratio <= 0.15:
+        return 0 if ratio <= 0.07 else 1
+    return 3 if resolved.shock == "heavy" else 2
 
 
 def ordered(catalogue, passes, life, by):

@@ -92,7 +92,7 @@ def test_a_turning_cup_is_strained_by_turning_alone():
         made = put(made, path, question_at(path).parse(text))
     resolved = conditions(made).resolved
     tension, seen = fits.binding(catalogue, "A", resolved)[0].demand, 0
-    mounted = fitting.seated(fitting.seats_of(catalogue, "A", resolved), fitting.hardest_running(resolved))
+    mounted = fitting.seated(fitting.seats_of(catalogue, "A", resolved), fitting.hardest_running(catalogue, resolved))
     for at in range(len(catalogue)):
         row = {name: float(getattr(catalogue, name)[at]) for name in ("D", "E")}
         if mounted.cone.hoop_greatest[at] < tension[at]:

@@ -195,11 +195,6 @@ class InquiryScreen(EntryScreen):
 
     # keys
 
-    def typed(self, text: str) -> None:
-        """Take pasted text into the entry line."""
-        if self.entering:
-            self.edit(self.entry.typed(text))
-
     def action_back(self) -> None:
         """Stop what runs; where nothing does, go back."""
         if self.running and self.inquiry is not None:

@@ -144,7 +144,7 @@ class CompareScreen(InquiryScreen):
         super().show_all()
         if self.width > 0 and self.is_mounted:
             shown = self.shown
-            over = [] if shown is None else columns.heading(shown[0], self.pairs, self.app.glyphs, self.width)
+            over = columns.heading(shown[0], self.pairs, self.app.glyphs, self.width) if shown is not None else []
             self.block("#over", over)
 
     def about(self) -> str:

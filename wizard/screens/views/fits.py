@@ -13,7 +13,7 @@ from wizard.widgets.lines import Line, line, wrapped
 
 if TYPE_CHECKING:
     from engine.checks.every import Evaluated
-    from engine.operating import Conditions
+    from engine.operating import Conditions, Loads
     from engine.report.ladder import Ladder
     from wizard.glyphs import Glyphs
 
@@ -107,11 +107,15 @@ class FitsScreen(PageScreen):
         loads = evaluated.loads["AB".index(side)] if evaluated.loads is not None else None
         self.ladder = ladder(taken["AB".index(side)], ring, side, loads, conditions)
         refused = _words(self.message, "fails", width) if self.message else []
-        return [*refused, *_seat_lines(self.ladder, self.app.glyphs, width), *self._said(evaluated, conditions, width)]
+        return [
+            *refused,
+            *_seat_lines(self.ladder, self.app.glyphs, width),
+            *self._said(evaluated, loads, conditions, width),
+        ]
 
-    def _said(self, evaluated: Evaluated, conditions: Conditions, width: int) -> list[Line]:
+    def _said(self, evaluated: Evaluated, loads: Loads | None, conditions: Conditions, width: int) -> list[Line]:
         """Return what follows in words: twin limits, both steels, and what the fit rules out of the catalogue."""
-        from engine.record.seats import cautions, steels
+        from engine.record.seats import cautions, form, steels
         from engine.record.seats.fit import Fit
 
         ring, side, _ = SEATS[self.at]
@@ -119,12 +123,13 @@ class FitsScreen(PageScreen):
         fit = Fit.both(ring, evaluated, conditions)["AB".index(side)]
         if fit.from_plus:
             lines += _words(cautions.twin(fit), "caution", width)
+        lines += _words(form.sentence(fit), "plain", width)
         lines.append(line(" Which steel", "heading"))
         for sentence in steels.sentences(evaluated, conditions, side):
             lines += _words(sentence, "plain", width)
         rows = self.app.search.catalogue
         assert rows is not None
-        lines += _words(cautions.ruled_out(rows, side, conditions), "quiet", width)
+        lines += _words(cautions.ruled_out(rows, side, conditions, loads), "quiet", width)
         return lines
 
     def _step(self, by: int) -> None:
@@ -133,11 +138,7 @@ class FitsScreen(PageScreen):
         to = self.ladder.at + by
         if not 0 <= to < len(self.ladder.rungs):
             return
-        from engine.answers.chapters.fits import HOUSING_LADDER, SHAFT_LADDER
-
-        ring, _, path = SEATS[self.at]
-        name = (SHAFT_LADDER if ring == "cone" else HOUSING_LADDER)[to]
-        self._put(path, name)
+        self._put(SEATS[self.at][2], self.ladder.rungs[to].name)
 
     def _put(self, path: str, name: str | None) -> None:
         from engine.answers.question import Refused
