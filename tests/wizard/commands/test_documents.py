@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -9,6 +10,7 @@ import tomllib
 
 import pytest
 
+from engine import __version__
 from engine.record.schema import FILES, text_of
 from tests.house.tree import ROOT
 from wizard import cli
@@ -175,6 +177,34 @@ def test_the_report_of_a_failing_pair_exits_with_1(record, capsys):
     status, out, _ = run(capsys, "report", record)
     assert status == 1
     assert "**The pair FAILS: Life of the bearing (A)" in out
+
+
+def test_a_report_of_a_record_that_holds_another_result_says_so_at_the_verdict(record, capsys):
+    says = "its stored figures do not verify"
+    assert says not in run(capsys, "report", record)[1]
+    edited(record, "capacity = 69239.", "capacity = 79239.")
+    _, out, _ = run(capsys, "report", record)
+    verdict = out[out.index("## Verdict") : out.index("## In short")]
+    assert f"{says}: 1 differs." in verdict and "changed by hand" in verdict
+    assert "79239" not in out and "79 239" not in out  # the figures are those of now
+    _, out, _ = run(capsys, "report", record, "--fitter")
+    assert "holds another result than is computed now" in out
+    # without its seal, though every figure is right
+    edited(record, "capacity = 79239.", "capacity = 69239.")
+    edited(record, "\nsha256 = ", "\nremark = ")
+    _, out, _ = run(capsys, "report", record)
+    assert "does not verify, though no figure differs" in out and "seal is gone" in out
+
+
+def test_a_report_shows_the_version_of_the_record_and_that_of_now(record, capsys):
+    edited(record, f'conewright = "{__version__}"', 'conewright = "0.0.9"')
+    _, out, _ = run(capsys, "report", record)
+    table = out[out.index("made with") :]
+    assert re.search(r"in the record +\| 0\.0\.9 ", table)
+    assert re.search(rf"computed now +\| {re.escape(__version__)} ", table)
+    assert f"computed by version 0.0.9; this is {__version__}" in out
+    edited(record, 'conewright = "0.0.9"\n', "")
+    assert re.search(r"in the record +\| not stated ", run(capsys, "report", record)[1])
 
 
 # schema
