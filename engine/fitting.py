@@ -17,7 +17,7 @@ from engine.answers.chapters.fits import BY_LOADS, RECOMMENDED
 from engine.answers.fitted import Fitted, Side
 from engine.answers.resolved import Resolved
 from engine.catalogue.materials import steels
-from engine.numerics import Bools, Floats, greatest
+from engine.numerics import Bools, Floats
 from engine.seat import iso286, limits, recommend, seating
 from engine.seat.material import MATERIALS
 from engine.seat.seating import Rings, Running, Seating, Surroundings
@@ -25,7 +25,6 @@ from engine.steel import grades
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
-    from engine.operating import Conditions, Loads
 
 Codes = NDArray[np.int64]
 #: The load levels as they are answered, in the order of `recommend.LEVELS`; the usual one stands in for an open one.
@@ -104,16 +103,6 @@ def by_loads(name: str, resolved: Resolved) -> bool:
     return resolved.fits.level == BY_LOADS and RECOMMENDED in {side.shaft, side.housing}
 
 
-def levels(P: Floats, C: Floats, conditions: Conditions) -> Codes:
-    """Return the load level of bearings in their worst running case, as places in `recommend.LEVELS`.
-
-    P is (..., k) and C (...), both [N].
-    """
-    running = conditions.cases.running
-    worst = greatest(P[..., running]) if running.any() else np.zeros(P.shape[:-1])
-    return recommend.load_level(worst, C, conditions.resolved.shock == "heavy")
-
-
 def seats_of(rows: Catalogue, name: str, resolved: Resolved, level: Codes | None = None) -> Seats:
     """Return the seats of the rows of a catalogue on side A or B, with the classes answered or recommended.
 
@@ -150,13 +139,15 @@ def with_classes(rings: Rings, around: Surroundings, shaft_code: Codes, housing_
 def shaft_code(name: str, d: Floats) -> Codes:
     """Return the place of a shaft class for each bore; j gives way to js where it is not made."""
     large = f"js{name[1:]}" if name.startswith("j") and not name.startswith("js") else name
-    return np.where(d > _J_UP_TO, iso286.shaft_code(large), iso286.shaft_code(name))
+    return np.where(
+        (d > _J_UP_TO) | (name not in iso286.SHAFT_CLASSES), iso286.shaft_code(large), iso286.shaft_code(name)
+    )
 
 
 def housing_code(name: str, D: Floats) -> Codes:
     """Return the place of a housing class for each outside diameter; J gives way to JS where it is not made."""
     large = f"JS{name[1:]}" if name.startswith("J") and not name.startswith("JS") else name
-    return np.where(D > _J_UP_TO, iso286.hole_code(large), iso286.hole_code(name))
+    return np.where((D > _J_UP_TO) | (name not in iso286.HOLE_CLASSES), iso286.hole_code(large), iso286.hole_code(name))
 
 
 def _shaft_codes(rings: Rings, side: Side, around: Surroundings, of: tuple[Fitted, str]) -> Codes:
@@ -194,21 +185,6 @@ def running(resolved: Resolved, n: Floats, T: Floats) -> Running:
 
 def _running(fits: Fitted, turning: str, n: Floats, T: Floats) -> Running:
     return Running(n, turning, T - fits.cone_hotter, T, T, T - fits.cup_hotter)
-
-
-def in_service(rows: Catalogue, loads: Loads | None, conditions: Conditions) -> Running:
-    """Return the cases answered, at the temperatures stated or settled under the loads; else the hardest running."""
-    if loads is None:
-        return hardest_running(rows, conditions.resolved)
-    return running(conditions.resolved, conditions.cases.n, temperatures(loads, conditions))
-
-
-def temperatures(loads: Loads, conditions: Conditions) -> Floats:
-    """Return the temperatures of the bearings under the loads in each case [deg C], (k,) or (n, k).
-
-    They are not known (NaN) where no temperature settles.
-    """
-    return conditions.cases.temperature if loads.T is None else loads.T
 
 
 @dataclass(frozen=True)

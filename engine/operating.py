@@ -14,6 +14,7 @@ import numpy as np
 from engine import fitting
 from engine.answers.resolved import Resolved
 from engine.duty.cases import LoadCases, load_cases
+from engine.duty.onshaft import UNLOCKS
 from engine.lubrication import contamination, cooling, friction, thermal_speed, viscosity, viscosity_ratio
 from engine.numerics import Bools, Floats, Rows, least
 from engine.pair import arrangement, equilibrium, paired
@@ -44,13 +45,21 @@ class Conditions:
         cases = load_cases(resolved)
         unknown = sorted({element.name for acting in cases.elements for element in acting if not element.known})
         if unknown:
-            why = [f"forces of {name}: friction locks it, or a figure lies outside its formula" for name in unknown]
+            why = [f"forces of {name}: {_unknown(name, resolved)}" for name in unknown]
             resolved = replace(resolved, cases=(), missing=(*resolved.missing, *why))
             cases = load_cases(resolved)
         oil = resolved.lubricated.lubricant
         nu = viscosity.kinematic_viscosity_full(cases.temperature, oil.nu40, oil.nu100)
         a1 = float(reliability.reliability_factor_a1(resolved.reliability))
         return cls(resolved, cases, nu, a1)
+
+
+def _unknown(name: str, resolved: Resolved) -> str:
+    """Return why the forces of a part are unknown; a single figure that is wrong was refused where it was answered."""
+    kind = next((part.kind for part in resolved.shaft.parts if part.name == name), "")
+    if kind in UNLOCKS:
+        return f"friction locks it; accepted: {UNLOCKS[kind]}"
+    return "its figures together lie outside their formula"
 
 
 @dataclass(frozen=True)
@@ -92,12 +101,13 @@ class Thermal:
 class Strain:
     """What the fits that follow from the loads do to rings [MPa]: greatest tension at each load level, (n, levels).
 
-    What the steel bears of it, and its core under shock, are (n,).
+    What the steel bears of it, its core under shock, and whether the limits of both rings are at hand, are (n,).
     """
 
     tension: Floats
     hoop: Floats
     shock: Floats
+    known: Bools
 
     @classmethod
     def of(cls, rows: Catalogue, side: str, resolved: Resolved) -> Strain:
@@ -105,11 +115,12 @@ class Strain:
         return cls(
             fitting.tensions_of(rows, side, resolved), fitting.of_steel(rows, "hoop"),
             toughness.critical_tension(fitting.of_steel(rows, "core_toughness"), toughness.FLAW),
+            fitting.seats_of(rows, side, resolved).known,
         )  # fmt: skip
 
     def take(self, index: Floats) -> Strain:
         """Return some of the rows."""
-        return Strain(self.tension[index], self.hoop[index], self.shock[index])
+        return Strain(self.tension[index], self.hoop[index], self.shock[index], self.known[index])
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ from engine.answers.contradiction import contradictions
 from engine.answers.document import Answers, put, question_at
 from engine.answers.question import Quantity
 from engine.catalogue.lubricants.read import builtin
-from engine.lubrication.advice import INTERVAL_LEAST, why_oil
+from engine.lubrication.advice import GRADES, INTERVAL_LEAST, why_oil
 from engine.lubrication.cleanliness import LEVELS
 from engine.lubrication.contact.rib import usual_rib_speed
 from engine.units import number_text
@@ -138,11 +138,9 @@ def _grades(trial: _Trial) -> list[tuple[float, str, tuple[tuple[str, Any], ...]
         alike.sort(key=lambda one: one.nu40)
         return [(one.nu40, one.name, (("lubrication.lubricant", one.name),)) for one in alike]
     measured = [(f"lubrication.{name}", None) for name in ("nu40", "nu100") if getattr(given, name) is not None]
-    found = []
-    for option in question_at("lubrication.grade").options:  # type: ignore[attr-defined]
-        changes = (*measured, ("lubrication.grade", option.value))
-        found.append((float(option.value), f"ISO VG {option.value}", changes))
-    return found
+    if given.viscosity_by == "points":
+        measured.append(("lubrication.viscosity_by", None))
+    return [(VG, f"ISO VG {VG}", (*measured, ("lubrication.grade", str(VG)))) for VG in GRADES]
 
 
 def _cleanliness(trial: _Trial) -> Iterator[Proposal]:
@@ -179,6 +177,8 @@ def _oil(trial: _Trial) -> Iterator[Proposal]:
         grades = [option.value for option in question_at("lubrication.grade").options]  # type: ignore[attr-defined]
         base = f"{oil.nu40:.0f}"
         changes = (("lubrication.lubricant", None), ("lubrication.grade", base if base in grades else None), *changes)
+        if trial.answers.lubrication.viscosity_by is not None:
+            changes = (*changes, ("lubrication.viscosity_by", None))
     then = trial.with_changes(changes)
     if then is not None:
         moved = _effect(now, then)

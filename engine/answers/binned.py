@@ -11,6 +11,8 @@ from engine.errors import plain
 from engine.units import number_text
 
 MOST_BINS = 5000
+#: What was taken for granted when the file was read: so many sentences of so many characters are kept.
+MOST_NOTES, LONGEST_NOTE = 20, 300
 _LIFE_EXPONENT = 10 / 3
 #: The columns of a histogram in a record: key, least, greatest.
 COLUMNS = (
@@ -25,6 +27,7 @@ class Bins(msgspec.Struct, frozen=True):
     """A histogram: the file's name, and for each bin its share [-], speed [rpm], level [-] and temperature [deg C].
 
     The level multiplies the forces of the case. Temperatures are none at all where the file does not state them.
+    `notes` are what was taken for granted of the file, which the record then needs no more.
     """
 
     file: str
@@ -32,6 +35,7 @@ class Bins(msgspec.Struct, frozen=True):
     speed: tuple[float, ...]
     level: tuple[float, ...]
     temperature: tuple[float, ...] = ()
+    notes: tuple[str, ...] = ()
 
     def __len__(self) -> int:
         return len(self.share)
@@ -42,7 +46,7 @@ class Histogram(Question):
     """A histogram out of a CSV file; what is typed is the file's name, and whoever asks reads it."""
 
     kind: ClassVar[str] = "histogram"
-    inner: ClassVar[tuple[str, ...]] = ("file", *(key for key, *_ in COLUMNS))
+    inner: ClassVar[tuple[str, ...]] = ("file", "notes", *(key for key, *_ in COLUMNS))
 
     def accepted(self) -> str:
         """Return what the file must hold."""
@@ -68,12 +72,13 @@ class Histogram(Question):
         """Return the histogram as a table of columns."""
         columns = (value.share, value.speed, value.level, value.temperature)
         kept = {key: list(column) for (key, _, _), column in zip(COLUMNS, columns, strict=True) if column}
-        return {name: {"file": value.file} | kept}
+        said = {"notes": list(value.notes)} if value.notes else {}
+        return {name: {"file": value.file} | said | kept}
 
     def from_plain(self, name: str, table: Mapping[str, Any]) -> Bins:
         """Return the histogram kept in a record."""
         held = table[name]
-        accepted = "a table with file, share, speed_rpm, level and, where known, temperature_degC"
+        accepted = "a table with file, share, speed_rpm, level and, where known, temperature_degC and notes"
         if not isinstance(held, Mapping):
             raise Refused(f"{name} is not a table", accepted)
         unknown = set(held) - set(self.inner)
@@ -85,7 +90,15 @@ class Histogram(Question):
             raise Refused(f"{name} has columns of different lengths, or none", accepted)
         if columns[3] and len(columns[3]) != len(columns[0]):
             raise Refused(f"{name}.temperature_degC has another length", accepted)
-        return Bins(file, *columns)
+        share, speed, level, temperature = columns
+        return Bins(file, share, speed, level, temperature, _notes(held, name))
+
+
+def _notes(held: Mapping[str, Any], name: str) -> tuple[str, ...]:
+    notes, accepted = held.get("notes", []), f"up to {MOST_NOTES} sentences of {LONGEST_NOTE} characters"
+    if not isinstance(notes, list) or len(notes) > MOST_NOTES:
+        raise Refused(f"{name}.notes is not a list of sentences, or too long", accepted)
+    return tuple(line_of_text(f"{name}.notes[{at}]", note, accepted, LONGEST_NOTE) for at, note in enumerate(notes))
 
 
 def _column(held: Mapping[str, Any], name: str, key: str, least: float, greatest: float) -> tuple[float, ...]:

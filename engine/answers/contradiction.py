@@ -4,13 +4,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from engine.answers.chapters.duty import LoadCase
+from engine.answers.chapters.element import TURNING, Element, kind_of
+from engine.answers.chapters.lubrication import Lubrication
 from engine.answers.document import Answers, answered, questions_of
+from engine.answers.measured import Measure
 from engine.answers.mounted import ends, spans
 from engine.answers.question import Refused
 from engine.units import number_text
 
-#: Shaft fits that nobody calls heavy.
-_LIGHTER = ("g6", "h6", "j6", "k6", "m6", "n6")
+#: Letters of shaft fits that nobody calls heavy.
+_LIGHTER = tuple("ghjkmn")
 #: Shares typed as rounded percentages (33.3 three times) still count as the whole.
 ROUNDING = 1.0
 
@@ -30,7 +33,7 @@ class Contradiction:
 
 def contradictions(answers: Answers) -> tuple[Contradiction, ...]:
     """Return everything in the answers that cannot be true together."""
-    found = (_shares, _twice, _standing, _outside, _hollow, _fits, _oil)
+    found = (_shares, _nothing, _twice, _standing, _outside, _hollow, _fits, _oil)
     return tuple(one for contradict in found for one in contradict(answers))
 
 
@@ -59,11 +62,17 @@ def _shares(answers: Answers) -> Iterator[Contradiction]:
             return
 
 
+def shares_stated(answers: Answers) -> float:
+    """Return what the shares of time add up to [%]; a case that leaves its share open gets what the others leave."""
+    shares = [case.share for case in answers.duty.cases if case != LoadCase()]
+    total = sum(share.value for share in shares if share is not None)
+    return total if shares and None not in shares else max(100.0, total)
+
+
 def shares_told(answers: Answers) -> str:
     """Return what becomes of shares that are all stated and do not add up, in a sentence; "" where there is nothing."""
-    stated = [case.share for case in answers.duty.cases if case != LoadCase()]
-    total = sum(share.value for share in stated if share is not None)
-    if not stated or None in stated or abs(total - 100.0) <= ROUNDING:
+    total = shares_stated(answers)
+    if abs(total - 100.0) <= ROUNDING:
         return ""
     if total == 0:
         return "The shares of time are all 0 %: no case runs, and each counts for static safety only."
@@ -71,6 +80,28 @@ def shares_told(answers: Answers) -> str:
         f"The shares of time add up to {number_text(total)} %; they are scaled to 100 %. A case that leaves its share "
         "open gets what the others leave."
     )
+
+
+def _nothing(answers: Answers) -> Iterator[Contradiction]:
+    """Yield diameters that transmit nothing, and a seal that is wider than the ring around it."""
+    for at, element in enumerate(answers.shaft.elements):
+        which = f"element {at + 1} ({kind_of(element)})"
+        diameter, path = element.diameter, f"shaft.elements[{at}]"
+        if element.kind in TURNING and diameter is not None and diameter.value == 0:
+            measure = questions_of(Element)["diameter"]
+            assert isinstance(measure, Measure)
+            yield Contradiction(
+                f"{path}.diameter",
+                f"the diameter of {which} is 0 mm, which transmits no torque",
+                f"above 0, up to {number_text(measure.greatest)} mm",
+            )
+        ring, seal = element.ring_diameter, element.seal_diameter
+        if element.kind == "impeller" and ring and ring.value and seal and seal.value > ring.value:
+            yield Contradiction(
+                f"{path}.seal_diameter",
+                f"the shaft at the seal of {which}, {number_text(seal.value)} mm, is wider than its wear ring",
+                f"at most the diameter of the wear ring, {number_text(ring.value)} mm",
+            )
 
 
 def _twice(answers: Answers) -> Iterator[Contradiction]:
@@ -149,11 +180,11 @@ def _fits(answers: Answers) -> Iterator[Contradiction]:
     if steel.heavy_interference:
         for side in "ab":
             stated = getattr(fits, f"shaft_fit_{side}")
-            if stated in _LIGHTER:
+            if stated and stated.startswith(_LIGHTER):
                 yield Contradiction(
                     f"fits.shaft_fit_{side}",
                     f"a heavy interference fit is answered, and {stated} at {side.upper()} is none",
-                    "p6 or r6, or no to the heavy interference in the chapter Steel",
+                    "p or r, or no to the heavy interference in the chapter Steel",
                 )
 
 
@@ -173,6 +204,9 @@ def _oil(answers: Answers) -> Iterator[Contradiction]:
                 "a lubricant that goes with the supply; clear it to change the supply",
             )
         return
+    if oil.viscosity_by == "points":
+        yield from _points(oil)
+        return
     if oil.vi is not None and oil.nu100 is not None:
         yield Contradiction(
             "lubrication.vi", "viscosity index and viscosity at 100 degC are both given", "one of them; clear the other"
@@ -181,5 +215,29 @@ def _oil(answers: Answers) -> Iterator[Contradiction]:
         yield Contradiction(
             "lubrication.nu100",
             f"{number_text(oil.nu100.value)} mm2/s at 100 degC is not below {number_text(oil.nu40.value)} at 40 degC",
+            "an oil that thins as it warms",
+        )
+
+
+def _points(oil: Lubrication) -> Iterator[Contradiction]:
+    """Yield two points of a data sheet that are at one temperature, or of which the hotter is not the thinner."""
+    if oil.point_1_viscosity is None or oil.point_2_viscosity is None:
+        return
+    asked = questions_of(type(oil))
+    at = [(getattr(oil, name) or asked[name].default).value for name in ("point_1_temperature", "point_2_temperature")]
+    nu = [oil.point_1_viscosity.value, oil.point_2_viscosity.value]
+    if at[0] == at[1]:
+        yield Contradiction(
+            "lubrication.point_2_temperature",
+            f"both points of the viscosity are at {number_text(at[0])} degC",
+            "two temperatures that differ",
+        )
+        return
+    hotter = 0 if at[0] > at[1] else 1
+    if nu[hotter] >= nu[1 - hotter]:
+        yield Contradiction(
+            "lubrication.point_2_viscosity",
+            f"{number_text(nu[hotter])} mm2/s at {number_text(at[hotter])} degC is not below "
+            f"{number_text(nu[1 - hotter])} at {number_text(at[1 - hotter])} degC",
             "an oil that thins as it warms",
         )

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from engine.answers import running
 from engine.answers.adjusted import Adjusted, adjusted
-from engine.answers.contradiction import contradictions
+from engine.answers.contradiction import contradictions, shares_stated
 from engine.answers.document import Answers
 from engine.answers.fitted import Fitted, fitted
 from engine.answers.lubricated.complete import Lubricated, lubricated
@@ -58,6 +58,7 @@ class Resolved:
     setting: Adjusted
     assumptions: tuple[Assumption, ...]
     missing: tuple[str, ...]  # labels of what must be answered before loads can be computed
+    shares: float = 100.0  # what the shares of time add up to as stated [%]
 
     @property
     def per_side(self) -> int:
@@ -130,4 +131,5 @@ def resolve(answers: Answers) -> Resolved:
         setting=adjusted(reader),
         assumptions=tuple(reader.assumptions),
         missing=tuple(missing),
+        shares=shares_stated(answers),
     )

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from engine.answers.binned import Bins
 from engine.answers.chapters.duty import LoadCase
 from engine.answers.chapters.element import Element
+from engine.answers.contradiction import ROUNDING
 from engine.answers.document import Answers, answered
 from engine.answers.question import Quantity
 from engine.answers.reader import Assumption, Reader
@@ -86,7 +87,8 @@ def _shares(given: list[tuple[int, LoadCase]], reader: Reader) -> dict[int, floa
         reader.note(path, reader.items[path].question, Quantity(left / len(open_ones)))
     shares = stated | {i: left / len(open_ones) for i in open_ones}
     total = sum(shares.values())
-    if total > 0 and abs(total - 100.0) > 1e-9:
+    # more than the whole time is a contradiction, and is said as that alone: nothing is computed with it
+    if 0 < total <= 100.0 + ROUNDING and abs(total - 100.0) > 1e-9:
         reader.assumptions.append(
             Assumption("duty.cases", "Shares of time", f"scaled to 100 % from {total:g} %", "they do not add up")
         )
@@ -120,6 +122,9 @@ def _case(index: int, case: LoadCase, share: float, reader: Reader, common: tupl
     # that a case has no forces of its own goes without saying where the load comes from what sits on the shaft, and
     # side and place are only needed, and only assumed, where there is a force
     own = _loaded(case) or not on_shaft
+    for note in case.histogram.notes if case.histogram is not None else ():
+        label = f"Load case {index + 1}, measured spectrum"
+        reader.assumptions.append(Assumption(f"{path}.histogram", label, note.rstrip("."), "when its file was read"))
     thrust, F_y, F_z = (take(f"{path}.{name}") if own else 0.0 for name in ("axial", "radial_y", "radial_z"))
     towards = take(f"{path}.axial_towards") if thrust else "B"
     return Case(

@@ -10,11 +10,15 @@ from engine.errors import plain
 
 @dataclass(frozen=True)
 class Option:
-    """One thing that a Choice accepts: the value kept, what the screen calls it, and what it means."""
+    """One thing that a Choice accepts: the value kept, what the screen calls it, and what it means.
+
+    An answer that may give does so along the options of its own `line`, which stand in their order.
+    """
 
     value: str
     label: str
     means: str = ""
+    line: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -9,8 +9,9 @@ from collections.abc import Callable, Sequence
 import numpy as np
 
 from engine.catalogue.columns import Catalogue
-from engine.catalogue.naming import inch_code, own_names, series_code
+from engine.catalogue.naming import inch_code, number_code, own_names, series_code
 from engine.catalogue.naming.reading import Reading
+from engine.catalogue.naming.spellings import spellings
 from engine.errors import Problem, nearest, plain
 
 #: So many names are suggested for one that is not there: what a line of a screen holds.
@@ -18,14 +19,16 @@ _SUGGESTED = 2
 #: Longer texts are not looked at: the longest name that a catalogue may hold.
 LONGEST = 60
 ACCEPTED = (
-    "a dimension series with or without T and bore (T4CB120, 4CB120, 4CB), an inch code (class, angle, series, part), "
-    "an inch number of 3 to 5 digits, or a name of the catalogue (V050-3DB-C, V050-3DB-C.i, Q112.1+6, Q112.6)"
+    "a dimension series with or without T and bore (T3DB050, 3DB050, 3DB), a metric number (30208), an inch code "
+    "(class, angle, series, part), an inch number of 3 to 5 digits, cone/cup, or a name of the catalogue (V050-3DB-C, "
+    "V050-3DB-C.i, Q112, Q112.1+6, Q112.6)"
 )
 
 _READERS: tuple[Callable[[str], list[Reading]], ...] = (
     own_names.metric_readings,
     own_names.inch_readings,
     series_code.readings,
+    number_code.readings,
     inch_code.old_readings,
     inch_code.readings,
 )
@@ -37,7 +40,11 @@ def decode(text: str) -> list[Reading]:
     # digits and letters of other scripts change under upper() and pass for digits; no code holds them
     if not code or len(code) > LONGEST or not code.isascii():
         return []
-    return [reading for read in _READERS for reading in read(code.upper())]
+    for codes in spellings(code.upper()):
+        found = [[reading for read in _READERS for reading in read(one)] for one in codes]
+        if all(found):
+            return list(dict.fromkeys(reading for some in found for reading in some))
+    return []
 
 
 def refusal(text: str, names: Sequence[str] = ()) -> Problem:

@@ -28,7 +28,8 @@ from engine.errors import Problem, Problems, plain
 from engine.numerics import Floats
 
 Places = NDArray[np.intp]
-_AVAILABILITIES = ("stocked", "", "on_request", "discontinued")
+#: How an assembly can be had, the easiest first; "" where it is not known.
+AVAILABILITIES = ("stocked", "", "on_request", "discontinued")
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -144,9 +145,9 @@ def _combinations(of_cones: Texts, of_cups: Texts) -> tuple[Places, Places]:
 
 def _worse(one: Texts, other: Texts) -> Texts:
     """Availability of assemblies: that of the part which is harder to come by."""
-    rank = {name: place for place, name in enumerate(_AVAILABILITIES)}
+    rank = {name: place for place, name in enumerate(AVAILABILITIES)}
     ranks = [[rank[name] for name in names.tolist()] for names in (one, other)]
-    worse: Texts = np.array(_AVAILABILITIES)[np.max(np.array(ranks, dtype=np.intp), axis=0)]
+    worse: Texts = np.array(AVAILABILITIES)[np.max(np.array(ranks, dtype=np.intp), axis=0)]
     return worse
 
 

@@ -4,7 +4,7 @@ Screening, ranking, the detail view, the record and the report are written over 
 they see.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -32,21 +32,34 @@ class Check:
 
 @dataclass(frozen=True)
 class Outcome:
-    """A check carried out on one side ("A", "B") or on the pair, for any number of candidates at once."""
+    """A check carried out on one side ("A", "B") or on the pair, for any number of candidates at once.
+
+    Where it is not `judged`, since what it takes is not at hand, its demand is not known (NaN); it rules nothing out,
+    and is said not to be judged wherever it is shown.
+    """
 
     check: Check
     side: str
     demand: Floats
     capacity: Floats
+    judged: Bools | None = None  # None where all are
 
     @property
     def utilisation(self) -> Floats:
-        """Demand over capacity; 0 where nothing is demanded, infinite where there is no capacity."""
+        """Demand over capacity; 0 where nothing is demanded or judged, infinite where there is no capacity."""
         with np.errstate(divide="ignore", invalid="ignore"):
             ratio = np.asarray(self.demand, dtype=np.float64) / self.capacity
         # 0/0 and inf/inf: nothing demanded, or capacity without end
         nothing_asked = (np.asarray(self.demand) == 0) | np.isposinf(self.capacity)
-        return np.where(nothing_asked & ~np.isnan(self.capacity), 0.0, ratio)
+        found = np.where(nothing_asked & ~np.isnan(self.capacity), 0.0, ratio)
+        return found if self.judged is None else np.where(self.judged, found, 0.0)
+
+    def where_known(self, known: Bools) -> "Outcome":
+        """Return it judged where what it takes is known, or where what is known of it fails already."""
+        if known.all():
+            return self
+        judged = known | ~self.passes
+        return replace(self, demand=np.where(judged, self.demand, np.nan), judged=judged)
 
     @property
     def passes(self) -> Bools:

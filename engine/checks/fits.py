@@ -12,7 +12,7 @@ import numpy as np
 from engine import fitting
 from engine.answers.resolved import Resolved
 from engine.checks.check import Check, Outcome
-from engine.numerics import Floats
+from engine.numerics import Bools, Floats
 from engine.operating import Bearings, Conditions, Loads, State
 from engine.seat import creep, iso286, mounting, pressure, seating
 from engine.seat.limits import SeatLimits, twin_housing_limits, twin_shaft_limits
@@ -20,6 +20,7 @@ from engine.seat.recommend import POINT
 from engine.sources import COMMON_PRACTICE, Citation, citation_of
 from engine.steel import toughness
 from engine.steel.verdict import DIRT as DIRT_PLACES
+from engine.warmth import in_service as service
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -95,10 +96,14 @@ def binding(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
 
 
 def strained(rows: Catalogue, side: str, resolved: Resolved, level: fitting.Codes | None = None) -> list[Outcome]:
-    """Return whether the rings bear their fit, and the shock on top of it, at a load level where the fit needs one."""
+    """Return whether the rings bear their fit, and the shock on top of it, at a load level where the fit needs one.
+
+    Neither is judged where the limits of a ring are not at hand, unless what is known of it fails already.
+    """
     tension = fitting.tension_of(rows, side, resolved, level)
     core = toughness.critical_tension(fitting.of_steel(rows, "core_toughness"), toughness.FLAW)
-    return _strained(side, tension, (fitting.of_steel(rows, "hoop"), core), resolved)
+    known = fitting.seats_of(rows, side, resolved).known
+    return _strained(side, (tension, known), (fitting.of_steel(rows, "hoop"), core), resolved)
 
 
 def under_load(side: str, bearings: Bearings, state: State, conditions: Conditions) -> list[Outcome]:
@@ -106,17 +111,20 @@ def under_load(side: str, bearings: Bearings, state: State, conditions: Conditio
     strain = bearings.strain
     if strain is None:
         return []
-    level = fitting.levels(state.P, bearings.C[..., 0], conditions)
+    level = service.levels(state.P, bearings.C[..., 0], conditions)
     each = np.broadcast_to(strain.tension, (*level.shape, strain.tension.shape[-1]))
     tension = np.take_along_axis(each, level[..., None], axis=-1)[..., 0]
-    return _strained(side, tension, (strain.hoop, strain.shock), conditions.resolved)
+    return _strained(side, (tension, strain.known), (strain.hoop, strain.shock), conditions.resolved)
 
 
-def _strained(side: str, tension: Floats, borne: tuple[Floats, Floats], resolved: Resolved) -> list[Outcome]:
+def _strained(
+    side: str, asked: tuple[Floats, Bools], borne: tuple[Floats, Floats], resolved: Resolved
+) -> list[Outcome]:
+    tension, known = asked
     floor = toughness.critical_tension(toughness.FLOOR[resolved.shock], toughness.FLAW)
     return [
-        Outcome(HOOP, side, tension, borne[0]),
-        Outcome(SHOCK, side, np.maximum(tension * shock_factor(resolved), floor), borne[1]),
+        Outcome(HOOP, side, tension, borne[0]).where_known(known),
+        Outcome(SHOCK, side, np.maximum(tension * shock_factor(resolved), floor), borne[1]).where_known(known),
     ]
 
 
@@ -151,7 +159,7 @@ def creeping(evaluated: Evaluated, conditions: Conditions) -> list[Outcome]:
 def _creeping(rows: Catalogue, side: str, loads: Loads, conditions: Conditions) -> list[Outcome]:
     resolved = conditions.resolved
     seats = fitting.seats_of(rows, side, resolved, loads.level)
-    run = fitting.in_service(rows, loads, conditions)
+    run = service.in_service(rows, loads, conditions)
     ends = (seating.LEAST, seating.MEAN)
     effective = seating.in_operation(seats.rings, (seats.shaft, seats.housing), seats.around, run, ends)
     found = []

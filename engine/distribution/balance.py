@@ -21,8 +21,12 @@ STATUS = (
     "not settled",
     "an input is not a number",
 )
-#: Residual aimed at, and the greatest one accepted, relative to the forces at work.
+#: Residual aimed at, and the greatest one accepted, of the forces relative to the loads and of the energy.
 AIM, ACCEPTED = 1e-11, 1e-8
+#: Share of the sum of the roller loads that stands for the loads where those are less, as in a pair under preload
+#: alone: rounding leaves no more. And what keeps a body without any force from dividing by 0 [N].
+_SHARE = 1e-4
+_NO_FORCE = 1e-250
 #: Steps after which what can be accepted is, and steps after which the search ends.
 _PATIENCE, _STEPS_GREATEST = 60, 400
 #: Approach of the rollers over the way to contact, below which the load is too light to be tried, and below which it is
@@ -40,7 +44,7 @@ CHUNK = 64
 
 @dataclass(frozen=True)
 class Balance:
-    """Where the body comes to rest: q (m, n), with status, residual relative to the forces at work, and steps."""
+    """Where the body comes to rest: q (m, n), with status, residual relative to the loads, and steps."""
 
     q: Floats
     status: Rows
@@ -55,6 +59,7 @@ class _Batch:
     row: Rows
     f: Floats  # loads
     gap: Floats  # of every roller
+    lean: Floats  # of every roller
     softness: Floats  # by which the springs are divided
     q: Floats
     step: Floats  # direction under trial
@@ -68,41 +73,45 @@ class _Batch:
             setattr(self, name, value[where])
 
 
-def balanced(springs: Springs, f: Floats, gap: Floats) -> Balance:
+def balanced(springs: Springs, f: Floats, gap: Floats, lean: Floats | None = None) -> Balance:
     """Return where m loads f (m, n) bring the body to rest whose rollers start with gaps (m, Z), negative if tight.
 
-    With no load at all the body rests at q = 0 when nothing touches there, which is status FREE if there are gaps.
+    `lean` (m, Z) is by how much the gap at the large end of each roller exceeds that of its middle; None for nothing.
+    With no load at all the body rests where nothing touches, which is status FREE if there are gaps.
     """
-    known = np.all(np.isfinite(f), axis=-1) & np.all(np.isfinite(gap), axis=-1)
-    f, gap = np.where(known[:, None], f, 0.0), np.where(known[:, None], gap, 0.0)
-    idle = ~np.any(f, axis=-1) & np.all(springs.approach(0 * f, gap).max(axis=-1) <= 0, axis=-1)
+    lean = np.zeros_like(gap) if lean is None else lean
+    known = np.all([np.all(np.isfinite(one), axis=-1) for one in (f, gap, lean)], axis=0)
+    f, gap, lean = (np.where(known[:, None], one, 0.0) for one in (f, gap, lean))
     q = np.zeros_like(f)
+    unloaded = ~np.any(f, axis=-1)
+    idle = unloaded & _apart(springs, q, gap, lean)
     residual = np.zeros(len(f))
     steps = np.zeros(len(f), dtype=np.intp)
     with np.errstate(divide="ignore", invalid="ignore"):
         lightness = _approach(springs, f) / _way(springs, gap)
-    hopeless = known & ~idle & (lightness < _HOPELESS)
+    hopeless = known & ~unloaded & (lightness < _HOPELESS)
     residual[hopeless] = np.inf
     work = np.flatnonzero(known & ~idle & ~hopeless)
     for stages in (_STAGES, _MANY_STAGES):
         if work.size:
-            q[work], residual[work], more = _settled(springs, f[work], gap[work], stages)
+            q[work], residual[work], more = _settled(springs, (f[work], gap[work], lean[work]), stages)
             steps[work] += more
         work = work[residual[work] > ACCEPTED]
     unsettled = np.where(lightness < _TOO_LIGHT, TOO_LIGHT, NOT_SETTLED)
     status = np.where(residual <= ACCEPTED, SOLVED, unsettled)
-    status = np.where(idle & np.any(gap > 0, axis=-1), FREE, status)
+    status = np.where(unloaded & _apart(springs, q, gap, lean) & np.any(gap > 0, axis=-1), FREE, status)
     return Balance(q, np.where(known, status, UNKNOWN), residual, steps)
 
 
 def _settled(
-    springs: Springs, f: Floats, gap: Floats, stages: tuple[tuple[float, float], ...]
+    springs: Springs, given: tuple[Floats, Floats, Floats], stages: tuple[tuple[float, float], ...]
 ) -> tuple[Floats, Floats, Rows]:
     """Return where each member comes to rest, its residual and its steps, by way of softer springs.
 
     Softened until their approach bridges the gaps, the springs touch all over the loaded side; from there the true
     place is reached with contact never quite lost. A stage is a power of that softness and the residual to be reached.
     """
+    f, gap, lean = given
     with np.errstate(divide="ignore", invalid="ignore"):
         softness = np.power(3 * _way(springs, gap) / _approach(springs, f), EXPONENT)
     softness = np.where(np.isfinite(softness), np.maximum(softness, 1.0), 1.0)
@@ -111,7 +120,7 @@ def _settled(
     for power, aim in stages:
         at = np.flatnonzero(softness > 1) if power else np.arange(len(f))
         if at.size:
-            member = (f[at], gap[at], np.power(softness[at], power))
+            member = (f[at], gap[at], lean[at], np.power(softness[at], power))
             q[at], residual[at], more = _descend(springs, member, q[at], aim)
             steps[at] += more
     return q, residual, steps
@@ -119,29 +128,36 @@ def _settled(
 
 def _approach(springs: Springs, f: Floats) -> Floats:
     """Return about how far the loads bring rollers and raceways together [mm]."""
-    approach: Floats = 15 * np.linalg.norm(f, axis=-1) / np.trace(springs.measure)
+    # of the body as a rigid one: how stiff a shaft is says nothing about its rollers
+    approach: Floats = 15 * np.linalg.norm(f, axis=-1) / np.trace(springs.measure[:5, :5])
     return approach
 
 
+def _apart(springs: Springs, q: Floats, gap: Floats, lean: Floats) -> Bools:
+    """Return whether no roller touches."""
+    apart: Bools = np.all(springs.approach(q, gap, lean).max(axis=-1) <= 0, axis=-1)
+    return apart
+
+
 def _way(springs: Springs, gap: Floats) -> Floats:
-    """Return how far the widest roller is from contact, at the height of its profile [mm]."""
+    """Return how far the middle of the widest roller is from contact, at the height of its profile [mm]."""
     return np.maximum(np.max(gap + springs.crown * springs.shape.min(), axis=-1), 0.0)
 
 
 def _descend(
-    springs: Springs, member: tuple[Floats, Floats, Floats], start: Floats, aim: float
+    springs: Springs, member: tuple[Floats, Floats, Floats, Floats], start: Floats, aim: float
 ) -> tuple[Floats, Floats, Rows]:
     """Return where each member comes to rest, its residual and the steps it took."""
-    f, gap, softness = member
+    f, gap, lean, softness = member
     q, residual = start.copy(), np.full(len(f), np.inf)
     steps = np.zeros(len(f), dtype=np.intp)
-    batch = _begin(springs, _Batch(np.arange(len(f)), f, gap, softness, q.copy(), *[np.zeros(len(f))] * 4))
+    batch = _begin(springs, _Batch(np.arange(len(f)), f, gap, lean, softness, q.copy(), *[np.zeros(len(f))] * 4))
     damping = _DAMPING * springs.measure
     for count in range(1, _STEPS_GREATEST + 1):
         trial = batch.q + batch.share[:, None] * batch.step
-        answer = springs.evaluate(trial, batch.gap, batch.softness[:, None])
+        answer = springs.evaluate(trial, batch.gap, batch.lean, batch.softness[:, None])
         over = answer.force - batch.f
-        left = np.linalg.norm(over, axis=-1) / _forces_at_work(answer, batch.f)
+        left = _residual(answer, batch.f, over)
         q[batch.row], residual[batch.row], steps[batch.row] = trial, left, count
         going = ~((left <= aim) | ((left <= ACCEPTED) & (count > _PATIENCE)))
         if not np.any(going):
@@ -152,7 +168,7 @@ def _descend(
 
 
 def _begin(springs: Springs, batch: _Batch) -> _Batch:
-    answer = springs.evaluate(batch.q, batch.gap, batch.softness[:, None])
+    answer = springs.evaluate(batch.q, batch.gap, batch.lean, batch.softness[:, None])
     over = answer.force - batch.f
     batch.step = _newton(answer, over, _DAMPING * springs.measure)
     batch.share = np.ones(len(over))
@@ -185,6 +201,9 @@ def _newton(answer: Reaction, over: Floats, damping: Floats) -> Floats:
     return step
 
 
-def _forces_at_work(answer: Reaction, f: Floats) -> Floats:
-    """Return what a residual is small against: the loads, or the sum of the roller loads where those are larger."""
-    return np.maximum(np.linalg.norm(f, axis=-1), np.sum(answer.Q, axis=-1))
+def _residual(answer: Reaction, f: Floats, over: Floats) -> Floats:
+    """Return what is left over of the forces, relative to the loads, or of the energy, whichever is more."""
+    size = np.maximum(np.linalg.norm(f, axis=-1), _SHARE * np.sum(answer.Q, axis=-1))
+    force = np.linalg.norm(over, axis=-1) / np.maximum(size, _NO_FORCE)
+    # far off, the energy need not be known
+    return force if np.all(force > ACCEPTED) else np.maximum(force, answer.energy_off(f))

@@ -31,7 +31,13 @@ class Spectrum:
     n: Floats  # speed [rpm]
     film: tuple[Film, Film] = (Film(), Film())
     free: Array = 0.0  # slopes that the loads alone cause, see ShaftCompliance
+    askew: Array = 0.0  # what the cups' standing askew adds to them, whatever the loads [rad]
     turning: str = CONE  # ring that turns against the load
+
+    def slopes(self, factor: Array = 1.0) -> Floats:
+        """Return the free slopes under loads grown by a factor, (..., 4) with the factor's axes before the last."""
+        free, askew, grown = as_arrays(self.free, self.askew, factor)
+        return free * grown[..., None] + askew
 
 
 @dataclass(frozen=True)
@@ -65,7 +71,7 @@ def life_curve(
 ) -> LifeCurve:
     """Return life, stiffness and heat over the settings (m,), which ascend; `tick` is told the share done."""
     (setting,) = as_arrays(settings)
-    solution = solve(system, spectrum.loads, setting[:, None], spectrum.free, tick)
+    solution = solve(system, spectrum.loads, setting[:, None], spectrum.slopes(), tick)
     zones = (solution.zone("A"), solution.zone("B"))
     basic, modified = lives(zones, spectrum)
     stiffness = np.diagonal(solution.stiffness, axis1=-2, axis2=-1)

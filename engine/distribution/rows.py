@@ -2,13 +2,14 @@
 
 from engine.catalogue.columns import Catalogue
 from engine.catalogue.section.raceways import roller_half_angle_nu
-from engine.distribution.rollers import LOG, PLAIN, RollerSet
+from engine.distribution.rollers import RollerSet
 
 
 def roller_set(catalogue: Catalogue, row: int, between_middles: bool = False) -> RollerSet:
     """Return the rollers of one row.
 
-    `between_middles` says that distances are taken between bearing middles and not between cone back faces.
+    `between_middles` says that distances are taken between bearing middles and not between cone back faces. Raises
+    ValueError for what no roller set can be, an unknown profile among it.
     """
     c = catalogue
     Dwe, Dpw, alpha, T = (float(column[row]) for column in (c.Dwe, c.Dpw, c.alpha, c.T))
@@ -19,7 +20,7 @@ def roller_set(catalogue: Catalogue, row: int, between_middles: bool = False) ->
         Lwe=float(c.Lwe[row]),
         alpha=alpha,
         nu=float(roller_half_angle_nu(Dwe, Dpw, alpha)),
-        profile=LOG if c.profile[row] == LOG else PLAIN,
+        profile=str(c.profile[row]),
         a=float(c.a[row]),
         inset=T / 2 if between_middles else 0.0,
         middle=T - float(c.C[row]) / 2,

@@ -1,7 +1,9 @@
 """What scatters, drawn many times: where the setting in service comes to lie, and the chance to reach a life.
 
-Each quantity is drawn from a normal distribution of its own stream, three standard deviations to its half range and
-none beyond (common practice, no source); the same seed gives the same draws, whatever else is drawn.
+One factor is drawn for all loads together; each other quantity is drawn for itself, from a normal distribution of its
+own stream, three standard deviations to its half range and none beyond (common practice, no source); the same seed
+gives the same draws, whatever else is drawn. Where the film is known at other temperatures, kappa, contamination and
+life modification factor follow the drawn temperature of the bearings, the mean of cone and cup.
 """
 
 from collections.abc import Callable
@@ -11,6 +13,7 @@ import numpy as np
 
 from engine.distribution.life_curve import Spectrum, lives
 from engine.distribution.pair_system import PairSystem, ShaftLoads, solve
+from engine.distribution.reference_life import Film
 from engine.distribution.setting_chain import Conditions, Mounting, chain
 from engine.numerics import Array, Floats, as_arrays
 from engine.rating.reliability import C_GAMMA, SLOPE
@@ -18,9 +21,17 @@ from engine.rating.system import system_life
 from engine.sources import ISO_TR_1281_2, cited
 
 DRAWS = 10_000
-#: Settings and load factors of the table between which lives are interpolated.
-_SETTINGS, _FACTORS = 41, 5
+#: Settings, load factors and temperatures of the table between which lives are interpolated.
+_SETTINGS, _FACTORS, _WARMTHS = 41, 5, 7
 _SIGMAS = 3.0
+
+
+@dataclass(frozen=True)
+class Warming:
+    """By how much the bearings are warmer in each draw (draws,) [K], and their films at (m,) of such, (m, k)."""
+
+    shift: Floats
+    films: Callable[[Floats], tuple[Film, Film]]
 
 
 @dataclass(frozen=True)
@@ -84,15 +95,21 @@ def scatter(
     spectrum: Spectrum,
     draws: tuple[Floats, Floats],
     required: float,
+    warming: Warming | None = None,
     exact: bool = False,
     tick: Callable[[float], None] | None = None,
 ) -> Scatter:
-    """Return lives and chances for draws of (setting in service, load factor), each (draws,).
+    """Return lives and chances for draws of (setting in service, load factor), each (draws,), and of the warmth.
 
-    Lives come from a table over settings and load factors, interpolated, or with `exact` from an equilibrium a draw.
+    Without `warming` the film is that of the spectrum in every draw. Lives come from a table over settings, load
+    factors and warmth, interpolated, or with `exact` from an equilibrium a draw.
     """
     setting, factor = draws
-    basic, modified = (_solved if exact else _interpolated)(system, spectrum, setting, factor, tick)
+    warming = warming or Warming(np.zeros(1), lambda _: spectrum.film)
+    if exact:
+        basic, modified = _solved(system, spectrum, draws, warming.films(warming.shift), tick)
+    else:
+        basic, modified = _interpolated(system, spectrum, draws, warming, tick)
     # the modified life at a reliability, less its factor, is what 90 % survive
     filmed = modified / np.array([[float(np.min(film.a1))] for film in spectrum.film])
     known = np.all(np.isfinite(filmed))
@@ -114,6 +131,12 @@ def settings_drawn(
     return chain(mounting, drawn(nominal, half, count, seed)).service
 
 
+def warmer(nominal: Conditions, drawn: Conditions) -> Floats:
+    """Return by how much the bearings are warmer than nominal in every draw, cone and cup by their mean [K]."""
+    T_cone, T_cup, cone, cup = as_arrays(drawn.T_cone, drawn.T_cup, nominal.T_cone, nominal.T_cup)
+    return (T_cone - cone + T_cup - cup) / 2
+
+
 def _within_one(count: int, stream: tuple[int, int]) -> Floats:
     """Return draws of a normal distribution whose three standard deviations are 1, none beyond."""
     random = np.random.default_rng(stream)
@@ -128,32 +151,61 @@ def _scaled(loads: ShaftLoads, factor: Floats) -> ShaftLoads:
 
 
 def _solved(
-    system: PairSystem, spectrum: Spectrum, setting: Floats, factor: Floats, tick: Callable[[float], None] | None
+    system: PairSystem,
+    spectrum: Spectrum,
+    at: tuple[Floats, Floats],
+    films: tuple[Film, Film],
+    tick: Callable[[float], None] | None,
 ) -> tuple[Floats, Floats]:
-    """Return both lives of A and B (2, ...) for settings and factors of one shape."""
+    """Return both lives of A and B (2, ...) for settings and factors of one shape, with these films."""
+    setting, factor = at
     loads = _scaled(spectrum.loads, factor[..., None])
-    free = np.asarray(spectrum.free) * factor[..., None, None]
-    solution = solve(system, loads, setting[..., None], free, tick)
-    return lives((solution.zone("A"), solution.zone("B")), spectrum)
+    solution = solve(system, loads, setting[..., None], spectrum.slopes(factor[..., None]), tick)
+    return lives((solution.zone("A"), solution.zone("B")), replace(spectrum, film=films))
 
 
 def _interpolated(
-    system: PairSystem, spectrum: Spectrum, setting: Floats, factor: Floats, tick: Callable[[float], None] | None
+    system: PairSystem,
+    spectrum: Spectrum,
+    draws: tuple[Floats, Floats],
+    warming: Warming,
+    tick: Callable[[float], None] | None,
 ) -> tuple[Floats, Floats]:
-    """Return both lives from a table that spans the draws: bilinear in setting and factor, of the life's logarithm."""
+    """Return both lives from a table that spans the draws: linear in setting, factor and warmth, of the logarithm."""
+    setting, factor = draws
     x = np.linspace(setting.min(), setting.max(), _SETTINGS)
-    y = np.linspace(factor.min(), factor.max(), _FACTORS) if np.ptp(factor) > 0 else factor[:1]
+    y, z = _span(factor, _FACTORS), _span(warming.shift, _WARMTHS)
     settings, factors = np.meshgrid(x, y, indexing="ij")
-    table = _solved(system, spectrum, settings, factors, tick)
+    one, other = (_by_warmth(film) for film in warming.films(z))
+    basic, modified = _solved(system, spectrum, (settings, factors), (one, other), tick)
     i, s = _cell(x, setting)
     j, t = _cell(y, factor)
-    found = []
-    for one in table:
-        log = np.log(one)
-        low = (1 - s) * log[:, i, j] + s * log[:, _next(x, i), j]
-        high = (1 - s) * log[:, i, _next(y, j)] + s * log[:, _next(x, i), _next(y, j)]
-        found.append(np.exp((1 - t) * low + t * high))
-    return found[0], found[1]
+
+    def between(table: Floats) -> Floats:
+        log = np.log(table)
+        low = (1 - s) * log[..., i, j] + s * log[..., _next(x, i), j]
+        high = (1 - s) * log[..., i, _next(y, j)] + s * log[..., _next(x, i), _next(y, j)]
+        return np.asarray((1 - t) * low + t * high)
+
+    at_warmth = between(modified.reshape(2, -1, *settings.shape))
+    if at_warmth.shape[1] == 1:
+        return np.exp(between(basic)), np.exp(at_warmth[:, 0])
+    k, u = _cell(z, warming.shift)
+    draw = np.arange(len(setting))
+    return np.exp(between(basic)), np.exp((1 - u) * at_warmth[:, k, draw] + u * at_warmth[:, _next(z, k), draw])
+
+
+def _span(values: Floats, count: int) -> Floats:
+    """Return the grid that spans values; one of them where all are alike."""
+    return np.linspace(values.min(), values.max(), count) if np.ptp(values) > 0 else values[:1]
+
+
+def _by_warmth(film: Film) -> Film:
+    """Return a film at each warmth (m, k) before the two axes of the table; one that is the same at all as it is."""
+    kappa, e_C = as_arrays(film.kappa, film.e_C)
+    if kappa.ndim < 2:
+        return film
+    return replace(film, kappa=kappa[:, None, None], e_C=e_C[:, None, None])
 
 
 def _cell(grid: Floats, value: Floats) -> tuple[Floats, Floats]:

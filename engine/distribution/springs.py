@@ -6,6 +6,7 @@ angle times a reference length, a moment as the moment over it.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -27,7 +28,8 @@ _BEFORE_THREADS = 400_000
 class Springs:
     """Z rollers (of all bearings of the body) over n coordinates, each cut into the same laminae.
 
-    Approach of lamina k of roller j: a_j + xi_k b_j - crown_j shape_k, with a = q G_a - gap and b = q G_b.
+    Approach of lamina k of roller j: a_j + xi_k b_j - crown_j shape_k, with a = q G_a - gap and b = q G_b - lean. How
+    far a roller's middle is from contact (gap), and how much farther its large end (lean), is given for every member.
     """
 
     G_a: Floats  # (n, Z) approach of the roller middle for a unit of each coordinate
@@ -49,9 +51,9 @@ class Springs:
         # per roller: its sums of 1, xi and xi^2 against the products of the coordinates
         object.__setattr__(self, "_products", np.concatenate(products))
 
-    def approach(self, q: Floats, gap: Floats) -> Floats:
+    def approach(self, q: Floats, gap: Floats, lean: Floats | float = 0.0) -> Floats:
         """Return the approach of every lamina, negative where it is out of contact; (m, Z, laminae) [mm]."""
-        a, b = q @ self.G_a - gap, q @ self.G_b
+        a, b = q @ self.G_a - gap, q @ self.G_b - lean
         delta = b[..., None] * self.xi
         delta += a[..., None]
         delta -= self.crown[:, None] * self.shape
@@ -62,18 +64,20 @@ class Springs:
         delta = np.maximum(self.approach(q, gap), _NO_APPROACH)
         return np.where(delta == _NO_APPROACH, 0.0, self.c[:, None] * np.power(delta, EXPONENT))
 
-    def evaluate(self, q: Floats, gap: Floats, softness: Floats | float = 1.0) -> "Reaction":
-        """Return what the springs answer to m displacements q (m, n), with a gap at every roller (m, Z)."""
-        delta = self.approach(q, gap)
+    def evaluate(
+        self, q: Floats, gap: Floats, lean: Floats | float = 0.0, softness: Floats | float = 1.0
+    ) -> "Reaction":
+        """Return what the springs answer to m displacements q (m, n), with a gap and a lean of every roller (m, Z)."""
+        delta = self.approach(q, gap, lean)
         np.maximum(delta, _NO_APPROACH, out=delta)
         root = np.power(delta, EXPONENT - 1)
         delta *= root
         c = self.c / softness
         sums = np.matmul(delta, self._load_sums) * c[..., None]  # type: ignore[attr-defined]
         stiffness = np.matmul(root, self._stiffness_sums) * c[..., None]  # type: ignore[attr-defined]
-        return Reaction(self, q, gap, sums, stiffness)
+        return Reaction(self, q, gap, lean, sums, stiffness)
 
-    @property
+    @cached_property
     def measure(self) -> Floats:
         """Stiffness with every lamina loaded, (n, n): what displacements are measured by [N/mm]."""
         k = EXPONENT * self.c * _REFERENCE_APPROACH ** (EXPONENT - 1)
@@ -89,6 +93,7 @@ class Reaction:
     springs: Springs
     q: Floats
     gap: Floats
+    lean: Floats | float
     sums: Floats  # (m, Z, 3): load, its moment in half lengths, and its sum with the profile's logarithm [N]
     stiffness: Floats  # (m, Z, 3): stiffness and its first and second moment in half lengths [N/mm]
 
@@ -97,19 +102,35 @@ class Reaction:
         """Load of every roller (m, Z) [N]."""
         return self.sums[..., 0]
 
-    @property
+    @cached_property
     def force(self) -> Floats:
         """Force of the springs on the body's coordinates, in the sense of the load they carry (m, n) [N]."""
         s = self.springs
         return self.sums[..., 0] @ s.G_a.T + self.sums[..., 1] @ s.G_b.T + self.q @ s.S
 
-    @property
+    @cached_property
     def energy(self) -> Floats:
         """Energy stored (m,) [N mm]: 1/(1 + 10/9) of load times approach, and that of the shaft."""
         s = self.springs
-        a, b = self.q @ s.G_a - self.gap, self.q @ s.G_b
+        a, b = self.q @ s.G_a - self.gap, self.q @ s.G_b - self.lean
         work = a * self.sums[..., 0] + b * self.sums[..., 1] - s.crown * self.sums[..., 2]
-        return np.sum(work, axis=-1) / (1 + EXPONENT) + 0.5 * np.sum(self.q @ s.S * self.q, axis=-1)
+        return np.sum(work, axis=-1) / (1 + EXPONENT) + self._bending
+
+    @cached_property
+    def _bending(self) -> Floats:
+        """Energy stored in the shaft (m,) [N mm]."""
+        return 0.5 * np.sum(self.q @ self.springs.S * self.q, axis=-1)
+
+    def energy_off(self, f: Floats) -> Floats:
+        """Work of loads f (m, n) against the energy stored and that of the way through gaps and profiles, relative."""
+        bending = self._bending
+        stored = (1 + EXPONENT) * (self.energy - bending) + 2 * bending
+        way = np.sum(self.gap * self.Q + self.lean * self.sums[..., 1], axis=-1)
+        gone = way + np.sum(self.springs.crown * self.sums[..., 2], axis=-1)
+        done = np.sum(f * self.q, axis=-1)
+        size = np.abs(stored) + np.abs(gone) + np.abs(done)
+        off = np.abs(done - stored - gone)
+        return np.divide(off, size, out=np.zeros_like(off), where=size > 0)
 
     @property
     def tangent(self) -> Floats:

@@ -205,7 +205,10 @@ def _note(sheet: Table, place: Place, rows: Sequence[int], wrong: str, accepted:
 def _note_outside(sheet: Table, place: Place, rows: Sequence[int], found: Floats, trouble: Trouble) -> None:
     accepted = f"from {place.column.least:g} to {place.column.greatest:g} {place.column.bare}"
     if place.column.key == "load":
-        accepted = "0 or more: a reversed load is a case of its own, since teeth and belts change their sides"
+        accepted = (
+            "0 or more: a reversed load is a case of its own, since teeth and belts change their sides; give those "
+            "rows without the sign to a case with a load level below 0"
+        )
     for row in rows:
         trouble.add(sheet.lines[row], place.header, f"is {found[row]:g}", accepted)
 
@@ -246,4 +249,11 @@ def _load(places: dict[str, Place], values: dict[str, Floats], notes: list[str])
     if "load" in places:
         return places["load"].kind, values["load"]
     notes.append("Each cycle counts with the load at its top, mean and half the range: the safe side.")
+    backwards = int(np.count_nonzero(values["mean"] < 0))
+    if backwards:
+        notes.append(
+            f"{backwards} of {len(values['mean'])} cycles have a mean below 0: they count by its amount, as if they "
+            "pointed the usual way. Where teeth or belts change their sides give them to a case with a load level "
+            "below 0."
+        )
     return places["range"].kind, np.abs(values["mean"]) + values["range"] / 2

@@ -11,6 +11,12 @@ from engine.duty.element import LOAD, Element, Place, Step
 from engine.duty.machine import flows, gears, pulls, weights
 from engine.duty.machine.turning import Turning, by_power, by_torque
 
+#: What frees the kinds that friction can lock, so that their forces are unknown.
+UNLOCKS = {
+    "worm": "a larger lead angle of the worm or a lower coefficient of friction",
+    "worm_wheel": "a larger lead angle of the worm or a lower coefficient of friction",
+    "screw": "a smaller lead, a larger diameter or a lower coefficient of friction",
+}
 #: Where down is, seen along the shaft: plane y points up.
 DOWN = math.pi
 

@@ -15,7 +15,7 @@ from engine.lubrication.viscosity_index import nu100_of_index
 from engine.numerics import Array, Floats, as_arrays
 from engine.sources import COMMON_PRACTICE, ISO_281, cited
 
-#: Grades that may be proposed.
+#: Grades that may be proposed; thinner ones are for spindles and have no viscosity index.
 GRADES = tuple(NU100_AT_VI_95)
 #: Grease is asked too much below this interval [h]: a week of running; common practice, no source.
 INTERVAL_LEAST = 170.0

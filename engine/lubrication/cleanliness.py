@@ -104,8 +104,8 @@ def level_of_code(supply: str, six: int, fourteen: int) -> str:
 def level_in_words(supply: str, filtered: str, seals: str, breather: str, air: str) -> Reasoned:
     """Level of cleanliness of a bearing from its filter, seals and breather and what is in the air.
 
-    start: the filter's line of Annex A, or slight without one, normal for grease; then one line dirtier for each step
-    by which max(seals, breather) + air exceeds 2, one step fewer with a filter in the line
+    start: the filter's line of Annex A, without one that of the coarsest filter, normal for grease; then one line
+    dirtier for each step by which max(seals, breather) + air exceeds 2, one step fewer with a filter in the line
 
     Parameters (words)
     ----------
@@ -141,10 +141,14 @@ def _start(supply: str, filtered: str, seals: str) -> tuple[int, Step]:
         at = 0 if seals == "contact" else 1
         why = "greased for life behind its own seals" if at == 0 else "clean grease, greased in place"
         return at, Step("fresh grease", LEVELS[at], f"{why}; common practice, no source")
-    if filtered == "none":
-        return 2, Step("no filter", LEVELS[2], "fresh oil as delivered is about -/17/14; common practice, no source")
-    at = FILTERS[filtered]
     clause = "A.4" if supply == "circulating" else "A.5"
+    if filtered == "none":
+        # fresh oil is cleaner than that, but wear stays in it: to take a filter out must never count as cleaner
+        at = max(FILTERS.values())
+        six, fourteen = CODES[at]
+        why = f"not cleaner than behind the coarsest filter, -/{six}/{fourteen} of ISO 281 {clause}; "
+        return at, Step("no filter", LEVELS[at], f"{why}common practice, no source")
+    at = FILTERS[filtered]
     six, fourteen = CODES[at]
     where = "in the line" if supply == "circulating" else "off line"
     why = f"-/{six}/{fourteen}, ISO 281 {clause}"

@@ -21,7 +21,7 @@ CONSTANTS = {
     ("circulating", "severe"): (0.0216, 2.3362),  # beta 40(c) >= 75   -/19/16
     ("circulating", "very_severe"): (0.0, 0.0),  # no line in A.4; e_C = 0 by Table 13
     # A.5 oil bath, or circulating oil filtered off line
-    ("bath", "high"): (0.0864, 0.6796),  # -/13/10; c2 uncertain: one recollection says 0.5796
+    ("bath", "high"): (0.0864, 0.5796),  # -/13/10
     ("bath", "normal"): (0.0288, 1.141),  # -/15/12
     ("bath", "slight"): (0.0133, 1.670),  # -/17/14
     ("bath", "severe"): (0.00864, 2.5164),  # -/19/16
@@ -98,7 +98,8 @@ def e_C_of(supply: str, level: str, kappa: Array, Dpw: Array) -> Floats:
 
     Valid for kappa >= 0, Dpw > 0; NaN outside.
 
-    Source: ISO 281:2007, Annex A, clauses A.4 to A.6; A.6 read in an open guideline, A.4 and A.5 recalled.
+    Source: ISO 281:2007, Annex A, clauses A.4 to A.6; A.6 read in an open guideline, A.4 and A.5 recalled (of
+    the first line of A.5, c2 = 0.5796, more than once; 0.6796 is the first line of A.6).
     """
     c1, c2 = as_arrays(*CONSTANTS[supply, level])
     if (supply, level) == ("grease", "slight"):

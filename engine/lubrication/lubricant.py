@@ -9,8 +9,9 @@ FORMS = ("oil", "grease")
 class Lubricant:
     """One oil or grease; of a grease, viscosity, density and base are those of its base oil.
 
-    nu40, nu100 [mm2/s] at 40 and 100 deg C; VG and VI as stated, None where two viscosities were given; rho15 [kg/m3];
-    T_least, T_greatest [deg C] in lasting service; nlgi, thickener and bleed of greases only, "" or None for oils.
+    nu40, nu100 [mm2/s] at 40 and 100 deg C, `two_points` where those follow from viscosities at two other temperatures;
+    VG and VI as stated, None where two viscosities were given; rho15 [kg/m3]; T_least, T_greatest [deg C] in lasting
+    service; nlgi, thickener and bleed of greases only, "" or None for oils.
     """
 
     name: str
@@ -28,3 +29,4 @@ class Lubricant:
     thickener: str = ""
     bleed: str = ""
     note: str = ""
+    two_points: bool = False

@@ -13,8 +13,10 @@ NU_LEAST_FULL = 0.21
 #: End of the viscosity-temperature charts [mm2/s].
 NU_GREATEST = 2e7
 
-#: ISO 3448 (recalled): the grade is the rounded mid-point viscosity at 40 deg C [mm2/s], limits +-10 %.
+#: ISO 3448 (recalled): the grade is the rounded mid-point viscosity at 40 deg C [mm2/s], limits +-10 %; of the four
+#: thinnest the mid-point is not the number itself.
 ISO_VG = (2, 3, 5, 7, 10, 15, 22, 32, 46, 68, 100, 150, 220, 320, 460, 680, 1000, 1500, 2200, 3200)
+NU40_OF_THIN = {2: 2.2, 3: 3.2, 5: 4.6, 7: 6.8}
 
 #: Viscosity at 100 deg C [mm2/s] that gives a viscosity index of 95 by ASTM D2270; found with the
 #: general-purpose library `chemicals` (viscosity_index), which the tests use to compute the index back.
@@ -163,7 +165,7 @@ def walther_viscosity(T: Array, W40: Array, B: Array) -> Floats:
 def nu40_of_grade(VG: Array) -> Floats:
     """Mid-point kinematic viscosity at 40 deg C of an ISO viscosity grade.
 
-    nu40 = VG, from VG 10 upwards
+    nu40 = VG from VG 10 upwards; 2.2, 3.2, 4.6, 6.8 of VG 2, 3, 5, 7
 
     Parameters (any shape)
     ----------
@@ -173,11 +175,11 @@ def nu40_of_grade(VG: Array) -> Floats:
     -------
     nu40 [mm2/s]
 
-    Valid for the grades from 10 to 3200; NaN for any other number.
+    Valid for the grades from 2 to 3200; NaN for any other number.
 
     Source: ISO 3448, viscosity grades; recalled.
     """
-    return _of_grade(VG, np.array(list(NU100_AT_VI_95), dtype=np.float64))
+    return _of_grade(VG, ISO_VG, [NU40_OF_THIN.get(grade, grade) for grade in ISO_VG])
 
 
 @cited(ASTM_D2270, "viscosity index 95")
@@ -199,11 +201,10 @@ def nu100_of_grade(VG: Array) -> Floats:
 
     Source: ASTM D2270, viscosity index 95; numbers found with the general-purpose library `chemicals`, 4 digits.
     """
-    return _of_grade(VG, np.array(list(NU100_AT_VI_95.values())))
+    return _of_grade(VG, tuple(NU100_AT_VI_95), list(NU100_AT_VI_95.values()))
 
 
-def _of_grade(VG: Array, values: Floats) -> Floats:
-    (VG,) = as_arrays(VG)
-    grades = np.array(list(NU100_AT_VI_95), dtype=np.float64)
-    place = np.minimum(np.searchsorted(grades, VG), len(grades) - 1)
-    return np.where(grades[place] == VG, values[place], np.nan)
+def _of_grade(VG: Array, grades: tuple[int, ...], values: list[float]) -> Floats:
+    VG, known, found = as_arrays(VG, grades, values)
+    place = np.minimum(np.searchsorted(known, VG), len(known) - 1)
+    return np.where(known[place] == VG, found[place], np.nan)

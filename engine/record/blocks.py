@@ -8,14 +8,16 @@ import numpy as np
 
 from engine import operating
 from engine.checks.every import Evaluated
-from engine.duty import shaft, spectrum, statics
+from engine.duty import shaft, spectrum, statics, torque
 from engine.duty.element import Element, Step
+from engine.duty.torque import Balance
 from engine.figures import Block, Figure, two
 from engine.lubrication import contamination, heat, viscosity, viscosity_ratio
 from engine.numerics import Floats
 from engine.operating import Conditions, State
 from engine.pair import arrangement, equilibrium
 from engine.rating import dynamic, fatigue_limit, geometry, life, modified_life, reliability, static, system
+from engine.record import of_duty
 from engine.record.lubrication.case_block import film_and_heat, value
 from engine.sources import ISO_355, Citation, citation_of
 
@@ -102,13 +104,14 @@ def case_blocks(evaluated: Evaluated, conditions: Conditions) -> list[Block]:
     """Return each load case: what acts on the shaft, then loads and life; of a spectrum the bins that wear most."""
     assert evaluated.states is not None
     cases = conditions.cases
-    found = []
+    found, balances = [], of_duty.balances(conditions)
     for case, elements in enumerate(cases.elements):
         number = conditions.resolved.cases[case].number
         title = f"Load case {number}"
         # what stands in the answers as it is needs no unfolding
         made = [one for one in elements if one.steps]
         found += [element_block(f"case_{number}_on_shaft_{at + 1}", title, one) for at, one in enumerate(made)]
+        found += _torques_block(number, title, balances[case])
         bins = [at for at, of in enumerate(cases.case_of) if of == case]
         for at in _heaviest(bins, evaluated.states, conditions):
             key = f"case_{number}" if len(bins) == 1 else f"case_{number}_bin_{at - bins[0] + 1}"
@@ -118,6 +121,13 @@ def case_blocks(evaluated: Evaluated, conditions: Conditions) -> list[Block]:
             found.append(Block(key, named, _case(evaluated, conditions, at)))
             found.append(Block(f"{key}_film", f"{named}, film and heat", film_and_heat(evaluated, conditions, at)))
     return found
+
+
+def _torques_block(number: int, title: str, held: Balance) -> list[Block]:
+    """Return the sums of the torques where any element carries one."""
+    made = torque.steps(held)
+    figures = tuple(_step(f"case_{number}_torques_{at}", step) for at, step in enumerate(made, 1))
+    return [Block(f"case_{number}_torques", f"{title}, torques on the shaft", figures)] if figures else []
 
 
 def _heaviest(bins: list[int], states: tuple[State, State], conditions: Conditions) -> list[int]:
@@ -141,13 +151,14 @@ def _statics_block(evaluated: Evaluated, conditions: Conditions, at: int, named:
 
 def element_block(key: str, title: str, element: Element) -> Block:
     """Return how the forces of one element came about, line by line, angles in degrees."""
-    forces = (("F_y", "N"), ("F_z", "N"), ("F_a", "N"), ("M_y", "N mm"), ("M_z", "N mm"))
+    forces = (("F_y", "N"), ("F_z", "N"), ("F_a", "N"), ("M_y", "N mm"), ("M_z", "N mm"), ("T", "N mm"))
     named = {"F_y": "force in plane y", "F_z": "force in plane z", "F_a": "force along the shaft",
-             "M_y": "moment in plane y", "M_z": "moment in plane z"}  # fmt: skip
+             "M_y": "moment in plane y", "M_z": "moment in plane z", "T": "torque, clockwise from A"}  # fmt: skip
     steps = [_step(f"{key}_{at + 1}", step) for at, step in enumerate(element.steps)]
     results = [
-        Figure(f"{key}_{symbol}", symbol, f"{named[symbol]}, in this case", unit, "Statics, sum of the lines above",
-               float(getattr(element, symbol)), digits=5)
+        # the amount of the torque stands above under its own symbol
+        Figure(f"{key}_{symbol}", "T_s" if symbol == "T" else symbol, f"{named[symbol]}, in this case", unit,
+               "Statics, sum of the lines above", float(getattr(element, symbol)), digits=5)
         for symbol, unit in forces if getattr(element, symbol)
     ]  # fmt: skip
     place = Figure(f"{key}_z", "z", "position on the shaft", "mm", "answer", float(element.z), digits=5)

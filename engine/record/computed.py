@@ -13,6 +13,7 @@ from engine.catalogue.source import Source
 from engine.errors import Problem, Problems
 from engine.operating import Conditions
 from engine.record.compared.moved import moved
+from engine.record.consistent import insist
 from engine.record.document import Record
 from engine.record.result import Result
 from engine.record.result import compute as compute_pair
@@ -51,11 +52,12 @@ class Computed:
 
 
 def compute(record: Record, file: str = "", otherwise: Path | None = None, opened: Source | None = None) -> Computed:
-    """Compute a record; raise Problems where its catalogue or its pair cannot be used.
+    """Compute a record; raise Problems where its answers contradict, or its catalogue or pair cannot be used.
 
     `file` is the record's own, for messages and to find a catalogue that it names. `otherwise` is the catalogue where
     it names none, None the built-in one; `opened` is a catalogue opened before, taken where the record names none.
     """
+    insist(record, file)
     named = record.answers.choice.catalogue
     at_hand = opened is not None and not named
     chosen = opened if opened and at_hand else source.opened(source.placed(named, Path(file).parent, otherwise))

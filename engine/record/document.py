@@ -10,6 +10,7 @@ from engine import __version__
 from engine.answers.document import Answers
 from engine.answers.plain import to_plain
 from engine.record.carried.beside import Carried
+from engine.record.carried.lines import Lines
 from engine.record.carried.unknown import Unused
 from engine.record.compared.digest import ANSWERS, SEAL, of_answers, seal
 from engine.units import number_text
@@ -39,8 +40,8 @@ class Record:
 
     `schema` is the version of the layout, that of the file where it is newer than ours. `found` is the file's whole
     result and `found_made_with` what it says of its making, as they stand there, `found_schema` the version of the
-    layout that the file states; `carried` goes into the file again.
-    `unused` are the keys of the file that no question has: whoever computes the record must say them.
+    layout that the file states; `carried` goes into the file again. `unused` are the keys of the file that no question
+    has: whoever computes the record must say them. `lines` says where in its file a key stands.
     """
 
     answers: Answers
@@ -55,6 +56,7 @@ class Record:
     found_schema: str = ""
     carried: Carried = field(default=Carried(), repr=False, compare=False)
     unused: Unused = field(default=Unused(), compare=False)
+    lines: Lines | None = field(default=None, repr=False, compare=False)
 
 
 def to_tables(record: Record, result: Result | None) -> dict[str, Any]:

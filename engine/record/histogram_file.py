@@ -4,9 +4,10 @@ from pathlib import Path
 
 import numpy as np
 
-from engine.answers.binned import MOST_BINS, Bins
+from engine.answers.binned import LONGEST_NOTE, MOST_BINS, MOST_NOTES, Bins
 from engine.catalogue.trouble import Trouble
 from engine.duty import histogram
+from engine.errors import plain
 
 LARGEST = 20_000_000
 #: What the columns are for, by key; the rest is said from the table of columns that the reader itself reads.
@@ -15,9 +16,10 @@ _MEANS = {
     "hours": "the same as time",
     "turns": "the same as turns of the shaft or cycles; time is turns over speed",
     "n": "speed; where there is no such column every bin has the speed of the case",
-    "load": "factor on the forces of the case, or a force or torque, of which the greatest one then stands for them",
+    "load": "factor on the forces of the case, or a force or torque, of which the greatest one then stands for them; "
+    "0 or more, since a reversed load is a case of its own with a load level below 0",
     "range": "range of a rain-flow cycle, its mean beside it; the load at the top counts, mean and half the range",
-    "mean": "mean of a rain-flow cycle",
+    "mean": "mean of a rain-flow cycle; where it is below 0 the amount counts, and the record says so",
     "temperature": "of the bearings, in every row or in none",
 }
 _SAMPLE = ("share_percent,speed_rpm,load_factor,temperature_degC", "12.5,1450,1.25,80", "37.5,1450,0.5,60",
@@ -39,7 +41,8 @@ def format_help() -> tuple[str, ...]:
         found.append(f"{names} (units: {units}): {_MEANS[column.key]}.")
     found.append(
         "Equal bins are made one, which changes nothing. Weights do not follow the load; unbalance grows with the "
-        "square of a bin's speed. The bins are kept in the record, which then needs the file no more."
+        "square of a bin's speed. The bins are kept in the record with what was taken for granted of the file, which "
+        "is then needed no more."
     )
     return (*found, "Sample:", *_SAMPLE)
 
@@ -69,4 +72,5 @@ def read(path: Path, n: float | None) -> tuple[Bins, tuple[str, ...]]:
         trouble.stop("states a temperature for some bins only", "a temperature in every row or in none")
     share, speed, level = (tuple(column.tolist()) for column in (spectrum.share, spectrum.n, spectrum.load))
     temperature = tuple(spectrum.temperature.tolist()) if known.all() else ()
-    return Bins(path.name, share, speed, level, temperature), tuple(notes)
+    kept = tuple(plain(note, LONGEST_NOTE) for note in notes[:MOST_NOTES])
+    return Bins(path.name, share, speed, level, temperature, kept), tuple(notes)

@@ -72,6 +72,7 @@ def parse(data: bytes, file: str = "") -> Record:
         schema=newer or SCHEMA, found=tables.get("result", {}), found_made_with=tables.get("made_with", {}),
         found_schema=stated,
         carried=Carried.of(text, tables, unknown), unused=unused(unknown, file, lines, bool(newer)),
+        lines=lines,
     )  # fmt: skip
 
 

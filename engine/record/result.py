@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -13,6 +14,7 @@ from engine.checks.every import Evaluated, evaluate
 from engine.figures import Block
 from engine.numerics import Floats
 from engine.operating import Conditions
+from engine.record import of_duty
 from engine.record.blocks import bearings_block, case_blocks, pair_block
 from engine.record.lubrication.cautions import cautions as oil_cautions
 from engine.record.lubrication.grease_block import grease_block
@@ -44,6 +46,11 @@ class CheckRow:
     demand_is: str
     capacity_is: str
 
+    @property
+    def judged(self) -> bool:
+        """Whether it could be judged; what could not rules nothing out, and its demand is not known."""
+        return not (self.passes and math.isnan(self.demand))
+
 
 @dataclass(frozen=True)
 class Result:
@@ -58,11 +65,18 @@ class Result:
     missing: tuple[str, ...]
     steels: tuple[str, ...] = ()  # what is said of both heat treatments
     study: Study | None = None  # the setting, where it has been computed
+    #: Those of the cautions that are of the duty itself, whatever the pair.
+    of_duty: tuple[str, ...] = ()
 
     @property
     def passes(self) -> bool:
         """Whether loads are known and every check that is not advisory passes."""
         return not self.missing and all(check.passes for check in self.checks if not check.advisory)
+
+    @property
+    def not_judged(self) -> tuple[CheckRow, ...]:
+        """The checks that could not be judged, for want of what they take."""
+        return tuple(check for check in self.checks if not check.judged)
 
     @property
     def verdict(self) -> str:
@@ -93,7 +107,7 @@ def without_setting(A: Catalogue, B: Catalogue, conditions: Conditions) -> Resul
 
 def _result(evaluated: Evaluated, conditions: Conditions, made: Study | None, why: str) -> Result:
     A, B, resolved = evaluated.A, evaluated.B, conditions.resolved
-    found = list(evaluated.outcomes)
+    found, said = list(evaluated.outcomes), tuple(of_duty.cautions(conditions))
     blocks = [bearings_block(A, B), lubricant_block(conditions)]
     if evaluated.states is not None:
         blocks += [pair_block(evaluated, conditions), speeds_block(evaluated, conditions)]
@@ -112,6 +126,7 @@ def _result(evaluated: Evaluated, conditions: Conditions, made: Study | None, wh
         checks=checks,
         assumptions=tuple(str(assumption) for assumption in resolved.assumptions),
         cautions=(
+            *said,
             *_short(checks),
             *cautions.of(evaluated, conditions),
             *oil_cautions(evaluated, conditions),
@@ -120,6 +135,7 @@ def _result(evaluated: Evaluated, conditions: Conditions, made: Study | None, wh
         missing=resolved.missing,
         steels=steels.sentences(evaluated, conditions),
         study=made,
+        of_duty=said,
     )
 
 

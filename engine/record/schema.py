@@ -8,7 +8,7 @@ import json
 from functools import singledispatch
 from typing import Any, get_type_hints
 
-from engine.answers.binned import COLUMNS, MOST_BINS, Histogram
+from engine.answers.binned import COLUMNS, LONGEST_NOTE, MOST_BINS, MOST_NOTES, Histogram
 from engine.answers.document import CHAPTERS, Answers, listings_of, questions_of
 from engine.answers.measured import Measure, Span
 from engine.answers.question import Limits, Listing, Quantity, Question
@@ -165,7 +165,9 @@ def _(question: Histogram, name: str) -> Schema:
         key: {"type": "array", "maxItems": MOST_BINS, "items": {"type": "number", "minimum": low, "maximum": high}}
         for key, low, high in COLUMNS
     }
-    table = _table(question.why, {"file": {"type": "string", "maxLength": 300}} | columns)
+    note = {"type": "string", "maxLength": LONGEST_NOTE}
+    notes = {"type": "array", "maxItems": MOST_NOTES, "items": note}
+    table = _table(question.why, {"file": {"type": "string", "maxLength": 300}, "notes": notes} | columns)
     return {name: table | {"required": [key for key, *_ in COLUMNS[:3]]}}
 
 

@@ -9,7 +9,7 @@ from engine.errors import plain
 from engine.figures import Figure
 from engine.record.document import readable, shown
 from engine.report.parts import Part, Table, row
-from engine.setting.bench import spelled
+from engine.setting.bench import in_both
 from engine.units import number_text
 
 if TYPE_CHECKING:
@@ -37,14 +37,12 @@ def diameter(size: float, inches: bool) -> str:
     return f"{number_text(size, 7)} mm" + (f" ({size / INCH:.4f} in)" if inches else "")
 
 
-def setting_rows(computed: Computed) -> list[tuple[str, str, str]]:
-    """Return what the fitter sets: in words, in mm and in inches; empty where no setting was computed."""
+def setting_rows(computed: Computed) -> list[tuple[str, float]]:
+    """Return what the fitter sets, in words, and its setting [mm]; empty where no setting was computed."""
     figures = figures_of(computed, "setting")
     wanted = (("bench", "aim, on the bench"), ("bench_from", "leave no more than from"), ("bench_to", "to"))
     found = [(words, figures[key].A) for key, words in wanted if key in figures]
-    return [
-        (words, spelled(value), spelled(value, inches=True)) for words, value in found if isinstance(value, float)
-    ]  # fmt: skip
+    return [(words, value) for words, value in found if isinstance(value, float)]
 
 
 def seats(computed: Computed) -> Table | None:
@@ -87,15 +85,16 @@ def _lines(computed: Computed) -> Iterator[tuple[str, str]]:
     counted = [check for check in result.checks if not check.advisory]
     if counted:
         near = max(counted, key=lambda check: check.utilisation)
-        passed = sum(check.passes for check in counted)
-        yield "checks passed", f"{passed} of {len(counted)}; highest utilisation {readable(near.utilisation, 3)}"
+        passed, open_ = sum(check.passes and check.judged for check in counted), len(result.not_judged)
+        left = f" ({open_} not judged)" if open_ else ""
+        yield "checks passed", f"{passed} of {len(counted)}{left}; highest utilisation {readable(near.utilisation, 3)}"
         yield "it is that of", f"{near.name}, {near.side}"
     life = figures_of(computed, "pair").get("Lnmh_system")
     if life is not None:
         asked = number_text(computed.conditions.resolved.life, 6)
         yield "modified life of the pair", f"{shown(life, 'A')} h, closed formulas; asked for: {asked} h"
-    for words, mm, inch in setting_rows(computed):
-        yield f"setting: {words}", f"{mm} ({inch})"
+    for words, value in setting_rows(computed):
+        yield f"setting: {words}", in_both(value)
     oil, grease = figures_of(computed, "lubricant"), figures_of(computed, "grease")
     if oil:
         yield "lubricant", f"{value_of(oil, 'lubricant')}, {value_of(oil, 'supply')}"

@@ -28,7 +28,8 @@ def as_text(record: Record, result: Result, notes: list[str]) -> str:
     """Return the calculation as lines of at most 120 columns; only names can hold more than ASCII."""
     lines = [f"Conewright {__version__}   {plain(record.answers.duty.job or 'design calculation', 90)}", ""]
     lines += [f"A  {plain(result.bearing_A, 90)}", f"B  {plain(result.bearing_B, 90)}", ""]
-    lines += _section("Verdict", [verdict_sentence(result, record.unused)])
+    heard = [f"Mind: {one}" for one in result.of_duty]
+    lines += _section("Verdict", [verdict_sentence(result, record.unused), *heard])
     lines += _section("Notes", notes)
     lines += ["Checks" + " " * 36 + "demand   capacity  unit      use", "-" * WIDTH]
     lines += [_check(check) for check in result.checks]
@@ -40,7 +41,7 @@ def as_text(record: Record, result: Result, notes: list[str]) -> str:
     lines += _section("Answered", [f"{item.number:<5} {item.question.label}: {item.question.show(item.value)}"
                                    for item in all_asked(record.answers) if item.value is not None])  # fmt: skip
     lines += _section("Which steel", list(result.steels))
-    lines += _section("Mind", [*record.unused.cautions, *result.cautions])
+    lines += _section("Mind", [*record.unused.cautions, *(one for one in result.cautions if one not in result.of_duty)])
     lines += _section("Still missing", list(result.missing))
     lines += _section("Assumed", list(result.assumptions))
     lines += _section("Notice", [NOTICE])
@@ -60,6 +61,9 @@ def _verdict(result: Result) -> str:
         return "The pair FAILS: " + ", ".join(failing)
     if result.missing:
         return "The duty is INCOMPLETE; only checks that need no loads were made"
+    if result.not_judged:
+        named = ", ".join(f"{check.name} ({check.side})" for check in result.not_judged)
+        return f"The pair PASSES every check that could be judged; not judged: {named}"
     return "The pair PASSES every check"
 
 
@@ -71,7 +75,7 @@ def _section(title: str, texts: list[str]) -> list[str]:
 
 
 def _check(check: CheckRow) -> str:
-    word = "ok" if check.passes else ("MIND" if check.advisory else "FAILS")
+    word = "NOT JUDGED" if not check.judged else "ok" if check.passes else ("MIND" if check.advisory else "FAILS")
     name = f"{check.name}, {check.side}"
     numbers = f"{readable(check.demand):>10} {readable(check.capacity):>10}  {check.unit:<7}"
     return _sourced(f"  {name:<36}{numbers} {readable(check.utilisation, 3):>7}  {word:<5} ", check.source)

@@ -19,7 +19,7 @@ from engine.report.full import foot, values
 from engine.report.order import order_lines
 from engine.report.parts import Cell, Items, Part, Pictures, Report, Section, Table, Text, row
 from engine.seat.mounting import HEATING_LIMIT
-from engine.setting.bench import steps_of
+from engine.setting.bench import spelled, steps_of
 
 if TYPE_CHECKING:
     from engine.record.computed import Computed
@@ -60,6 +60,8 @@ def sheet(computed: Computed) -> Report:
 def _state(computed: Computed) -> str:
     result = computed.result
     if result.verdict == "passes":
+        if computed.result.not_judged:
+            return "The pair passes what the calculation could judge; its fits are NOT JUDGED: ask before mounting."
         return "The pair passes every check of the calculation."
     return f"The calculation of this pair {'FAILS' if result.verdict == 'fails' else 'is INCOMPLETE'}: do not mount."
 
@@ -112,7 +114,7 @@ def _setting(computed: Computed) -> Iterator[Part]:
         yield Text("The setting was not computed; it must come from the drawing.", "caution")
         return
     head = ("setting of the pair, cold (20 degC)", "in mm", "in inches")
-    yield Table(head, tuple(row(*one) for one in rows))
+    yield Table(head, tuple(row(words, spelled(at), spelled(at, inches=True)) for words, at in rows))
     if computed.result.study is not None:
         yield Items(tuple(steps_of(computed.result.study)))
 

@@ -131,7 +131,7 @@ def _drawings(computed: Computed) -> Iterator[Part]:
 
 def _sentences(computed: Computed) -> Iterator[Section]:
     """Yield what else is said in sentences, such as which steel suits, under the name that the result gives it."""
-    known = {"assumptions", "cautions", "missing"}
+    known = {"assumptions", "cautions", "of_duty", "missing"}  # said where the verdict and the assumptions are
     for field in fields(computed.result):
         said = getattr(computed.result, field.name)
         if field.name in known or not isinstance(said, tuple) or not said:
@@ -201,6 +201,8 @@ def _checks(computed: Computed) -> Iterator[Part]:
 
 def state(check: CheckRow) -> str:
     """Return how a check stands: passes, near, fails or caution."""
+    if not check.judged:
+        return "caution"
     if check.advisory:
         return "passes" if check.passes else "caution"
     if not check.passes:
@@ -210,6 +212,8 @@ def state(check: CheckRow) -> str:
 
 
 def _word(check: CheckRow) -> str:
+    if not check.judged:
+        return "not judged"
     return "ok" if check.passes else ("mind" if check.advisory else "FAILS")
 
 

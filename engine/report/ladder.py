@@ -17,6 +17,7 @@ from engine.seat import creep, iso286, pressure, recommend
 from engine.seat.seating import GREATEST, LEAST, MEAN
 from engine.steel import grades
 from engine.steel.grades import TREATMENTS
+from engine.warmth import in_service as service
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -92,18 +93,19 @@ def _um(length: Floats | float) -> float:
 
 
 def _classes(seats: fitting.Seats, cone: bool) -> tuple[fitting.Codes, int]:
-    """Return the ladder as places of classes, and where the class that is taken stands on it, in place of its like."""
-    names = SHAFT_LADDER if cone else HOUSING_LADDER
+    """Return the ladder of the grade that is taken as places of classes, and where that class stands on it."""
+    letters, usual = (SHAFT_LADDER, "6") if cone else (HOUSING_LADDER, "7")
     size = (seats.rings.d if cone else seats.rings.D)[0]
     of = fitting.shaft_code if cone else fitting.housing_code
-    codes = np.array([int(of(name, size)) for name in names])
     taken = int((seats.shaft_code if cone else seats.housing_code)[0])
     classes = iso286.SHAFT_CLASSES if cone else iso286.HOLE_CLASSES
-    # m5 stands where m6 does, and js6 where j6 does
-    letter = classes[taken][0] if taken >= 0 else ""
-    at = next((place for place, name in enumerate(names) if name[0] == letter), len(names) // 2)
-    if taken >= 0:
-        codes[at] = taken
+    grade = classes[taken][-1] if taken >= 0 else usual
+    codes = np.array([int(of(f"{letter}{grade}", size)) for letter in letters])
+    if taken < 0:
+        return codes, len(letters) // 2
+    # js6 stands where j6 does
+    at = letters.index(classes[taken][0])
+    codes[at] = taken
     return codes, at
 
 
@@ -112,7 +114,7 @@ def _rungs(
 ) -> tuple[tuple[Rung, ...], float]:
     cone, resolved = ring == "cone", conditions.resolved
     hardest = fitting.hardest_running(rows, resolved)
-    seat = getattr(fitting.seated(seats, fitting.in_service(rows, loads, conditions)), ring)
+    seat = getattr(fitting.seated(seats, service.in_service(rows, loads, conditions)), ring)
     tension = fitting.greatest_tension(seats, hardest) if cone else seat.hoop_raceway[..., GREATEST].min(axis=-1)
     margins, needed = _margins(rows, seat.effective, ring, loads, conditions)
     change = seat.raceway_mounted[:, MEAN]

@@ -50,11 +50,14 @@ def _row(catalogue: Catalogue, row: int) -> str:
 
 
 def by_name(text: str, catalogue: Catalogue) -> list[str]:
-    """Return the assemblies that bear exactly this name, or a part of this name, as lines; nothing where none does."""
-    rows = [
-        at for column in (catalogue.designation, catalogue.cone, catalogue.cup) for at in np.flatnonzero(column == text)
-    ]
-    if not rows:
+    """Return as lines the assemblies of this name, with a part of it, or of a series of it; nothing where none is."""
+    word = text.strip()
+    columns = (catalogue.designation, catalogue.cone, catalogue.cup, catalogue.series)
+    rows = [at for column in columns for at in np.flatnonzero(column == word)]
+    if word and not rows:
+        rows = [at for column in columns for at in np.flatnonzero(np.char.upper(column) == word.upper())]
+    rows = list(dict.fromkeys(rows))
+    if not word or not rows:
         return []
     lines = [f"{plain(text)}: a name of the catalogue in use", f"  In the catalogue: {_counted(len(rows))}"]
     lines += [_row(catalogue, int(at)) for at in rows[:MOST_FOUND]]

@@ -15,6 +15,8 @@ from engine.sources import COMMON_PRACTICE, DIN_7190_1, GEOMETRY, ROTATING_RING,
 REFERENCE_TEMPERATURE = 20.0
 #: Tolerance zone in standard deviations of a centred process.
 _SIGMAS = 6.0
+#: Share of pairs that lies beyond either end of a range that all but about 3 in 1000 keep to, and how many are drawn.
+_BEYOND, _DRAWN = 0.00135, 50_000
 
 
 @cited(GEOMETRY, "limits of interference")
@@ -91,6 +93,15 @@ def sampled_interference(
             inside = np.concatenate([inside, more[np.abs(more) <= 0.5]])
         sizes.append((upper + lower) / 2.0 + (upper - lower) * inside[:count])
     return np.sort(sizes[0] - sizes[1])
+
+
+def sampled_limits(inner: tuple[float, float], outer: tuple[float, float]) -> tuple[float, float]:
+    """Return least and greatest interference [mm] that all but about 3 in 1000 of pairs drawn keep to.
+
+    Beside `probable_limits`, which knows no inspection; zones are given as for `sampled_interference`.
+    """
+    least, greatest = np.quantile(sampled_interference(inner, outer, _DRAWN), (_BEYOND, 1.0 - _BEYOND))
+    return float(least), float(greatest)
 
 
 @cited(DIN_7190_1, "loss of interference by smoothing")

@@ -1,4 +1,4 @@
-"""Limits of rings and of the seats they sit on, whichever standard the tolerance class of a bearing belongs to.
+"""Limits of rings, of their widths and runouts and of their seats, whichever standard a tolerance class belongs to.
 
 A class of ISO 286 is chosen for a ring at 0/minus. Put on an inch ring at 0/plus, the same shaft would be looser at
 both ends and the same housing tighter; the twin limits move both ends so that the interference comes out the same.
@@ -64,6 +64,39 @@ def ring_limits(system: ArrayLike, tolerance: ArrayLike, d: Array, D: Array) -> 
     precise = np.isin(metric_code, [iso492.CLASSES.index(name) for name in PRECISE[0]])
     precise |= np.isin(inch_code, [iso578.CLASSES.index(name) for name in PRECISE[1]])
     return RingLimits(bore_upper, bore_lower, outside_upper, outside_lower, from_plus, precise)
+
+
+@dataclass(frozen=True)
+class FormLimits:
+    """Deviations of widths and greatest radial runouts of assembled bearings [mm], one for each row; NaN: not at hand.
+
+    `inch` says that they are those of ISO 578, which has one runout for both rings.
+    """
+
+    B_upper: Floats
+    B_lower: Floats
+    T_upper: Floats
+    T_lower: Floats
+    runout_cone: Floats
+    runout_cup: Floats
+    inch: Bools
+
+
+def form_limits(system: ArrayLike, tolerance: ArrayLike, d: Array, D: Array) -> FormLimits:
+    """Return what the class allows: cone width B and assembly width T by the bore, runouts.
+
+    Of inch cones only the width of the assembly is at hand; of the metric classes of ANSI/ABMA 19.1, which share bore
+    and outside diameter with ISO 492, neither widths nor runouts are.
+    """
+    metric, inch_code = class_codes(system, tolerance)
+    metric = np.where(np.isin(tolerance, list(ABMA_19_1_LIKE)), -1, metric)
+    inch = inch_code >= 0
+    B_upper, B_lower = iso492.cone_width_limits(d, metric)
+    widths = zip(iso578.assembly_width_limits(d, inch_code), iso492.assembly_width_limits(d, metric), strict=True)
+    T_upper, T_lower = (np.where(inch, of_inch, of_metric) for of_inch, of_metric in widths)
+    of_inch = iso578.runout(D, inch_code)
+    runout_cone, runout_cup = (np.where(inch, of_inch, one) for one in iso492.runouts(d, D, metric))
+    return FormLimits(B_upper, B_lower, T_upper, T_lower, runout_cone, runout_cup, inch)
 
 
 @dataclass(frozen=True)

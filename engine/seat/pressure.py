@@ -219,7 +219,8 @@ def layered_pressures(d: Array, delta: Array, layers: Sequence[Material]) -> Flo
     -------
     p, one for each joint [MPa]
 
-    Valid for rising diameters; NaN outside.
+    Valid for rising diameters; NaN outside. For programs of others: no question asks for a sleeve under a ring, so
+    that no check or figure of a pair needs more than one joint.
 
     Source: Thick cylinder, shrink fit of several layers; textbook.
     """

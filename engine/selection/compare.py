@@ -189,7 +189,9 @@ def _check(outcome: Outcome, n: int) -> Line:
     def each(values: object) -> tuple[float, ...]:
         return tuple(np.broadcast_to(np.asarray(values, dtype=np.float64), n).tolist())
 
-    used = each(outcome.utilisation)
+    # what is not judged uses nothing, and is not to be taken for good
+    judged = True if outcome.judged is None else outcome.judged
+    used = each(np.where(judged, outcome.utilisation, np.nan))
     differs = not _alike(used)
     return Line(
         key=f"check.{check.key}.{outcome.side}",

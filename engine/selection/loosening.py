@@ -241,7 +241,8 @@ def options(place: Place) -> Iterator[tuple[Step, ...]]:
         yield (step(place, not place.value, 2),)
     if not isinstance(question, Choice):
         return
-    every = [option.value for option in question.options]
+    lines = {option.value: option.line for option in question.options}
+    every = [value for value, line in lines.items() if line == lines[str(place.value)]]
     at = every.index(str(place.value))
     before, after = every[:at][::-1], every[at + 1 :]
     if place.way == "options":

@@ -19,6 +19,7 @@ POUND_INCH = 112.984829
 _NO_TORQUE = 1.0
 #: What a fitter is given room for in any case [mm]: a tenth of the divisions of a usual indicator is not to be read.
 _NUDGE = 0.001
+_NEITHER = "no end play and no preload"
 
 
 @dataclass(frozen=True)
@@ -31,12 +32,18 @@ class Torque:
 
 
 def spelled(setting: float, inches: bool = False) -> str:
-    """Return a setting in words: '0.050 mm end play', '0.0012 in preload', 'no end play, no preload'."""
+    """Return a setting in words: '0.050 mm end play', '0.0012 in preload', 'no end play and no preload'."""
     size = abs(setting) / INCH if inches else abs(setting)
     digits = f"{size:.4f} in" if inches else f"{size:.3f} mm"
     if float(digits.split(maxsplit=1)[0]) == 0.0:
-        return "no end play and no preload"
+        return _NEITHER
     return f"{digits} {'end play' if setting > 0 else 'preload'}"
+
+
+def in_both(setting: float) -> str:
+    """Return a setting in millimetres and, where inches show it, in them: '0.050 mm end play (0.0020 in end play)'."""
+    mm, inches = spelled(setting), spelled(setting, inches=True)
+    return mm if inches == _NEITHER else f"{mm} ({inches})"
 
 
 def band_for_fitter(study: Study) -> tuple[float, float]:
@@ -65,7 +72,7 @@ def torques(study: Study, settings: Floats) -> list[Torque]:
 def instructions(study: Study) -> list[str]:
     """Return what to aim at and what may be left, then the steps; each a sentence or two."""
     low, high = band_for_fitter(study)
-    aim = f"Aim at {spelled(study.bench)} ({spelled(study.bench, inches=True)}) in the cold machine at 20 degC."
+    aim = f"Aim at {in_both(study.bench)} in the cold machine at 20 degC."
     between = (
         f"Leave no more than from {spelled(low)} to {spelled(high)}; in inches from {spelled(low, inches=True)} to "
         f"{spelled(high, inches=True)}."

@@ -25,7 +25,7 @@ from engine.numerics import Floats
 from engine.operating import Bearings, Conditions
 from engine.setting.gathered import gathered
 from engine.setting.mounting import Chained, chained
-from engine.setting.system import NotComputed, OnRollers, on_rollers
+from engine.setting.system import NotComputed, OnRollers, films, on_rollers
 from engine.warmth.settling import cooling, loaded
 
 if TYPE_CHECKING:
@@ -151,7 +151,7 @@ def _study(A: Catalogue, B: Catalogue, conditions: Conditions, drawing: bool, ti
         rollers=pair, chained=parts, curve=curve, filmed=filmed,
         best=life_curve.summit(curve.setting, life), band=band, bench=bench, bench_band=wide, chain=chain, reach=reach,
         at=at, gains=_gains(A, B, curve, parts, conditions),
-        draws=_drawn(pair, parts, nominal, tick) if drawing else None,
+        draws=_drawn(pair, (A, B), parts, nominal, tick) if drawing else None,
     )  # fmt: skip
 
 
@@ -189,7 +189,7 @@ def _settings(pair: OnRollers, parts: Chained, bench: float | None) -> Floats:
 
 def _in_service(pair: OnRollers, setting: float) -> InService:
     spectrum, cases = pair.spectrum, pair.conditions.cases
-    found = solve(pair.system, spectrum.loads, setting, spectrum.free)
+    found = solve(pair.system, spectrum.loads, setting, spectrum.slopes())
     if not np.all(found.solved):
         raise NotComputed(f"at the setting in service the pair does not come to rest: {_why(found)}")
     zones = found.zone("A"), found.zone("B")
@@ -204,8 +204,7 @@ def _peaks(pair: OnRollers, setting: float, zones: tuple[LoadZone, LoadZone], sh
         return zones[0].p_max, zones[1].p_max
     loads = pair.spectrum.loads
     peaks = ShaftLoads(*(np.asarray(getattr(loads, name)) * shock for name in ("F_y", "F_z", "M_y", "M_z", "K_a")))
-    free = np.asarray(pair.spectrum.free) * (shock[:, None] if np.ndim(pair.spectrum.free) else 1.0)
-    found = solve(pair.system, peaks, setting, free)
+    found = solve(pair.system, peaks, setting, pair.spectrum.slopes(shock))
     return found.zone("A").p_max, found.zone("B").p_max
 
 
@@ -237,12 +236,16 @@ def _gains(A: Catalogue, B: Catalogue, curve: LifeCurve, parts: Chained, conditi
     return life_curve.runaway_gain(curve.setting, curve.heat, after - before, carried)
 
 
-def _drawn(pair: OnRollers, parts: Chained, nominal: setting_chain.Conditions, tick: Tick) -> Scatter:
-    """Return the draws of setting, loads and life."""
+def _drawn(
+    pair: OnRollers, rows: tuple[Catalogue, Catalogue], parts: Chained, nominal: setting_chain.Conditions, tick: Tick
+) -> Scatter:
+    """Return the draws of setting, warmth, loads and life."""
     resolved = pair.conditions.resolved
-    settings = scatter.settings_drawn(parts.mounting, nominal, parts.half)
+    drawn = scatter.drawn(nominal, parts.half)
+    settings = setting_chain.chain(parts.mounting, drawn).service
+    warming = scatter.Warming(scatter.warmer(nominal, drawn), lambda shift: films(*rows, pair.conditions, shift))
     factors = scatter.load_factors(resolved.setting.load_within)
     return scatter.scatter(
-        pair.system, pair.spectrum, (settings, factors), resolved.life,
+        pair.system, pair.spectrum, (settings, factors), resolved.life, warming,
         tick=lambda done: tick(_AT_REST + (1.0 - _AT_REST) * done),
     )  # fmt: skip

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from engine.distribution.life_curve import Spectrum
-from engine.distribution.pair_system import PairSystem, ShaftCompliance, ShaftLoads, pair_system, stiff_shaft
+from engine.distribution.pair_system import PairSystem, ShaftCompliance, ShaftLoads, pair_system
 from engine.distribution.reference_life import CONE, CUP, Film
 from engine.distribution.rows import roller_set
 from engine.duty import deflection
 from engine.duty.cases import LoadCases
 from engine.duty.shaft import reduced
+from engine.lubrication.viscosity import kinematic_viscosity_full
 from engine.numerics import Floats
-from engine.operating import Bearings, Conditions
+from engine.operating import Bearings, Conditions, load_centre
 from engine.seat.recommend import POINT, ring_loads
 from engine.setting.gathered import load_sizes
 
@@ -52,25 +53,41 @@ def on_rollers(A: Catalogue, B: Catalogue, conditions: Conditions) -> OnRollers:
         a, b = (roller_set(rows, 0, resolved.between_middles) for rows in (A, B))
     except ValueError as error:
         raise NotComputed(f"the catalogue says too little of the rollers: {error}") from None
-    bearings = Bearings.of(A, "A", conditions), Bearings.of(B, "B", conditions)
-    z_A, z_B = (float(one.z[0, 0]) for one in bearings)
+    z_A, z_B = (float(load_centre(rows, side, resolved)[0]) for rows, side in ((A, "A"), (B, "B")))
     if not z_A < z_B:
         raise NotComputed("the load centres coincide or lie the wrong way round")
     loads = _shaft_loads(conditions.cases, (z_A, z_B), LEAST_LOAD * min(a.Cr, b.Cr))
-    compliance = _compliance(conditions, loads, (z_A, z_B))
+    compliance, askew = _compliance(conditions, loads, (z_A, z_B))
     cone_load, _ = ring_loads(resolved.rotating_ring, resolved.load_direction)
-    films = [Film(one.kappa[0], one.e_C[0], conditions.a1, resolved.ep_additive) for one in bearings]
     spectrum = Spectrum(
         loads=loads,
         share=conditions.cases.share,
         n=conditions.cases.n,
-        film=(films[0], films[1]),
-        free=compliance.free if compliance is not None else 0.0,
+        film=films(A, B, conditions),
+        free=compliance.free,
+        askew=askew,
         turning=CUP if cone_load == POINT else CONE,
     )
     return OnRollers(
         pair_system(a, b, resolved.arrangement, resolved.distance, compliance), spectrum, conditions
     )  # fmt: skip
+
+
+def films(A: Catalogue, B: Catalogue, conditions: Conditions, warmer: Floats | None = None) -> tuple[Film, Film]:
+    """Return the films of a pair in each case, kappa and contamination (k,); (m, k) where it is warmer by (m,) [K].
+
+    The viscosity of a case changes in the ratio in which the lubricant's does from the case's temperature.
+    """
+    nu = conditions.nu
+    if warmer is not None:
+        oil, T = conditions.resolved.lubricated.lubricant, conditions.cases.temperature
+        then, now = (kinematic_viscosity_full(at, oil.nu40, oil.nu100) for at in (T + warmer[:, None], T))
+        nu = nu * then / now
+    moved = replace(conditions, nu=nu)
+    both = [Bearings.of(rows, side, moved) for side, rows in (("A", A), ("B", B))]
+    at = slice(None) if warmer is not None else 0
+    one, other = (Film(each.kappa[at], each.e_C[at], conditions.a1, conditions.resolved.ep_additive) for each in both)
+    return one, other
 
 
 def _shaft_loads(cases: LoadCases, z: tuple[float, float], least: float) -> ShaftLoads:
@@ -94,17 +111,15 @@ def _reactions(force: tuple[Floats, Floats], z: tuple[float, float]) -> Floats:
     return np.stack([F - on_B, on_B])
 
 
-def _compliance(conditions: Conditions, loads: ShaftLoads, z: tuple[float, float]) -> ShaftCompliance | None:
-    """Return how the shaft bends and the cups stand: None for a rigid shaft in cups that stand straight."""
+def _compliance(conditions: Conditions, loads: ShaftLoads, z: tuple[float, float]) -> tuple[ShaftCompliance, Floats]:
+    """Return how the shaft bends, and what the cups' standing askew adds to its slopes (k, 4)."""
     shaft, askew = conditions.resolved.shaft, conditions.resolved.setting.misalignment
-    if not shaft.steps and not askew:
-        return None
     bent = _slopes(conditions, z) if shaft.steps else np.zeros((len(conditions.cases), 4))
-    free = bent + askew * _along_the_load(loads, z, bent)
+    tilts = askew * _along_the_load(loads, z, bent)
     if not shaft.steps:
-        return stiff_shaft(z, -free)
+        return ShaftCompliance(z, None, bent), tilts
     c_AA, c_AB, c_BA, c_BB = (float(c) for c in deflection.seat_compliance(_line(conditions), *z))
-    return ShaftCompliance(z, np.array([[c_AA, c_AB], [c_BA, c_BB]]), free)
+    return ShaftCompliance(z, np.array([[c_AA, c_AB], [c_BA, c_BB]]), bent), tilts
 
 
 def _line(conditions: Conditions) -> deflection.StiffnessLine:

@@ -100,7 +100,8 @@ def demands(asked: Asked, grades: Grades) -> tuple[Floats, Floats]:
     factor = toughness.FACTOR[asked.shock] if asked.shock_factor is None else asked.shock_factor
     intensity = toughness.toughness_demand(hoop, factor, toughness.FLOOR[asked.shock])
     strain = growth.growth_strain(of["austenite"], asked.life, mean, of["temperature"])
-    # a ring that holds its size as well as its kind is meant to is not to blame for a fit that is short
+    # a ring that holds its size as well as its kind is meant to is not to blame for a fit that is short: another steel
+    # would not help. The check of the fit itself gives no such credit
     allowed = np.maximum(spare, growth.STABLE_STRAIN * size)
     asked_of = (hoop, intensity, DIRT[asked.dirt], np.maximum(hottest, 0.0), size * strain, wall)
     offered = (of["hoop"], of["core_toughness"], of["wear"], of["temperature"], allowed, of["wall"])

@@ -27,6 +27,7 @@ MODULES = [
     "engine.rating.life",
     "engine.rating.system",
     "engine.lubrication.viscosity",
+    "engine.lubrication.two_points",
     "engine.lubrication.viscosity_ratio",
     "engine.lubrication.contamination",
     "engine.lubrication.viscosity_index",
@@ -105,6 +106,7 @@ RANGES = {
     "cup_shrinkage": (-0.1, 0.1), "interference": (-0.05, 0.1), "diameter": (20, 500), "cone": (-1e-3, 2e-3),
     "roller": (-1e-3, 2e-3), "cup": (-1e-3, 2e-3),
     "inner": (-1e-3, 2e-3), "outer": (-1e-3, 2e-3),
+    "T_first": (-30, 60), "T_second": (50, 160), "nu_first": (5, 900), "nu_second": (0.2, 60),
     "hoop": (-50, 400), "factor": (0.5, 3), "floor": (0, 30),
 }  # fmt: skip
 CHOICES = {

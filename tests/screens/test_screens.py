@@ -51,6 +51,7 @@ SCREENS = {
     "browse": ["b"],
     "browse_filtered": ["b", "slash", ("type", "d=60 steep"), "enter", "down"],
     "browse_inch": ["b", "i", "o"],
+    "browse_none": ["b", "slash", ("type", "d=60 steeep"), "enter"],
     "browse_room": ["b", "slash", ("type", "3EC D<=150 T<=40"), "enter", "v", "down"],
     "reading": ["b", "d", "ctrl+u", ("type", "T3DB050"), "enter"],
     "reading_no": ["b", "d", "ctrl+u", ("type", "[b]x[/]"), "enter"],

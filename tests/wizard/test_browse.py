@@ -67,6 +67,20 @@ def test_columns_are_whole_and_what_orders_the_list_is_seen(order, width):
             assert "~" not in line
 
 
+@pytest.mark.parametrize("width", [60, 80, 100, 140])
+@pytest.mark.parametrize("order", ["d", "mass", "cost", "availability"])
+@pytest.mark.parametrize("inch", [False, True], ids=["mm", "in"])
+def test_a_blank_stands_before_every_cell(inch, order, width):
+    # room of every length: 2.54 mm are 0.1 in, 21.27 mm are 0.8374 in
+    limits = (Limit("D", greatest=60.3), Limit("d", least=21.27 + 2.54, greatest=40), Limit("T", greatest=20.99999))
+    view = View(order=order, inch=inch, limits=limits)
+    names = parts._name(width)
+    for at in range(0, len(ALL), 17):
+        cells = shown(view, at, width)[names:]
+        figures = [column.cell(ALL, at).strip() for column in parts._columns(view, width)]
+        assert re.split(r"\s+", cells.strip()) == " ".join(figures).split()
+
+
 def test_the_room_to_each_limit_stands_in_words():
     at = int(np.flatnonzero((ALL.D == 110) & (ALL.system == "metric"))[0])
     limits = (Limit("D", greatest=120), Limit("D", greatest=100, side="B"), Limit("T", greatest=float(ALL.T[at])))

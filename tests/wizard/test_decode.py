@@ -97,3 +97,13 @@ def test_a_name_of_ones_own_catalogue_is_found(tmp_path, capsys):
     assert status == 0
     assert "winch/left: a name of the catalogue in use" in out
     assert "50 x 90 x 21.75 mm" in out
+
+
+def test_a_series_of_ones_own_catalogue_is_found_whatever_its_letters(tmp_path, capsys):
+    path = tmp_path / "own.csv"
+    path.write_text("designation;series;d_mm;D_mm;T_mm;Cr_N;C0r_N;e\nwinch;Yard-7;50;90;21,75;78200;102200;0,42\n")
+    assert main(["catalog", "use", str(path)]) == 0
+    capsys.readouterr()
+    status, out, _ = decoded(capsys, "yard-7")
+    assert status == 0
+    assert "winch" in out

@@ -1,9 +1,12 @@
 """Anything is found by typing: questions by number or words, parts, actions."""
 
+import pytest
+
 from engine.answers.document import Answers
+from engine.catalogue.read import builtin
 from tests.wizard.running import until
 from tests.wizard.test_questions import by_hand
-from wizard.screens.find import everything, matching
+from wizard.screens.find import everything, matching, parts
 
 
 def test_a_number_comes_before_what_holds_it():
@@ -44,3 +47,38 @@ async def test_what_was_typed_last_is_repeated(hand):
     await hand.go("envelope.bore_b")
     await hand.press("=")
     assert hand.answers.envelope.bore_b == hand.answers.envelope.bore_a
+
+
+@pytest.mark.parametrize(
+    ("text", "title"),
+    [
+        ("V050-3DB-C", "V050-3DB-C"),
+        ("Q112.6", "Q112.1+6"),
+        ("v050-3db-c.o", "V050-3DB-C"),
+        ("Q112.1/Q112.6", "Q112.1+6"),
+        ("ISO 355 3DB 050", "V050-3DB-C"),
+        ("Q112", "Q112.1+6"),
+    ],
+)
+def test_an_assembly_is_found_by_the_usual_ways_to_write_it(text, title):
+    assert next(parts(builtin(), text)).title == title
+
+
+def test_words_that_name_no_part_find_none():
+    assert list(parts(builtin(), "load case")) == []
+
+
+@by_hand
+async def test_a_designation_typed_takes_the_place_of_the_marked_name(hand):
+    await hand.press("b")
+    await until(lambda: hand.app.screen.PLACE == "browse" and hand.app.screen.marked is not None, "the catalogue")
+    await hand.press("d")
+    marked = hand.app.screen.entry.text
+    assert marked
+    await hand.press(*"3DB")
+    assert hand.app.screen.entry.text == "3DB"
+    await hand.press("escape", "d", "backspace", "x")
+    assert hand.app.screen.entry.text == f"{marked[:-1]}x"
+    await hand.press("escape", "d")
+    hand.app.screen.typed("T3DB050")
+    assert hand.app.screen.entry.text == "T3DB050"

@@ -4,7 +4,15 @@ import asyncio
 import functools
 import re
 
+import numpy as np
+import pytest
+
+from engine.catalogue.read import builtin
+from engine.record.result import compute
+from tests.duties import answered, conditions
 from tests.wizard.running import DUTY, new_session, wizard
+from wizard.glyphs import UNICODE
+from wizard.screens import detail
 
 FITS = ["right"] * 6
 
@@ -57,6 +65,23 @@ async def test_the_ladder_ends(hand):
 
 
 @by_hand
+async def test_any_class_is_found_by_typing_and_the_ladder_keeps_its_grade(hand):
+    await hand.press(*FITS, "down", "enter", "m")
+    assert hand.sees("m4  m5  m6  m7  m8") and not hand.sees("n6")
+    await hand.press("down", "down", "enter")
+    assert hand.answers.fits.shaft_fit_a == "m5"
+    await hand.go("fits.housing_fit_b")
+    await hand.press("enter", *"f7", "enter")
+    assert hand.answers.fits.housing_fit_b == "F7"
+    await hand.press("v")
+    assert marked_rung(hand)[0] == "m5"
+    await hand.press("minus", "minus")
+    assert hand.answers.fits.shaft_fit_a == "j5"
+    await hand.press("left")
+    assert marked_rung(hand)[0] == "F7"
+
+
+@by_hand
 async def test_the_seats_are_walked_and_each_has_its_own_class(hand):
     await hand.press(*FITS, "v", "right", "plus", "right", "plus", "tab", "minus")
     fits = hand.answers.fits
@@ -87,6 +112,12 @@ async def test_both_steels_stand_side_by_side_with_their_reasons(hand):
     await hand.press(*FITS, "v", "end")
     assert hand.sees("A, through-hardened") and hand.sees("A, case-hardened")
     assert hand.sees("Rolling life decides nothing here")
+
+
+@by_hand
+async def test_widths_and_runout_of_the_class_stand_below_the_ladder(hand):
+    await hand.press(*FITS, "v", "end")
+    assert hand.sees("of the bearing: cone width B") and hand.sees("width T") and hand.sees("radial runout of the")
 
 
 @by_hand
@@ -130,3 +161,17 @@ def test_without_loads_it_shows_all_but_creep(tmp_path):
             assert marked_rung(hand)[0] == "m6" and not hand.sees("load asks for")
 
     asyncio.run(sit())
+
+
+@pytest.mark.parametrize("width", [60, 80])
+def test_a_bearing_whose_limits_are_not_at_hand_has_not_judged_on_the_lines_of_its_checks(width):
+    texts = {"duty.distance": "200", "duty.cases[0].speed": "500", "duty.cases[0].radial_y": "12 kN"}
+    known = builtin().take([700])
+    other = known.take([0])
+    object.__setattr__(other, "tolerance", np.array(["A"]))
+    lines, *_ = detail.detail(compute(known, other, conditions(answered(texts))), UNICODE, width)
+    shown = ["".join(text for text, _ in one) for one in lines]
+    for name in ("Rings bear their fit", "Core stands the shock"):
+        (of_A,), (of_B,) = ([text for text in shown if text[3:].startswith(f"{name}, {side}")] for side in "AB")
+        assert of_A.endswith("ok") and of_B.endswith("not judged")
+        assert "unknown" in of_B and len(of_B) <= width

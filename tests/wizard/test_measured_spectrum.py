@@ -75,6 +75,15 @@ def test_forces_become_factors_on_the_greatest_of_them_and_that_is_said(session,
     assert notes == ("The forces of the case are those at the greatest load of the file, 500000 N mm.",)
 
 
+def test_what_was_taken_for_granted_of_a_file_stands_in_the_record_and_among_the_assumptions(session, file_of):
+    notes = session.read_histogram(PATH, file_of("cycles,mean_kN,range_kN\n100,20,10\n50,-20,10\n"))
+    again = read(session.path)
+    assert get(again.answers, PATH).notes == notes and again.answers == session.answers
+    said = [str(one) for one in resolve(again.answers).assumptions if one.path == PATH]
+    assert len(said) == len(notes) == 3
+    assert any("Load case 1, measured spectrum: 1 of 2 cycles have a mean below 0" in one for one in said)
+
+
 def test_a_file_without_speeds_has_that_of_its_case(session, file_of):
     session.read_histogram(PATH, file_of("hours;load\n3;1\n1;0,5\n"))
     bins = get(session.answers, PATH)

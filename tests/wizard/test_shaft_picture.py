@@ -1,5 +1,7 @@
 """The shaft in characters: to scale, every label told apart, arrows to the right side, in ASCII too, at any width."""
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -123,3 +125,42 @@ def test_nothing_is_drawn_of_nothing(drawn):
     assert strip(drawn, 80, ASCII) == ["", "", ""]
     assert picture(drawn, "y", 80, ASCII) == []
     assert picture(PLAIN, "y", 20, ASCII) == []
+
+
+@pytest.mark.parametrize("glyphs", [ASCII, UNICODE], ids=["ascii", "unicode"])
+@pytest.mark.parametrize(
+    ("F_a", "ascii", "drawn"), [(2660.0, "|>2.66kN", "┬→2.66kN"), (-2660.0, "<2.66kN|", "←2.66kN┬")]
+)
+def test_a_force_along_the_shaft_points_along_its_axis_with_its_amount(F_a, ascii, drawn, glyphs):
+    # one that points to A stands on the side of A where the other side is taken
+    beside = Mark("2m", 56.0)
+    marks = (Mark("1h", 50.0, F_a=F_a), *([beside] if F_a < 0 else []))
+    axis = rows_of(Drawn(marks=marks, planes=(0.0, 100.0)), glyphs=glyphs)[1 + ARROWS]
+    assert (ascii if glyphs is ASCII else drawn) in axis
+
+
+def test_where_the_figure_has_no_room_the_arrow_along_the_shaft_stands_alone():
+    marks = (Mark("1h", 50.0, F_a=2660.0), Mark("2m", 56.0), Mark("3m", 44.0))
+    axis = rows_of(Drawn(marks=marks, planes=(0.0, 100.0)))[1 + ARROWS]
+    assert "|>" in axis and "kN" not in axis
+    crowd = tuple(Mark(f"{at}m", 44.0 + at * 1.45) for at in range(9))
+    axis = rows_of(Drawn(marks=(Mark("1h", 50.0, F_a=1.0), *crowd), planes=(0.0, 100.0)))[1 + ARROWS]
+    assert ">" not in axis and "<" not in axis
+
+
+def test_the_amount_stands_at_the_tail_of_an_arrow():
+    rows = rows_of(Drawn(marks=(Mark("1h", 50, F_y=-12_140), Mark("2s", 80, F_y=950.4)), planes=(0, 100)))
+    assert "|12.1kN" in rows[1]
+    assert "^950N" in rows[2 + ARROWS]
+
+
+def test_of_arrows_on_one_another_the_longest_is_told():
+    text = "\n".join(rows_of(Drawn(marks=(Mark("1h", 50, F_y=-9000), Mark("2m", 50, F_y=-510)), planes=(0, 100))))
+    assert "9kN" in text and "510N" not in text
+
+
+def test_figures_never_touch_one_another():
+    marks = tuple(Mark(f"{at}s", 10.0 * at, F_y=-1000.0 - at, F_a=500.0 + at) for at in range(1, 10))
+    rows = rows_of(Drawn(marks=marks, planes=(0.0, 100.0)), width=58)
+    found = [word for row in rows for word in re.findall(r"[\d.]+k?N", row)]
+    assert found and set(found) <= {"1kN", "1.01kN", *(f"{501 + at}N" for at in range(10))}

@@ -219,6 +219,32 @@ class TestStrip:
 
         scene(tmp_path)
 
+    def test_torque_that_does_not_add_up_is_said_under_the_shaft_and_in_its_picture(self, tmp_path):
+        @on(GEAR)
+        async def alone(hand):
+            await hand.rest()
+            await hand.press("right")
+            assert hand.sees("torque runs into the shaft only, 286.5 N m; the rest leaves by what")
+            await hand.press("v")
+            assert any("torque into the shaft 286.48, out of it 0, left over 286.48 N m" in one
+                       for one in await unroll(hand))  # fmt: skip
+            whole = " ".join(" ".join(await unroll(hand)).split())
+            assert "286.5 N m; the rest leaves by what is not described, such as a coupling" in whole
+
+        belt = {"kind": "v_belt", "position": "150", "power": "20 kW", "diameter": "200", "flow": "out"}
+
+        @on(GEAR | {f"shaft.elements[1].{name}": text for name, text in belt.items()})
+        async def beside(hand):
+            await hand.rest()
+            await hand.press("right")
+            assert hand.sees("torque is OUT OF BALANCE by 191 N m")
+            await hand.press("v")
+            whole = " ".join(" ".join(hand.screen()).split())
+            assert "torque is OUT OF BALANCE by 191 N m: 286.5 N m into the shaft, 477.5 N m out of it" in whole
+
+        alone(tmp_path)
+        beside(tmp_path)
+
     def test_forces_that_are_not_known_have_no_direction(self, tmp_path):
         locked = {"shaft.elements[0].kind": "worm", "shaft.elements[0].lead_angle": "3",
                   "shaft.elements[0].friction": "0.2"}  # fmt: skip
@@ -228,7 +254,7 @@ class TestStrip:
             await hand.press("right")
             assert hand.sees("1w─")
             await hand.press("v")
-            assert hand.sees("forces of worm: friction locks it, or a figure lies outside its formula")
+            assert hand.sees("forces of worm: friction locks it; accepted: a larger lead angle")
 
         scene(tmp_path)
 

@@ -38,8 +38,11 @@ def check(path: Path, corrected: Path | None = None, out: Any = None) -> int:
             write_file(corrected, copy.content.decode())
         except (OSError, ValueError) as error:
             _stop(str(corrected), f"cannot be written ({plain(getattr(error, 'strerror', None) or error)})")
-        mended = "".join(f"\n  corrected in every row: {plain(one.words)}" for one in copy.corrections)
-        write(f"\nCorrected copy in {plain(corrected)}: {copy.rows} rows, {copy.left_out} left out.{mended}\n")
+        mended = "".join(
+            f"\n  corrected in every row: {plain(one.words)} ({', '.join(one.columns)})" for one in copy.corrections
+        )
+        rows = f"{copy.rows} row{'' if copy.rows == 1 else 's'}"
+        write(f"\nCorrected copy in {plain(corrected)}: {rows}, {copy.left_out} left out.{mended}\n")
     return Exit.PASSES if found.clean else Exit.FAILS
 
 

@@ -46,7 +46,7 @@ COMMANDS = {
     "schema": Command("conewright schema [-o FOLDER]", "schema takes no file", 0, 0, ("--answers", "-o")),
     "demo": Command("conewright demo", "demo takes no file", 0, 0, ("--ascii", "--no-mouse")),
     "serve": Command("conewright serve [RECORD.toml]", "", 0, 1, ("--port", "--host")),
-    "decode": Command("conewright decode T4CB120", "decode needs one designation"),
+    "decode": Command("conewright decode T3DB050", "decode needs one designation"),
     "": Command("conewright RECORD.toml", "", 0, 1, ("--ascii", "--no-mouse")),
 }  # fmt: skip
 #: Options that are followed by a value, and what that is.

@@ -199,6 +199,11 @@ class EntryScreen(KeyedScreen):
                 edited = self.entry.typed(character)
             self.edit(edited)
 
+    def typed(self, text: str) -> None:
+        """Take pasted text into the entry line."""
+        if self.entering:
+            self.edit(self.entry.typed(text))
+
     def edit(self, edited: Entry | None) -> None:
         """Take an edited entry, where there is one."""
         if edited is not None and edited != self.entry:

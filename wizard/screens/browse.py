@@ -9,7 +9,7 @@ from engine.errors import Problems
 from wizard import wording
 from wizard.screens import frame, parts
 from wizard.screens.base import EntryScreen
-from wizard.widgets.lines import Line, Lines, Rows, fitted, line
+from wizard.widgets.lines import Line, Lines, Rows, fitted, line, wrapped
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -31,6 +31,7 @@ class BrowseScreen(EntryScreen):
         self.view = parts.View()
         self.filter = ""
         self.wrong = ""
+        self.fresh = False
         self.found: list[int] = []
 
     def compose(self) -> ComposeResult:
@@ -56,10 +57,20 @@ class BrowseScreen(EntryScreen):
         self.block("#head", [title, rule, parts.heading(self.view, width)])
         rows = self.catalogue
         lines = [parts.row_line(rows, at, self.view, width) for at in self.found[:MOST]] if rows is not None else []
-        self.rows.show_rows(lines, range(len(lines)))
+        self.rows.show_rows(lines or self._none(), range(len(lines)))
         self.show_about()
         self.show_entry()
         self.block("#foot", [frame.foot("browse", width)])
+
+    def _none(self) -> list[Line]:
+        """Say why nothing is listed."""
+        rows = self.catalogue
+        if rows is None or self.wrong or not self.filter:
+            return []
+        from engine.catalogue.sift import why_none
+
+        words = f"No assembly meets the filter: {why_none(rows, self.filter)}"
+        return [line(f" {part}", "caution") for part in wrapped(words, self.width - 2)]
 
     def _title(self) -> str:
         if self.catalogue is None:
@@ -96,7 +107,8 @@ class BrowseScreen(EntryScreen):
         if self.wrong:
             return line(fitted(self.wrong, self.width), "caution")
         if self.entering == "decode":
-            return line("A designation: T4CB120, an inch code, or a name of the catalogue; Enter explains it", "quiet")
+            words = "Enter explains it; a letter begins another: T3DB050, 30208, an inch code, cone/cup, a name"
+            return line(fitted(words, self.width), "quiet")
         if self.entering:
             return line(fitted(f"Filter by {ACCEPTED}", self.width), "quiet")
         at = self.marked
@@ -127,7 +139,22 @@ class BrowseScreen(EntryScreen):
         at, rows = self.marked, self.catalogue
         name = str(rows.designation[at]) if at is not None and rows is not None else ""
         self.begin_entry("decode", name, LONGEST_FILTER)
+        self.fresh = bool(name)
         self.show_about()
+
+    def press(self, key: str, character: str | None) -> None:
+        """Let what is typed first take the place of the name that stands there; an editing key keeps it."""
+        if self.fresh and self.entering == "decode" and character is not None and character.isprintable():
+            self.begin_entry("decode", "", LONGEST_FILTER)
+        self.fresh = False
+        super().press(key, character)
+
+    def typed(self, text: str) -> None:
+        """Let pasted text take the place of the name as typed text does."""
+        if self.fresh and self.entering == "decode":
+            self.begin_entry("decode", "", LONGEST_FILTER)
+        self.fresh = False
+        super().typed(text)
 
     def entry_edited(self) -> None:
         """Filter as it is typed."""

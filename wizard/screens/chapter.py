@@ -88,7 +88,7 @@ class ChapterScreen(Elsewhere, ChapterKeys):
             from wizard.screens.onshaft import seen  # only this chapter draws it
 
             drawn = seen.strip_lines(self.app.session.answers, self.app.standing, self.width, self.app.glyphs)
-        strip.display = bool(drawn)
+        strip.display, strip.styles.height = bool(drawn), max(1, len(drawn))
         strip.show(drawn)
 
     def show_help(self) -> None:

@@ -63,7 +63,10 @@ def _figure_name(width: int) -> int:
 def _check(check: CheckRow, glyphs: Glyphs, width: int) -> Line:
     word, meaning, mark = _verdict(check, glyphs)
     name = fitted(check.name if check.side == "pair" else f"{check.name}, {check.side}", _check_name(width))
-    numbers = f"{readable(check.demand, 4):>9} {readable(check.capacity, 4):>9} {_use(check.utilisation):>6}"
+    numbers = f"{readable(check.demand, 4):>9} {readable(check.capacity, 4):>9}"
+    if not check.judged:
+        return ((f" {mark} ", meaning), (f"{name}{numbers} ", "plain"), (word, meaning))
+    numbers += f" {_use(check.utilisation):>6}"
     tail = f" {check.unit:<6}{_bar(check.utilisation, glyphs)} " if width >= 80 else " "
     return ((f" {mark} ", meaning), (f"{name}{numbers}{tail}", "plain"), (word, meaning))
 
@@ -85,6 +88,8 @@ def _bar(utilisation: float, glyphs: Glyphs) -> str:
 
 
 def _verdict(check: CheckRow, glyphs: Glyphs) -> tuple[str, str, str]:
+    if not check.judged:
+        return "not judged", "caution", glyphs.caution
     if check.passes:
         return "ok", "passes", glyphs.passes
     if check.advisory:

@@ -77,16 +77,30 @@ def matching(things: list[Found], text: str) -> list[Found]:
 
 
 def parts(catalogue: Catalogue | None, text: str) -> Iterator[Found]:
-    """Walk the assemblies whose designation begins with, or else holds, what was typed."""
+    """Walk the assemblies that are meant: by name, else by a part's name, else by what the text decodes to."""
     wanted = text.strip().casefold()
     if catalogue is None or len(wanted) < 2:
         return
     names = [str(name) for name in catalogue.designation.tolist()]
     held = [at for at, name in enumerate(names) if wanted in name.casefold()]
     held.sort(key=lambda at: (not names[at].casefold().startswith(wanted), at))
-    for at in held[:MOST_PARTS]:
+    for at in (held or _of_parts(catalogue, wanted) or _decoded(catalogue, text))[:MOST_PARTS]:
         size = f"d {catalogue.d[at]:g}  D {catalogue.D[at]:g}  T {catalogue.T[at]:g} mm"
         yield Found("part", plain(names[at], 40), size, str(at))
+
+
+def _of_parts(catalogue: Catalogue, wanted: str) -> list[int]:
+    both = zip(catalogue.cone.tolist(), catalogue.cup.tolist(), strict=True)
+    return [at for at, (cone, cup) in enumerate(both) if wanted in cone.casefold() or wanted in cup.casefold()]
+
+
+def _decoded(catalogue: Catalogue, text: str) -> list[int]:
+    """Return the rows that the readings of a designation fix, however it is written."""
+    from engine.catalogue.designation import decode
+    from engine.catalogue.equivalents import find
+
+    rows = (int(row) for reading in decode(text) for row in find(catalogue, reading))
+    return list(dict.fromkeys(rows))
 
 
 class FindScreen(EntryScreen):

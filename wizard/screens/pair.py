@@ -63,7 +63,11 @@ class PairScreen(KeyedScreen):
         meaning = {"passes": "passes", "fails": "fails"}.get(result.verdict, "caution")
         failing = [check.name for check in result.checks if not check.passes and not check.advisory]
         verdict = f"The pair {result.verdict}" if result.verdict != "incomplete" else "Loads are not yet known"
+        open_ = [check.name for check in result.not_judged]
         verdict += f": {', '.join(sorted(set(failing)))}" if failing else ""
+        if open_:
+            verdict += f"; not judged: {', '.join(sorted(set(open_)))}"
+            meaning = "fails" if meaning == "fails" else "caution"
         known = self.app.search.studies.known((result.bearing_A, result.bearing_B))
         if result.missing or known is not None:
             return verdict, meaning

@@ -29,6 +29,8 @@ INCH = 25.4
 ESTIMATED = "~"
 #: The name of a column that tells the room to a limit.
 _ROOM = "room"
+#: What the longest of its cells takes in mm, "0.837 under" or "83.71 under", and the blank before it.
+_LEAST_ROOM = 12
 
 
 @dataclass(frozen=True)
@@ -78,12 +80,12 @@ def _columns(view: View, width: int) -> tuple[Column, ...]:
     columns = [Column(name, f"{name} {unit}", wide, _size(name, view)) for name, wide in (("d", 8), ("D", 8), ("T", 8))]
     for limit in view.limits:
         words = _limit_words(limit, view)
-        columns.append(Column(_ROOM, words, max(12, len(words) + 2), _room(limit, view)))
+        columns.append(Column(_ROOM, words, max(_LEAST_ROOM + view.inch, len(words) + 2), _room(limit, view)))
     rest = [
         Column("alpha", "deg", 6, lambda rows, at: f"{_guess(rows, at, 'alpha')}{math.degrees(rows.alpha[at]):.1f}"),
         Column("Cr", "Cr kN", 8, lambda rows, at: f"{rows.Cr[at] / 1000:.1f}"),
         Column("C0r", "C0r kN", 8, lambda rows, at: f"{rows.C0r[at] / 1000:.1f}"),
-        Column("mass", "kg", 7, lambda rows, at: _guess(rows, at, "mass") + number_text(float(rows.mass[at]), 3)),
+        Column("mass", "kg", 7, lambda rows, at: _guess(rows, at, "mass") + _mass(rows, at)),
         Column("", "  steel", -9, lambda rows, at: f" {_guess(rows, at, 'steel') or ' '}{plain(rows.steel[at])}"),
     ]
     if view.order in {"cost", "availability"}:
@@ -94,8 +96,13 @@ def _columns(view: View, width: int) -> tuple[Column, ...]:
     return tuple(column for column, end in zip(columns, itertools.islice(ends, 1, None), strict=True) if end <= width)
 
 
+def _mass(rows: Catalogue, at: int) -> str:
+    """Return the mass, down to whole grams."""
+    return number_text(round(float(rows.mass[at]), 3), 3)
+
+
 def _cost() -> Column:
-    return Column("cost", "cost", 8, lambda rows, at: number_text(float(rows.cost[at]), 4))
+    return Column("cost", "cost", 10, lambda rows, at: number_text(float(rows.cost[at]), 4))
 
 
 def _stock() -> Column:
@@ -135,9 +142,9 @@ def _name(width: int) -> int:
 
 
 def _set(cell: tuple[str, int]) -> str:
-    """Return a cell at its width: to the right of it, or to the left where the width is negative."""
+    """Return a cell at its width: to the right of it behind a blank, or to the left where the width is negative."""
     text, wide = cell
-    return fitted(text, abs(wide), right=wide > 0)
+    return f" {fitted(text, wide - 1, right=True)}" if wide > 0 else fitted(text, -wide)
 
 
 def row_line(rows: Catalogue, at: int, view: View, width: int) -> Line:
@@ -169,7 +176,8 @@ def _room_words(limit: Limit, value: float, view: View) -> str:
     if room == 0:
         return "fits"
     words = "left" if room > 0 else "under" if limit.is_under(value) else "over"
-    return f"{number_text(abs(room) / (INCH if view.inch else 1.0), 4)} {words}"
+    shown = round(abs(room) / INCH, 4) if view.inch else round(abs(room), 3)
+    return f"{number_text(shown, 4)} {words}"
 
 
 def rooms(rows: Catalogue, at: int, view: View, width: int) -> str:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from engine.units import number_text
+from wizard.widgets.forces import NOTHING, figure, put_along, put_beside
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -216,8 +217,20 @@ def picture(drawn: Drawn, plane: str, width: int, glyphs: Glyphs) -> list[str]:
         axis[scale.column(mark.z)] = marks.tick
     for centre in drawn.centres or drawn.planes or ():
         axis[scale.column(centre)] = marks.centre
+    _thrusts(drawn, axis, pattern, scale, marks)
     rows = [_spread(labels, width), *above, *outline, axis, *below, _bearings(drawn, scale, marks)]
     return ["".join(row).rstrip() for row in rows]
+
+
+def _thrusts(drawn: Drawn, axis: list[str], pattern: str, scale: _Scale, marks: Ink) -> None:
+    """Draw the forces along the shaft on its axis, the greatest first: an arrow beside the place, and its figure."""
+    greatest = max((abs(mark.F_a) for mark in drawn.marks), default=0.0)
+    columns = [*(mark.z for mark in drawn.marks), *(drawn.centres or drawn.planes or ())]
+    taken = {scale.column(z) for z in columns}
+    for mark in sorted(drawn.marks, key=lambda mark: -abs(mark.F_a)):
+        if abs(mark.F_a) > NOTHING * greatest:
+            arrow = marks.right if mark.F_a > 0 else marks.left
+            put_along(axis, pattern, taken, scale.column(mark.z), arrow, mark.F_a)
 
 
 def _level(drawn: Drawn, scale: _Scale, row: int, marks: Ink) -> list[str]:
@@ -231,17 +244,29 @@ def _level(drawn: Drawn, scale: _Scale, row: int, marks: Ink) -> list[str]:
 
 
 def _arrows(drawn: Drawn, plane: str, scale: _Scale, marks: Ink) -> tuple[list[list[str]], list[list[str]]]:
-    """Return the rows above and below the shaft with arrows as long as the forces are great, heads at the shaft."""
+    """Return the rows above and below the shaft with arrows as long as the forces are great, heads at the shaft.
+
+    A figure stands beside the tail where there is room.
+    """
     above, below = ([_row(scale.width) for _ in range(ARROWS)] for _ in "12")
     forces = [(mark.z, mark.F_y if plane == "y" else mark.F_z) for mark in (*drawn.marks, *drawn.supports)
               if not mark.turning]  # fmt: skip
     greatest = max((abs(force) for _, force in forces), default=0.0)
     for z, force in sorted(forces, key=lambda one: abs(one[1])):
-        if not abs(force) > 1e-6 * greatest:
+        if not abs(force) > NOTHING * greatest:
             continue
         column, length = scale.column(z), max(1, round(ARROWS * abs(force) / greatest))
         rows = below if force > 0 else above[::-1]
         for row in rows[1:length]:
             row[column] = marks.shank
         rows[0][column] = marks.up if force > 0 else marks.down
+    # the figures last and the greatest first, so that no arrow is in their way unseen
+    said = set[tuple[int, bool]]()
+    for z, force in sorted(forces, key=lambda one: -abs(one[1])):
+        column, up = scale.column(z), force > 0
+        # of arrows that lie on one another only the longest is seen
+        if abs(force) > NOTHING * greatest and (column, up) not in said:
+            said.add((column, up))
+            length = max(1, round(ARROWS * abs(force) / greatest))
+            put_beside((below if up else above[::-1])[length - 1], column, figure(force))
     return above, below

@@ -19,6 +19,8 @@ TURNING = (*_GEARS, *PULLS, "screw")
 _DIRECTED = ("force", "wheel", "unbalance", "impeller", *_GEARS, *PULLS)
 _FORCE_LIMIT = 50e6
 
+#: What no kind is for; to be stated as plain forces, which the maker of the gear knows. Short: it must fit 60 columns.
+NOT_COVERED = "Not covered: internal teeth, hypoids, globoid worms; give forces."
 KINDS = (
     Option("force", "plain force", "a force, a thrust and a moment, as they are"),
     Option("spur", "spur gear"),
@@ -62,7 +64,8 @@ class Element(msgspec.Struct, frozen=True, kw_only=True):
         str | None,
         Choice(
             label="Kind of element",
-            why="The questions that its drawing answers follow. Enter, then Up and Down or the beginning of its name.",
+            why="The questions that its drawing answers follow. Enter, then Up and Down or the beginning of its name. "
+            f"{NOT_COVERED}",
             options=KINDS, default_why="to be chosen first",
         ),
     ] = None  # fmt: skip
@@ -174,7 +177,7 @@ class Element(msgspec.Struct, frozen=True, kw_only=True):
         Quantity | None,
         _asked(
             "Pull factor", "Pull on the shaft over the force transmitted: chain 1.0 to 1.25, toothed belt 1.1 to 1.5, "
-            "V-belt 1.5 to 2, flat belt 2 to 3.", RATIO, (0.5, 10.0), PULLS,
+            "V-belt 1.5 to 2, flat belt 2 to 3.", RATIO, (1.0, 10.0), PULLS,
             default_why="the usual one of its kind; common practice, no source",
         ),
     ] = None  # fmt: skip
@@ -188,7 +191,7 @@ class Element(msgspec.Struct, frozen=True, kw_only=True):
     wrap_angle: Annotated[
         Quantity | None,
         _asked(
-            "Angle of wrap", "On this pulley; it counts only with a tension ratio.", ANGLE, (10.0, 360.0), _BELTS,
+            "Angle of wrap", "On this pulley; it counts only with a tension ratio.", ANGLE, (10.0, 359.0), _BELTS,
             default=Quantity(180.0), default_why="pulleys of one size",
         ),
     ] = None  # fmt: skip
@@ -257,7 +260,7 @@ class Element(msgspec.Struct, frozen=True, kw_only=True):
         Quantity | None,
         _asked(
             "Flow over best flow", "Radial thrust vanishes at the best efficiency and is greatest at shut-off.", RATIO,
-            (0.0, 2.0), ("impeller",), default=Quantity(0.5), default_why="part flow",
+            (0.0, 1.5), ("impeller",), default=Quantity(0.5), default_why="part flow",
         ),
     ] = None  # fmt: skip
     ring_diameter: Annotated[

@@ -12,15 +12,31 @@ from engine.units import DIFFERENCE, LENGTH, ROUGHNESS
 RECOMMENDED = "recommended"
 #: The load level that each bearing has by its own loads.
 BY_LOADS = "loads"
-#: The ladders from loose to tight.
-SHAFT_LADDER = ("g6", "h6", "j6", "k6", "m6", "n6", "p6", "r6")
-HOUSING_LADDER = ("G7", "H7", "J7", "K7", "M7", "N7", "P7")
+#: The ladders from loose to tight, by letter; js and JS stand beside j and J.
+SHAFT_LADDER = ("g", "h", "j", "k", "m", "n", "p", "r")
+HOUSING_LADDER = ("F", "G", "H", "J", "K", "M", "N", "P")
+#: The only grades in which ISO 286 makes j and J.
+_J_GRADES = {"j": (5, 6, 7), "J": (6, 7, 8)}
+
+
+def _classes(letters: tuple[str, ...], grades: range) -> tuple[str, ...]:
+    return tuple(f"{one}{grade}" for one in letters for grade in _J_GRADES.get(one, grades) if grade in grades)
+
+
+#: What can be answered, by letter and grade.
+SHAFT_CLASSES = _classes(("g", "h", "js", *SHAFT_LADDER[2:]), range(4, 9))
+HOUSING_CLASSES = _classes(("F", "G", "H", "JS", *HOUSING_LADDER[3:]), range(5, 9))
+
+
+def _line(name: str) -> str:
+    """Return the classes that a class gives way along: those of its grade; of j only j6 is always tighter than js."""
+    return name if name in {"j5", "j7"} else name[-1]
 
 
 def _ladder(label: str, why: str, classes: tuple[str, ...], loosen: str = "") -> Choice:
     return Choice(
         label=label, why=why, loosen=loosen,
-        options=(Option(RECOMMENDED, RECOMMENDED), *(Option(name, name) for name in classes)),
+        options=(Option(RECOMMENDED, RECOMMENDED), *(Option(name, name, line=_line(name)) for name in classes)),
         default=RECOMMENDED, default_why="by ring load, level, size, material and mounting",
     )  # fmt: skip
 
@@ -28,9 +44,9 @@ def _ladder(label: str, why: str, classes: tuple[str, ...], loosen: str = "") ->
 def _shaft_fit(side: str) -> Choice:
     return _ladder(
         f"Shaft fit at {side}",
-        "Class for a metric cone; inch cones get twin limits that sit alike. Tighter holds better, and strains the "
-        "cone.",
-        SHAFT_LADDER,
+        "Class for a metric cone, g to r at IT4 to IT8 (m6); inch cones get twin limits that sit alike. Tighter holds "
+        "better, and strains the cone.",
+        SHAFT_CLASSES,
         "towards_first",
     )
 
@@ -38,8 +54,9 @@ def _shaft_fit(side: str) -> Choice:
 def _housing_fit(side: str) -> Choice:
     return _ladder(
         f"Housing fit at {side}",
-        "Class for a metric cup; inch cups get twin limits. Under a point load it may be loose; else it must hold.",
-        HOUSING_LADDER,
+        "Class for a metric cup, F to P at IT5 to IT8 (H7); inch cups get twin limits. Under a point load it may be "
+        "loose; else it must hold.",
+        HOUSING_CLASSES,
     )
 
 

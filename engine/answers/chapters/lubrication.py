@@ -39,13 +39,14 @@ class Lubrication(msgspec.Struct, frozen=True, kw_only=True):
             default_why="the figures below",
         ),
     ] = None
+    viscosity_by: Annotated[str | None, ask.VISCOSITY_BY] = None
     grade: Annotated[
         str | None,
         Choice(
             label="ISO VG of the (base) oil",
             why="Viscosity at 40 degC by ISO 3448; with the index it gives that at any temperature (ASTM D341). Two "
-            "measured ones below take its place.",
-            options=ask.GRADES, only_if=_OWN_FIGURES, default="150",
+            "measured ones below take its place; of VG 2 to 5 no index is known, and the one at 100 degC is needed.",
+            options=ask.GRADES, only_if=_OWN_FIGURES, and_if=ask.USUAL, default="150",
             default_why="common in greases and gear oils; common practice, no source", loosen="ordered",
         ),
     ] = None  # fmt: skip
@@ -55,7 +56,7 @@ class Lubrication(msgspec.Struct, frozen=True, kw_only=True):
             label="Viscosity index",
             why="ASTM D2270: how little the oil thins as it warms; mineral oil about 95, PAO 140, PAG 200. It stands "
             "for the viscosity at 100 degC.",
-            dimension=RATIO, least=0.0, greatest=300.0, only_if=_OWN_FIGURES,
+            dimension=RATIO, least=0.0, greatest=300.0, only_if=_OWN_FIGURES, and_if=ask.USUAL,
             default_why="95, a mineral oil; common practice, no source", loosen="both",
         ),
     ] = None  # fmt: skip
@@ -63,18 +64,22 @@ class Lubrication(msgspec.Struct, frozen=True, kw_only=True):
         Quantity | None,
         Measure(
             label="Viscosity at 40 degC", why="From the lubricant's data sheet; used with the one at 100 degC.",
-            dimension=VISCOSITY, least=2.0, greatest=10_000.0, only_if=_OWN_FIGURES, default_why="from the ISO VG",
-            loosen="both",
+            dimension=VISCOSITY, least=2.0, greatest=10_000.0, only_if=_OWN_FIGURES, and_if=ask.USUAL,
+            default_why="from the ISO VG", loosen="both",
         ),
     ] = None  # fmt: skip
     nu100: Annotated[
         Quantity | None,
         Measure(
             label="Viscosity at 100 degC", why="From the lubricant's data sheet; used with the one at 40 degC.",
-            dimension=VISCOSITY, least=1.0, greatest=1_000.0, only_if=_OWN_FIGURES,
+            dimension=VISCOSITY, least=0.3, greatest=1_000.0, only_if=_OWN_FIGURES, and_if=ask.USUAL,
             default_why="from the viscosity index", loosen="both",
         ),
     ] = None  # fmt: skip
+    point_1_temperature: Annotated[Quantity | None, ask.POINT_1_TEMPERATURE] = None
+    point_1_viscosity: Annotated[Quantity | None, ask.POINT_1_VISCOSITY] = None
+    point_2_temperature: Annotated[Quantity | None, ask.POINT_2_TEMPERATURE] = None
+    point_2_viscosity: Annotated[Quantity | None, ask.POINT_2_VISCOSITY] = None
     temperature_by: Annotated[
         str | None,
         Choice(

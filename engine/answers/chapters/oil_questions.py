@@ -5,11 +5,16 @@ from typing import Any
 from engine.answers.measured import Measure
 from engine.answers.question import Quantity
 from engine.answers.worded import Choice, Option
-from engine.units import AREA, DENSITY, FLOW, POWER, TEMPERATURE, TIME, VELOCITY
+from engine.units import AREA, DENSITY, FLOW, POWER, TEMPERATURE, TIME, VELOCITY, VISCOSITY
 
+#: Those of ISO 3448; a test holds them against `engine.lubrication.viscosity`, which loads numpy.
 GRADES = tuple(Option(str(vg), f"VG {vg}") for vg in
-               (10, 15, 22, 32, 46, 68, 100, 150, 220, 320, 460, 680, 1000, 1500))  # fmt: skip
+               (2, 3, 5, 7, 10, 15, 22, 32, 46, 68, 100, 150, 220, 320, 460, 680, 1000, 1500, 2200, 3200))  # fmt: skip
 
+#: How the viscosity is known: by grade, index and the temperatures of most data sheets, or at two others.
+USUAL: Any = ("viscosity_by", (None, "grade"))
+_POINTS: Any = ("viscosity_by", ("points",))
+_NOT_BY_NAME: Any = ("lubricant", (None,))
 _SETTLED: Any = ("temperature_by", ("settled",))
 _CIRCULATING: Any = ("supply", ("circulating",))
 _WORDS: Any = ("cleanliness_by", ("words",))
@@ -17,6 +22,38 @@ _OIL: Any = ("supply", ("bath", "circulating"))
 _GREASE: Any = ("supply", ("grease",))
 _OWN_FILM: Any = ("own_film", (True,))
 
+VISCOSITY_BY = Choice(
+    label="Viscosity is known by",
+    why="Most data sheets state an ISO VG with an index, or viscosities at 40 and 100 degC. From two points at any "
+    "other temperatures those follow along the line of ASTM D341.",
+    options=(
+        Option("grade", "ISO VG, or at 40 and 100 degC"),
+        Option("points", "two other temperatures", "a point each of the data sheet"),
+    ),
+    default_why="the figures below, as most data sheets state them", only_if=_NOT_BY_NAME,
+)  # fmt: skip
+
+
+def _temperature_of(which: str, default: float) -> Measure:
+    return Measure(
+        label=f"Temperature of the {which} point",
+        why="Of the data sheet. The further apart both are, the surer is what lies between; beyond them it is a guess "
+        "along the line.",
+        dimension=TEMPERATURE, least=-60.0, greatest=200.0, default=Quantity(default),
+        default_why="a temperature of most data sheets", only_if=_NOT_BY_NAME, and_if=_POINTS,
+    )  # fmt: skip
+
+
+def _viscosity_of(which: str) -> Measure:
+    return Measure(
+        label=f"Viscosity at the {which} point",
+        why="From the lubricant's data sheet, at the temperature above; the hotter oil is the thinner one.",
+        dimension=VISCOSITY, least=0.3, greatest=1_000_000.0, only_if=_NOT_BY_NAME, and_if=_POINTS,
+    )  # fmt: skip
+
+
+POINT_1_TEMPERATURE, POINT_1_VISCOSITY = _temperature_of("first", 40.0), _viscosity_of("first")
+POINT_2_TEMPERATURE, POINT_2_VISCOSITY = _temperature_of("second", 100.0), _viscosity_of("second")
 HOUSING = Choice(
     label="Housing",
     why="In one housing both bearings are as warm as one another and their heat adds up; in housings of their own each "
@@ -75,7 +112,7 @@ FILTER = Choice(
         Option("fine_6", "fine, 6 um", "beta 6(c) >= 200"), Option("medium_12", "medium, 12 um", "beta 12(c) >= 200"),
         Option("coarse_25", "coarse, 25 um", "beta 25(c) >= 75"), Option("screen_40", "screen, 40 um",
                                                                          "beta 40(c) >= 75"),
-        Option("none", "none"),
+        Option("none", "none", "counts as the screen or worse"),
     ),
     default="coarse_25", default_why="an ordinary cartridge", only_if=_WORDS, and_if=_OIL,
     loosen="towards_first",
@@ -115,12 +152,12 @@ BASE = Choice(
         Option("mineral", "mineral"), Option("pao", "PAO", "synthetic hydrocarbon"), Option("ester", "ester"),
         Option("pag", "PAG", "polyglycol"),
     ),
-    default="mineral", default_why="most oils", only_if=("lubricant", (None,)), and_if=_OWN_FILM,
+    default="mineral", default_why="most oils", only_if=_NOT_BY_NAME, and_if=_OWN_FILM,
 )  # fmt: skip
 DENSITY_15 = Measure(
     label="Density at 15 degC",
     why="From the data sheet; at temperature by ASTM D1250.",
-    dimension=DENSITY, least=700.0, greatest=1200.0, only_if=("lubricant", (None,)), and_if=_OWN_FILM,
+    dimension=DENSITY, least=700.0, greatest=1200.0, only_if=_NOT_BY_NAME, and_if=_OWN_FILM,
     default_why="890 mineral, 845 PAO, 950 ester, 1045 kg/m3 PAG; common practice, no source",
 )  # fmt: skip
 MOISTURE = Choice(

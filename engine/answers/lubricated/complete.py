@@ -7,6 +7,7 @@ import math
 from dataclasses import dataclass
 
 from engine.answers.document import Answers
+from engine.answers.lubricated.points import of_points
 from engine.answers.question import Quantity
 from engine.answers.reader import Reader
 from engine.lubrication.cleanliness import Reasoned, Step, level_in_words, level_of_code, numbers_of_code
@@ -103,15 +104,21 @@ def _lubricant(answers: Answers, reader: Reader) -> tuple[Lubricant, list[str]]:
         from engine.catalogue.lubricants.read import builtin, named
 
         return named(builtin(), given.lubricant), []
-    nu40, nu100, VI = _viscosities(answers, reader)
     base = (take("lubrication.base") if own_film else None) or "mineral"
     density = take("lubrication.density", Quantity(DENSITIES[base])) if own_film else DENSITIES[base]
+    form = "grease" if take("lubrication.supply") == "grease" else "oil"
+    if given.viscosity_by == "points":
+        name, nu40, nu100, missing = of_points(reader)
+        return Lubricant(
+            name, form, base, nu40, nu100, density, False, -math.inf, math.inf, two_points=True
+        ), missing  # fmt: skip
+    nu40, nu100, VI = _viscosities(answers, reader)
     VG = float(given.grade or take("lubrication.grade")) if given.nu40 is None else None
     name = f"ISO VG {VG:.0f}" if VG is not None and given.nu100 is None else f"{nu40:g} and {nu100:.4g} mm2/s"
     missing = []
     if math.isnan(nu100):
-        missing.append(f"viscosity at 100 degC: none goes with {nu40:g} mm2/s at 40 degC and index {VI:g}")
-    form = "grease" if take("lubrication.supply") == "grease" else "oil"
+        none = f"none goes with {nu40:g} mm2/s at 40 degC and index {VI:g}; state it from the data sheet"
+        missing.append(f"viscosity at 100 degC: {none}")
     return Lubricant(
         name, form, base, nu40, nu100, density, False, -math.inf, math.inf, VG=VG, VI=VI
     ), missing  # fmt: skip
@@ -122,11 +129,11 @@ def _viscosities(answers: Answers, reader: Reader) -> tuple[float, float, float 
     from engine.lubrication import viscosity, viscosity_index
 
     given, take = answers.lubrication, reader.take
-    nu40 = given.nu40.value if given.nu40 is not None else float(take("lubrication.grade"))
+    nu40 = float(viscosity.nu40_of_grade(float(take("lubrication.grade")))) if given.nu40 is None else given.nu40.value
     if given.nu100 is not None:
         return nu40, given.nu100.value, None
     VI = take("lubrication.vi", Quantity(VI_MINERAL))
-    if given.vi is None and given.nu40 is None:
+    if given.vi is None and given.nu40 is None and nu40 in viscosity.NU100_AT_VI_95:
         return nu40, float(viscosity.nu100_of_grade(nu40)), VI
     return nu40, float(viscosity_index.nu100_of_index(nu40, VI)), VI
 

@@ -12,11 +12,11 @@ import numpy as np
 
 from engine.catalogue.columns import Catalogue
 from engine.catalogue.intake.assembled import assembled
-from engine.catalogue.intake.contradictions import Contradictions, contradictions
+from engine.catalogue.intake.contradictions import EVERYTHING, Contradictions, Telling, contradictions
 from engine.catalogue.intake.corrections import Correction
 from engine.catalogue.intake.estimate import ESTIMATES, filled
 from engine.catalogue.intake.headers import Place, places_of
-from engine.catalogue.intake.parts import expanded
+from engine.catalogue.intake.rings.parts import expanded
 from engine.catalogue.intake.stated import Stated, stated
 from engine.catalogue.intake.text import Table, table
 from engine.catalogue.trouble import Trouble
@@ -27,6 +27,10 @@ from engine.numerics import Bools, Floats
 _NEEDED = tuple(dict.fromkeys(one.column for one in ESTIMATES if one.column not in {"mass", "n_grease", "n_oil"}))
 #: A mistake of a whole column is only believed when so many rows show it.
 LEAST_ROWS = 2
+#: A correction may uncover the next one; so many rounds are made.
+_MOST_ROUNDS = 4
+#: Where what is wrong is gathered: as refusing and as warning.
+Into = tuple[Trouble, Trouble] | None
 
 
 @dataclass(frozen=True)
@@ -42,7 +46,8 @@ class Findings:
 class Report:
     """What a file holds: rows taken, rows left out and why, rows taken with a warning, notes on the file as a whole.
 
-    `columns_wrong` are the mistakes that every row of a column shows; a corrected copy corrects these.
+    `columns_wrong` are the mistakes that every row of a column shows, those included that only show when others are
+    mended; a corrected copy corrects these and no others.
     """
 
     path: str
@@ -121,38 +126,77 @@ def opened(path: str | Path) -> tuple[Table, dict[str, Place], tuple[str, ...]]:
     return sheet, places_of(sheet.header, sheet.header_line, trouble, notes), tuple(notes)
 
 
-def judged(sheet: Table, places: dict[str, Place], notes: tuple[str, ...]) -> Judged:
-    """Return every row judged under these columns and units."""
-    refusing, warning = Trouble(sheet.path), Trouble(sheet.path)
-    for line, cells in sheet.overlong:
-        wrong = f"holds {cells} cells, the header {len(sheet.header)}"
-        refusing.add(line, "", wrong, "as many cells as headers, those with the sign that parts columns in quotes")
+def judged(
+    sheet: Table, places: dict[str, Place], notes: tuple[str, ...], telling: Telling = EVERYTHING, into: Into = None
+) -> Judged:
+    """Return every row judged under these columns and units; what is wrong goes `into` troubles, given or new."""
+    refusing, warning = into or (Trouble(sheet.path), Trouble(sheet.path))
+    cells = refusing if telling.causes is None else Trouble(sheet.path)
+    for line, width in sheet.overlong:
+        wrong = f"holds {width} cells, the header {len(sheet.header)}"
+        cells.add(line, "", wrong, "as many cells as headers, those with the sign that parts columns in quotes")
     for line, header, wrong, accepted in sheet.refused:
-        refusing.add(line, header, wrong, accepted)
-    said = stated(sheet, places, refusing)
+        cells.add(line, header, wrong, accepted)
+    said = stated(sheet, places, cells)
     values, estimated = filled(said.numbers)
-    found = contradictions(said, values, refusing, warning)
+    found = contradictions(said, values, refusing, warning, telling)
     taken = ~(said.refused | found.left_out)
     for row in np.flatnonzero(taken & np.any([np.isnan(values[name]) for name in _NEEDED], axis=0)).tolist():
         lacking = next(name for name in _NEEDED if np.isnan(values[name][row]))
-        refusing.add(said.lines[row], "", f"{lacking} is not stated and cannot be estimated", f"a column for {lacking}")
+        cells.add(said.lines[row], "", f"{lacking} is not stated and cannot be estimated", f"a column for {lacking}")
         taken[row] = False
-    return Judged(said, values, estimated, found, taken, refusing, warning, notes)
+    return Judged(said, values, estimated, found, taken, refusing, warning, (*notes, *said.notes))
 
 
 def report(one: Judged) -> Report:
-    """Return what was found as a report."""
+    """Return what was found as a report.
+
+    A mistake of a whole column misleads about the other columns. Where there is one, what is said of the rest is what
+    the mended columns leave, so that the report names what a corrected copy corrects.
+    """
     rows = len(one.stated) + len(one.stated.table.overlong) + len(one.stated.table.refused)
     taken = int(np.count_nonzero(one.taken))
+    steps = mended(one)
+    refusing, warning = one.refusing, one.warning
+    if len(steps) > 1:
+        refusing, warning = into = Trouble(refusing.path), Trouble(warning.path)
+        for places, wrong in steps:
+            telling = Telling(frozenset(wrong) if wrong else None, ~one.taken)
+            judged(one.stated.table, places, (), telling, into)
     return Report(
         one.stated.table.path,
         rows,
-        _findings(one.refusing, rows - taken),
-        _findings(one.warning, int(np.count_nonzero(one.found.warned & one.taken))),
+        _findings(refusing, rows - taken),
+        _findings(warning, int(np.count_nonzero(one.found.warned & one.taken))),
         one.notes,
-        tuple(columns_wrong(one)),
+        tuple(correction for _, wrong in steps for correction in wrong),
         assembled(one.stated, one.values, one.estimated, one.taken) if taken else None,
     )
+
+
+def mended(one: Judged) -> list[tuple[dict[str, Place], list[Correction]]]:
+    """Return where the columns stand, mended step by step, and what each step finds wrong; the last finds nothing."""
+    steps, table, places = [], one.stated.table, one.stated.places
+    for _ in range(_MOST_ROUNDS):
+        wrong = _apart(columns_wrong(one))
+        if not wrong:
+            break
+        steps.append((places, wrong))
+        for correction in wrong:
+            places = correction.on_places(places)
+        one = judged(table, places, ())
+    return [*steps, (places, [])]
+
+
+def _apart(wrong: list[Correction]) -> list[Correction]:
+    """Return corrections that touch no column twice; the others are found again, if still needed, in the next round."""
+    taken: set[str] = set()
+    kept = []
+    for correction in wrong:
+        if taken.isdisjoint(correction.columns):
+            kept.append(correction)
+            taken.update(correction.columns)
+    return kept
 
 
 def columns_wrong(one: Judged) -> list[Correction]:

@@ -32,7 +32,20 @@ class Contradictions:
     sought: Bools = field(default_factory=lambda: np.zeros(0, dtype=np.bool_))
 
 
-def contradictions(stated: Stated, values: Mapping[str, Floats], refusing: Trouble, warning: Trouble) -> Contradictions:
+@dataclass(frozen=True, eq=False)
+class Telling:
+    """Which findings are told: those of some causes, or all with None; `hard` are the rows that are left out anyway."""
+
+    causes: frozenset[Correction] | None = None
+    hard: Bools | None = None
+
+
+EVERYTHING = Telling()
+
+
+def contradictions(
+    stated: Stated, values: Mapping[str, Floats], refusing: Trouble, warning: Trouble, telling: Telling = EVERYTHING
+) -> Contradictions:
     """Note every contradiction in the filled `values`: as refusing where the row is left out, else as warning."""
     rows = len(stated)
     found = Contradictions(np.zeros(rows, dtype=np.bool_), np.zeros(rows, dtype=np.bool_))
@@ -51,7 +64,8 @@ def contradictions(stated: Stated, values: Mapping[str, Floats], refusing: Troub
         found.sought = np.zeros(rows, dtype=np.bool_)
         found.sought[every[:MOST_SOUGHT]] = True
         causes = _Causes(stated, every[:MOST_SOUGHT], list(off))
-        report = _Report(stated, values, causes, found, hard, refusing, warning)
+        hard = hard if telling.hard is None else telling.hard
+        report = _Report(stated, values, causes, found, hard, refusing, warning, telling.causes)
         for name, mask in stated.outside.items():
             report.of_limit(name, mask)
         for rule, one in off.items():
@@ -167,6 +181,7 @@ class _Report:
     hard: Bools
     refusing: Trouble
     warning: Trouble
+    telling: frozenset[Correction] | None = None
     _told: dict[int, list[Correction]] = field(default_factory=dict)
 
     def of_rule(self, rule: Rule, mask: Bools) -> None:
@@ -218,6 +233,8 @@ class _Report:
         return new
 
     def _add(self, row: int, header: str, wrong: str, cause: Correction | None, fits: str) -> None:
+        if self.telling is not None and cause not in self.telling:
+            return
         trouble = self.refusing if self.hard[row] else self.warning
         if cause:
             header = self.stated.places[cause.columns[0]].header

@@ -2,19 +2,15 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from decimal import Decimal
 
 import numpy as np
 
 from engine.catalogue.columns import COLUMNS, Column
-from engine.catalogue.intake.check import Judged, columns_wrong, judged
+from engine.catalogue.intake.check import Judged, judged, mended
 from engine.catalogue.intake.corrections import Correction
 from engine.catalogue.intake.headers import CHANGED, Place
+from engine.catalogue.intake.numbers import written
 from engine.catalogue.intake.text import Table
-
-#: A correction may uncover the next one; so many rounds are made.
-_MOST_ROUNDS = 4
-_DIGITS = 12
 
 
 @dataclass(frozen=True)
@@ -34,32 +30,14 @@ def corrected(sheet: Table, places: dict[str, Place]) -> Corrected:
     fixed words; and mistakes of unit, of place or of origin only where every row of the column shows them. What is
     estimated stays empty, so that no reader of the copy takes it for stated.
     """
-    made: list[Correction] = []
-    one = judged(sheet, places, ())
-    for _ in range(_MOST_ROUNDS):
-        wrong = _apart(columns_wrong(one))
-        if not wrong:
-            break
-        for correction in wrong:
-            places = correction.on_places(places)
-        made += wrong
-        one = judged(sheet, places, ())
+    steps = mended(judged(sheet, places, ()))
+    made = [correction for _, wrong in steps for correction in wrong]
+    one = judged(sheet, steps[-1][0], ())
     rows = np.flatnonzero(one.taken).tolist()
     lines = [",".join([*(column.header for column in COLUMNS), CHANGED])]
     lines += [",".join(_row(one, row, made)) for row in rows]
     left_out = len(one.stated) + len(sheet.overlong) + len(sheet.refused) - len(rows)
     return Corrected(("\n".join(lines) + "\n").encode(), tuple(made), len(rows), left_out)
-
-
-def _apart(wrong: list[Correction]) -> list[Correction]:
-    """Return corrections that touch no column twice; the others are found again, if still needed, in the next round."""
-    taken: set[str] = set()
-    kept = []
-    for correction in wrong:
-        if taken.isdisjoint(correction.columns):
-            kept.append(correction)
-            taken.update(correction.columns)
-    return kept
 
 
 def _row(one: Judged, row: int, made: list[Correction]) -> Iterator[str]:
@@ -69,13 +47,13 @@ def _row(one: Judged, row: int, made: list[Correction]) -> Iterator[str]:
         if place is None:
             yield ""
             continue
-        written = _cell(one, column, row)
-        if written != one.stated.cell(column.name, row) and not any(
+        cell = _cell(one, column, row)
+        if not _says_the_same(cell, one.stated.cell(column.name, row)) and not any(
             column.name in correction.columns for correction in made
         ):
             shown = one.stated.shown(column.name, row)
-            changes += [f"{place.header}: {shown}"] if written else []
-        yield quoted(written)
+            changes += [f"{place.header}: {shown}"] if cell else []
+        yield quoted(cell)
     yield quoted("; ".join(changes))
 
 
@@ -83,13 +61,12 @@ def _cell(one: Judged, column: Column, row: int) -> str:
     if column.kind == "text":
         return str(one.stated.texts[column.name][row])
     value = float(one.stated.numbers[column.name][row]) / column.scale
-    return "" if np.isnan(value) else number(value)
+    return "" if np.isnan(value) else written(value)
 
 
-def number(value: float) -> str:
-    """Return a number as a cell: plain decimals, without the noise of a conversion."""
-    text = f"{Decimal(f'{value:.{_DIGITS}g}'):f}"
-    return "0" if text == "-0" else text
+def _says_the_same(cell: str, stated: str) -> bool:
+    """Return whether a cell of the copy stands so in the file, but for zeros that say nothing."""
+    return stated in (cell, f"{cell}.0") or (stated.rstrip("0") == cell and "." in cell)
 
 
 def quoted(text: str) -> str:

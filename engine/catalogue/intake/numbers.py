@@ -3,14 +3,16 @@
 The rule, for a cell such as "1,234" or "1.234" that two countries read differently:
 1. a cell that can be read in one way only is read that way ("12,5", "1.234,5", "1,234,567", "0,123", "1 234,5");
 2. else the rest of its column decides, when its other cells all write decimals with one and the same sign;
-3. else a point is a decimal point, unless the file writes a decimal comma anywhere;
-4. else the cell is refused, and both readings are named.
+3. else, where they write none, the rest of the file decides in the same way;
+4. else, where nothing in the file proves a sign, a point is a decimal point;
+5. else the cell is refused, and both readings are named.
 """
 
 import math
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from decimal import Decimal
 from fractions import Fraction
 
 import numpy as np
@@ -23,6 +25,7 @@ from engine.numerics import Bools, Floats, Rows
 #: What stands in a cell for "not known".
 UNKNOWN = frozenset({"", "-", "--", "\u2013", "\u2014", "n/a", "na", "n.a.", "?"})
 _LONGEST = 64
+_DIGITS = 12
 _SPACES = str.maketrans({"\u00a0": " ", "\u202f": " ", "\u2009": " ", "\u2212": "-", "\u2019": "'"})
 _NUMBER = re.compile(r"([+-]?)(\d[\d.,' ]*|[.,]\d+)(e[+-]?\d{1,3})?(?: ?([^\d\s.,].*))?", re.ASCII | re.IGNORECASE)
 _FRACTION = re.compile(r"(?:(\d{1,6})[ -]+)?(\d{1,6})/(\d{1,6})", re.ASCII)
@@ -52,6 +55,12 @@ class Rule:
 
     column: frozenset[str]
     file: frozenset[str]
+
+    @property
+    def decimal(self) -> str:
+        """The decimal sign that is settled, by the column where it proves any, else by the file; "" where none is."""
+        proved = self.column or self.file
+        return next(iter(proved)) if len(proved) == 1 else ""
 
 
 @dataclass(eq=False)
@@ -83,6 +92,13 @@ class Column:
         """Whether a comma stands in any cell."""
         return bool(np.any(self.sign == ord(","))) or any("," in cell for cell in self.in_doubt())
 
+    def joined_by(self, rule: Rule) -> Rows:
+        """Return the plain cells with two readings that are whole numbers only because of the rest of the file."""
+        if rule.column or not rule.decimal:
+            return np.zeros(0, dtype=np.intp)
+        rows: Rows = np.flatnonzero(self.groups & (self.sign != ord(rule.decimal)))
+        return rows
+
     def in_doubt(self) -> list[str]:
         """Return the cells that are no plain decimals."""
         return list(self.cells.some(self.doubtful))
@@ -111,8 +127,8 @@ class Column:
     def _decide(self, rule: Rule) -> Rows:
         """Give the cells with two readings the one that the rule takes; return the rows that it leaves open."""
         groups: Rows = np.flatnonzero(self.groups)
-        if len(rule.column) == 1:
-            joined = groups[self.sign[groups] != ord(next(iter(rule.column)))]
+        if rule.decimal:
+            joined = groups[self.sign[groups] != ord(rule.decimal)]
             # three digits stand behind the sign, so that this is exact
             self.values[joined] = np.round(self.values[joined] * 1000)
             return groups[:0]
@@ -134,6 +150,21 @@ class Column:
             else:
                 self.values[row] = found
         return wrong
+
+
+def rules_of(columns: Mapping[str, Column]) -> dict[str, Rule]:
+    """Return the rule of every column of one file."""
+    # without a comma anywhere there is nothing to decide: a point is a decimal point
+    commas = any(column.has_commas for column in columns.values())
+    signs = {name: column.decimal_signs() if commas else frozenset() for name, column in columns.items()}
+    in_file: frozenset[str] = frozenset().union(*signs.values())
+    return {name: Rule(proved, in_file) for name, proved in signs.items()}
+
+
+def written(value: float) -> str:
+    """Return a number as a cell: plain decimals, without the noise of a conversion."""
+    text = f"{Decimal(f'{value:.{_DIGITS}g}'):f}"
+    return "0" if text == "-0" else text
 
 
 def decimal_signs(cells: Sequence[str]) -> frozenset[str]:
@@ -197,8 +228,8 @@ def _finite(reading: str) -> float:
 def _decided(cell: str, values: list[float], rule: Rule) -> float | Wrong:
     """Return the one of two readings, by point and by comma, that the rule at the top of this module takes."""
     by_sign = dict(zip((".", ","), values, strict=True))
-    if len(rule.column) == 1:
-        return by_sign[next(iter(rule.column))]
+    if rule.decimal:
+        return by_sign[rule.decimal]
     if "." in cell and "," not in rule.file:
         return by_sign["."]
     shown = [f"{value:.12g}" for value in sorted(values)]

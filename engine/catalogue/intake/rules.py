@@ -84,19 +84,19 @@ def _mass_by_ring(v: Values) -> Floats:
 _SIZE = ("d", "D", "T")
 RULES = (
     Rule(
-        "D", "outside diameter over bore, D/d,", lambda v: v["D"] / v["d"], (1.05, 5), (1.05, 5), needs=("d",),
+        "D", "outside diameter over bore, D/d,", lambda v: v["D"] / v["d"], (1.05, 5), (1.02, 8), needs=("d",),
         around=1.8,
     ),
     Rule(
-        "T", "width over section, T/(D - d),", lambda v: v["T"] / _height(v), (0.2, 1.5), (0.2, 1.5),
+        "T", "width over section, T/(D - d),", lambda v: v["T"] / _height(v), (0.2, 1.5), (0.1, 2.5),
         needs=("d", "D"), around=0.5, proportional=True,
     ),
     Rule(
-        "B", "cone width over width, B/T,", lambda v: v["B"] / v["T"], (0.5, 1.2), (0.5, 1.2), needs=("T",),
+        "B", "cone width over width, B/T,", lambda v: v["B"] / v["T"], (0.5, 1.2), (0.3, 1.5), needs=("T",),
         around=0.95, proportional=True,
     ),
     Rule(
-        "C", "cup width over width, C/T,", lambda v: v["C"] / v["T"], (0.3, 1.02), (0.3, 1.02), needs=("T",),
+        "C", "cup width over width, C/T,", lambda v: v["C"] / v["T"], (0.3, 1.02), (0.2, 1.1), needs=("T",),
         around=0.78, proportional=True,
     ),
     Rule(
@@ -170,11 +170,11 @@ RULES = (
         (-0.001, 1.5), (-0.02, 3), needs=("Dwe", "Dpw"), around=0.2,
     ),
     Rule(
-        "F", "mean raceway diameter of the cone over bore, F/d,", lambda v: v["F"] / v["d"], (1, 3), (1, 3), around=1.2,
+        "F", "mean raceway diameter of the cone over bore, F/d,", lambda v: v["F"] / v["d"], (1, 3), (1, 4), around=1.2,
     ),
     Rule(
         "E", "mean raceway diameter of the cup over outside diameter, E/D,", lambda v: v["E"] / v["D"], (0.5, 1),
-        (0.5, 1),        around=0.85,
+        (0.35, 1), around=0.85,
     ),
     Rule(
         "r_cone", "chamfer of the cone over the section height, 2 r_cone/(D - d),",

@@ -23,7 +23,7 @@ class Stated:
     """The cells of a file as columns: texts, numbers in engine units (NaN where none), and which rows are refused.
 
     `outside` holds, by column, where a number lies beyond what the column may hold; such a row is refused, but the
-    number is kept, since it may tell which unit was meant.
+    number is kept, since it may tell which unit was meant. `notes` name the columns that the rest of the file settled.
     """
 
     table: Table
@@ -32,6 +32,7 @@ class Stated:
     numbers: dict[str, Floats] = field(default_factory=dict)
     outside: dict[str, Bools] = field(default_factory=dict)
     refused: Bools = field(default_factory=lambda: np.zeros(0, dtype=np.bool_))
+    notes: list[str] = field(default_factory=list)
 
     @property
     def lines(self) -> list[int]:
@@ -56,16 +57,16 @@ def stated(table: Table, places: dict[str, Place], trouble: Trouble) -> Stated:
     read = {
         name: numbers.Column(table.column(place.index)) for name, place in places.items() if place.column.kind != "text"
     }
-    # without a comma anywhere there is nothing to decide: a point is a decimal point
-    commas = any(column.has_commas for column in read.values())
-    signs = {name: column.decimal_signs() if commas else frozenset() for name, column in read.items()}
-    in_file: frozenset[str] = frozenset().union(*signs.values())
+    rules = numbers.rules_of(read)
     for column in COLUMNS:
         if column.kind == "text" and column.name in places:
             found.texts[column.name] = _texts(column, table.column(places[column.name].index), found, trouble)
         elif column.name in places:
-            rule = numbers.Rule(signs[column.name], in_file)
-            found.numbers[column.name] = _numbers(places[column.name], read.pop(column.name), rule, found, trouble)
+            place, cells, rule = places[column.name], read.pop(column.name), rules[column.name]
+            joined = cells.joined_by(rule)
+            found.numbers[column.name] = _numbers(place, cells, rule, found, trouble)
+            if joined.size:
+                found.notes.append(_settled(found, column, int(joined[0]), rule))
         elif column.kind != "text":
             found.numbers[column.name] = np.full(len(table), np.nan)
     if "a" in places and places["a"].mirrored:
@@ -144,6 +145,14 @@ def _numbers(place: Place, cells: numbers.Column, rule: numbers.Rule, found: Sta
         found.outside[column.name] = outside
         found.refused |= outside
     return values * column.scale
+
+
+def _settled(found: Stated, column: Column, row: int, rule: numbers.Rule) -> str:
+    shown = found.shown(column.name, row)
+    whole = shown.replace(".", "").replace(",", "")
+    called = {",": "comma", ".": "point"}[rule.decimal]
+    header = plain(found.places[column.name].header)
+    return f'In the column "{header}" a figure such as "{shown}" is {whole}: the file writes decimals with a {called}.'
 
 
 def accepted(place: Place) -> str:

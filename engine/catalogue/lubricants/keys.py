@@ -6,11 +6,9 @@ from typing import Any, Literal
 
 from engine.lubrication.lubricant import FORMS
 from engine.lubrication.oil import BASES
-from engine.lubrication.viscosity import NU100_AT_VI_95
+from engine.lubrication.viscosity import ISO_VG
 
 LONGEST_TEXT = 120
-#: Grades of ISO 3448 whose mid-point is their number and whose index D2270 can tell.
-GRADES = tuple(NU100_AT_VI_95)
 
 
 @dataclass(frozen=True)
@@ -55,7 +53,7 @@ KEYS = {
     "name": Key("name", "text"),
     "form": Key("form", "text", choices=FORMS),
     "base": Key("base", "text", choices=BASES),
-    "iso_vg": Key("VG", "number", among=GRADES, required=False),
+    "iso_vg": Key("VG", "number", among=ISO_VG, required=False),
     "vi": Key("VI", "number", -100.0, 400.0, required=False),
     "nu40_mm2_s": Key("nu40", "number", 0.5, 20_000.0, required=False),
     "nu100_mm2_s": Key("nu100", "number", 0.3, 2_000.0, required=False),

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from engine.catalogue.lubricants.keys import KEYS, Key
 from engine.errors import MOST_LISTED, Problem, Problems, nearest, plain
 from engine.lubrication.lubricant import Lubricant
+from engine.lubrication.viscosity import nu40_of_grade
 from engine.lubrication.viscosity_index import nu100_of_index
 
 if TYPE_CHECKING:
@@ -164,8 +165,8 @@ class _Entry:
         """Fill in the viscosities that a grade and an index stand for."""
         given = [values[name] is not None for name in ("iso_vg", "vi", "nu40_mm2_s", "nu100_mm2_s")]
         if given == [True, True, False, False]:
-            values["nu40_mm2_s"] = values["iso_vg"]
-            values["nu100_mm2_s"] = float(nu100_of_index(values["iso_vg"], values["vi"]))
+            values["nu40_mm2_s"] = float(nu40_of_grade(values["iso_vg"]))
+            values["nu100_mm2_s"] = float(nu100_of_index(values["nu40_mm2_s"], values["vi"]))
             if math.isnan(values["nu100_mm2_s"]):
                 self.wrong(
                     "vi", "no viscosity at 100 degC goes with this grade and index", "nu40_mm2_s and nu100_mm2_s"

@@ -3,6 +3,7 @@
 import math
 import re
 
+from engine.catalogue.naming import number_code
 from engine.catalogue.naming.reading import ANY, RECALLED, Limits, Range, Reading
 from engine.sources import Citation, Document
 
@@ -39,6 +40,9 @@ def readings(code: str) -> list[Reading]:
     match = _INCH.fullmatch(code)
     # without its class letters a number of three or four digits says too little to be taken for one of these
     if match is None or not (match["duty"] or len(match["series"]) > 1):
+        return []
+    if not match["duty"] and number_code.readings(code):
+        # nothing speaks for this numbering where a metric number stands
         return []
     duty, unknown = match["duty"], list(_INCH_UNKNOWN)
     d, bore_words = _series_bore(match["series"])
@@ -90,9 +94,12 @@ def _component(digits: str) -> tuple[str, bool]:
 
 
 def old_readings(code: str) -> list[Reading]:
-    """Return the reading as a number from before the numbering, which tells nothing."""
-    if _OLD_INCH.fullmatch(code) is None:
+    """Return the reading as a number that may be from before the numbering, which tells nothing."""
+    if _OLD_INCH.fullmatch(code) is None or number_code.readings(code):
         return []
-    parts = ((code, "number of a part with inch dimensions, given before the numbering by class, angle and series"),)
-    unknown = ("bore, outside diameter, widths, contact angle, cone or cup: the digits carry none of them",)
+    parts = ((code, "perhaps an inch part numbered before the numbering by class, angle and series"),)
+    unknown = (
+        "whether it is one: the digits do not tell it",
+        "bore, outside diameter, widths, contact angle, cone or cup: the digits carry none of them",
+    )
     return [Reading("Old inch number", code, _INCH_SOURCES, parts, unknown, Limits(system="inch"))]

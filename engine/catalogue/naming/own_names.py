@@ -8,9 +8,9 @@ from engine.sources import Citation, Document
 
 OWN_SCHEME = Document("Own scheme", "Names of the invented catalogue that comes with the program", "defined here")
 _OWN_METRIC = re.compile(
-    r"V(?P<bore>[0-9]{3,4})-(?P<series>[1-7][A-G][A-E])-(?P<execution>[A-Z][A-Z0-9]{0,2})(?P<ring>\.[IO])?"
+    r"V(?P<bore>[0-9]{3,4})-(?P<series>[1-7][A-G][A-E])(?:-(?P<execution>[A-Z][A-Z0-9]{0,2})(?P<ring>\.[IO])?)?"
 )
-_OWN_INCH = re.compile(r"(?P<series>Q[0-9]{3,4})\.(?P<one>[0-9]{1,2})(?:\+(?P<other>[0-9]{1,2}))?")
+_OWN_INCH = re.compile(r"(?P<series>Q[0-9]{3,4})(?:\.(?P<one>[0-9]{1,2})(?:\+(?P<other>[0-9]{1,2}))?)?")
 _RINGS = {".I": ("cone", ".i"), ".O": ("cup", ".o")}
 #: Steel letters, and what may stand behind one.
 _STEELS = {
@@ -29,6 +29,8 @@ def metric_readings(code: str) -> list[Reading]:
     match = _OWN_METRIC.fullmatch(code)
     if match is None or int(match["bore"]) == 0:
         return []
+    if match["execution"] is None:
+        return _every_execution(match["bore"], match["series"])
     ring, suffix = _RINGS.get(match["ring"] or "", ("assembly", ""))
     name = f"V{match['bore']}-{match['series']}-{match['execution']}{suffix}"
     execution = match["execution"]
@@ -48,12 +50,27 @@ def metric_readings(code: str) -> list[Reading]:
     return [own, *series_code.readings(f"T{match['series']}{match['bore']}")]
 
 
+def _every_execution(bore: str, series: str) -> list[Reading]:
+    d = float(bore)
+    parts = (
+        ("V", "metric, of the invented range"),
+        (bore, f"bore d {int(bore)} mm"),
+        (series, "ISO 355 dimension series"),
+    )
+    unknown = ("steel and roller profile: the letters behind a second hyphen give them", "load ratings and exact sizes")
+    limits = Limits(d=Range(d, d), dimension_series=series, system="metric")
+    own = Reading("Own scheme, metric size", f"V{bore}-{series}", _OWN_SOURCES, parts, unknown, limits)
+    return [own, *series_code.readings(f"T{series}{bore}")]
+
+
 def inch_readings(code: str) -> list[Reading]:
-    """Return the reading as an inch name: an assembly, a cone or a cup."""
+    """Return the reading as an inch name: a series, an assembly, a cone or a cup."""
     match = _OWN_INCH.fullmatch(code)
     if match is None:
         return []
     one, other = match["one"], match["other"]
+    if one is None:
+        return [_whole_series(match["series"])]
     cone = int(one) < FIRST_CUP
     if other is not None and (not cone or int(other) < FIRST_CUP):
         return []
@@ -64,3 +81,10 @@ def inch_readings(code: str) -> list[Reading]:
     unknown = ("bore, sizes and ratings: the name carries none, the row of the catalogue gives them",)
     limits = Limits(series=match["series"], system="inch", name=code)
     return [Reading(f"Own scheme, inch {ring}", code, _OWN_SOURCES, tuple(parts), unknown, limits)]
+
+
+def _whole_series(series: str) -> Reading:
+    parts = ((series, "inch series of the invented range: any of its cones fits any of its cups"),)
+    unknown = ("bore, sizes and ratings: the name carries none, the rows of the catalogue give them",)
+    limits = Limits(series=series, system="inch")
+    return Reading("Own scheme, inch series", series, _OWN_SOURCES, parts, unknown, limits)

@@ -4,6 +4,8 @@
 its suction.
 """
 
+from dataclasses import replace
+
 from engine.duty import fluid
 from engine.duty.element import Element, Place, acting, given, made
 from engine.duty.machine.turning import Turning
@@ -69,7 +71,7 @@ def screw(place: Place, turning: Turning, d_m: float, lead: float, mu: float, ha
         given("h", "right-hand (+1) or left-hand (-1)", hand, "-"),
         made("F", "axial thrust", F, "N", fluid.screw_thrust),
     ]
-    return acting("press screw", place, steps, axial=-turning.sense * hand * F)
+    return replace(acting("press screw", place, steps, axial=-turning.sense * hand * F), T=turning.sense * turning.T)
 
 
 def _checked(sign: int) -> None:

@@ -10,7 +10,8 @@ the growing angle, see `Turning.sense`), h = +1 for a right-hand helix and -1 fo
   right-hand where, looked at from the apex, its outer half leans clockwise.
 - A worm is a helical gear whose flanks also rub; its wheel has the same hand.
 
-Not covered: internal teeth on this shaft, hypoid offset, and worms with two enveloping throats.
+Not covered: internal teeth on this shaft, hypoid offset, and worms with two enveloping throats; the question for the
+kind says so too (`engine.answers.chapters.element.NOT_COVERED`).
 """
 
 from collections.abc import Sequence

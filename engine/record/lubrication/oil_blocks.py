@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from engine.figures import Block, Figure, two
-from engine.lubrication import friction, thermal_speed, viscosity_index
+from engine.lubrication import friction, thermal_speed, two_points, viscosity_index
 from engine.lubrication.contact import rib
 from engine.sources import citation_of
 
@@ -22,13 +22,15 @@ def lubricant_block(conditions: Conditions) -> Block:
     resolved = conditions.resolved
     wet, oil = resolved.lubricated, resolved.lubricated.lubricant
     source = _LIST if wet.named else "answer"
+    line = str(citation_of(two_points.at_40_and_100)) if oil.two_points else source
+    indexed = source if oil.VI is None else str(citation_of(viscosity_index.nu100_of_index))
     figures = [
         Figure("lubricant", "", "lubricant", "", source, oil.name),
         Figure("supply", "", "supply", "", "answer", resolved.supply),
         Figure("base", "", "base oil", "", source, oil.base),
-        Figure("nu40", "nu40", "viscosity at 40 degC", "mm2/s", source, oil.nu40),
-        Figure("nu100", "nu100", "viscosity at 100 degC", "mm2/s", source if oil.VI is None else
-               str(citation_of(viscosity_index.nu100_of_index)), oil.nu100),
+        Figure("nu40", "nu40", "viscosity at 40 degC", "mm2/s", line, oil.nu40),
+        Figure("nu100", "nu100", "viscosity at 100 degC", "mm2/s", line if oil.two_points else indexed,
+               oil.nu100),
         Figure("VI", "VI", "viscosity index", "", str(citation_of(viscosity_index.viscosity_index)),
                float(viscosity_index.viscosity_index(oil.nu40, oil.nu100)), digits=3),
         Figure("rho15", "rho15", "density at 15 degC", "kg/m3", source, oil.rho15),

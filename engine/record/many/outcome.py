@@ -17,6 +17,7 @@ from engine.checks.every import Evaluated, evaluate
 from engine.errors import Problems, plain
 from engine.operating import Conditions
 from engine.record.computed import rows_of
+from engine.record.consistent import insist
 from engine.record.document import Record
 from engine.record.many.duties import Duties, Row
 from engine.record.read import read
@@ -76,6 +77,7 @@ class Bench:
             return Outcome(columns | {"problem": f"could not be computed: {type(error).__name__}: {plain(error)}"})
 
     def _computed(self, columns: dict[str, Any], record: Record, file: str) -> Outcome:
+        insist(record, file)
         path = source.placed(record.answers.choice.catalogue, Path(file).parent, self.otherwise)
         if path not in self.opened:
             self.opened[path] = source.opened(path)

@@ -6,16 +6,17 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
-from engine import fitting
 from engine.checks import fits
 from engine.checks.every import Evaluated
 from engine.figures import Block, Figure
 from engine.numerics import Floats
 from engine.operating import Conditions
+from engine.record.seats import form
 from engine.record.seats.fit import Fit
 from engine.seat import creep, interference, iso286, iso492, iso578, limits, mounting, pressure, recommend, seating
 from engine.seat.seating import GREATEST, LEAST, MEAN, PROBABLE_GREATEST, PROBABLE_LEAST
 from engine.sources import COMMON_PRACTICE, Citation, citation_of
+from engine.warmth import in_service as service
 
 _UM = fits.UM
 _ENDS = {
@@ -45,7 +46,7 @@ def level_of(evaluated: Evaluated, at: int, conditions: Conditions) -> tuple[int
     P, C = evaluated.states[at].P[0], float(evaluated.bearings[at].C[0, 0])
     running = conditions.cases.running
     worst = float(P[running].max()) if running.any() else 0.0
-    return int(fitting.levels(P, np.asarray(C), conditions)), worst / C
+    return int(service.levels(P, np.asarray(C), conditions)), worst / C
 
 
 def _level(evaluated: Evaluated, conditions: Conditions) -> Figure:
@@ -98,7 +99,7 @@ def _limits(pair: tuple[Fit, Fit]) -> list[Figure]:
     ]
     if from_plus:
         figures += _mistake(pair, seat, (by_class, twin))
-    return figures
+    return [*figures, *form.figures(pair)]
 
 
 def _mistake(pair: tuple[Fit, Fit], seat: str, sources: tuple[Citation, Citation]) -> list[Figure]:
@@ -132,6 +133,9 @@ def _interference(pair: tuple[Fit, Fit]) -> list[Figure]:
         _row(pair, f"cold_{at}", f"interference, {name}", "um", probable if "probable" in name else by_limits, cold(at))
         for at, name in _ENDS.items()
     ]
+    drawn = Citation(COMMON_PRACTICE, "sizes drawn at random from their zones, what lies outside sorted out")
+    for at, name in enumerate(("drawn sizes, probable least", "drawn sizes, probable greatest")):
+        found.append(_row(pair, f"drawn_{at}", name, "um", drawn, _drawn(at)))
     found.append(
         _row(pair, "smoothing", "lost by smoothing, at the mean", "um", citation_of(interference.smoothed),
              lambda fit: fit.seat.cold[:, MEAN] - fit.seat.mounted[:, MEAN])
@@ -141,6 +145,10 @@ def _interference(pair: tuple[Fit, Fit]) -> list[Figure]:
                      (GREATEST, np.max)):  # fmt: skip
         found.append(_row(pair, f"running_{at}", f"in operation, {_ENDS[at]}", "um", thermal, running(at, over)))
     return found
+
+
+def _drawn(at: int) -> Callable[[Fit], Floats]:
+    return lambda fit: np.asarray(interference.sampled_limits(*fit.zones())[at])
 
 
 def _stress(pair: tuple[Fit, Fit]) -> list[Figure]:

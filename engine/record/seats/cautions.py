@@ -41,7 +41,10 @@ def of(evaluated: Evaluated, conditions: Conditions) -> list[str]:
     found += _sliding(conditions)
     for side, rows in (("A", evaluated.A), ("B", evaluated.B)):
         if not fitting.seats_of(rows, side, resolved).known[0]:
-            found.append(f"The fits at {side} are left out: limits of class {_class(rows)} are not at hand at its size")
+            found.append(
+                f"The fits at {side} are left out: limits of class {_class(rows)} are not at hand at its size, so that "
+                "neither its tension nor what shock makes of it is judged"
+            )
     found += _levels(evaluated, conditions)
     for ring in ("cone", "cup"):
         found += [twin(fit) for fit in Fit.both(ring, evaluated, conditions) if fit.from_plus]

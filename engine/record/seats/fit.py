@@ -11,7 +11,9 @@ from engine.checks.every import Evaluated
 from engine.numerics import Floats
 from engine.operating import Conditions
 from engine.seat import iso286, limits
+from engine.seat.limits import FormLimits, form_limits
 from engine.seat.seating import Seat
+from engine.warmth import in_service as service
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -34,7 +36,7 @@ class Fit:
         found = []
         for side, rows, loads in zip("AB", (evaluated.A, evaluated.B), evaluated.loads or (None, None), strict=True):
             seats = fitting.seats_of(rows, side, conditions.resolved, loads.level if loads is not None else None)
-            run = fitting.in_service(rows, loads, conditions)
+            run = service.in_service(rows, loads, conditions)
             found.append(cls(ring, side, rows, seats, getattr(fitting.seated(seats, run), ring), conditions))
         return found[0], found[1]
 
@@ -80,6 +82,19 @@ class Fit:
         """Return upper and lower deviation of the ring."""
         of = self.seats.rings.limits
         return (of.bore_upper, of.bore_lower) if self.is_cone else (of.outside_upper, of.outside_lower)
+
+    @property
+    def form(self) -> FormLimits:
+        """Widths and runouts that the class of the bearing allows it."""
+        return form_limits(self.rows.system, self.rows.tolerance, self.rows.d, self.rows.D)
+
+    def zones(self) -> tuple[tuple[float, float], tuple[float, float]]:
+        """Return upper and lower deviations of the part inside and of the part around it [mm]."""
+        seat = self.seats.shaft if self.is_cone else self.seats.housing
+        of_seat = float(seat.upper[0]), float(seat.lower[0])
+        upper, lower = self.ring_limits()
+        of_ring = float(upper[0]), float(lower[0])
+        return (of_seat, of_ring) if self.is_cone else (of_ring, of_seat)
 
     def metric_limits(self) -> tuple[Floats, Floats]:
         """Return the limits of the class as printed, for a ring at 0/minus."""

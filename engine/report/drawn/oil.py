@@ -27,7 +27,7 @@ def viscosity_plot(computed: "Computed") -> Drawing | None:
     temperatures = [mark.x for mark in marks]
     low, high = min([20.0, *temperatures]) - 5.0, max([100.0, *temperatures]) + 5.0
     theta = np.linspace(low, high, 60)
-    nu = viscosity.kinematic_viscosity(theta, nu40, nu100)
+    nu = viscosity.kinematic_viscosity_full(theta, nu40, nu100)
     curve = Curve(theta.tolist(), nu.tolist(), "lubricant")
     return plot(
         "Viscosity of the lubricant over temperature, load cases marked", [curve], Axis("temperature, deg C"),

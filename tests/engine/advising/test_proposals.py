@@ -51,6 +51,14 @@ def test_measured_viscosities_give_way_to_a_grade():
     assert ("lubrication.nu40", None) in found.changes and ("lubrication.nu100", None) in found.changes
 
 
+def test_two_points_give_way_to_a_grade():
+    answers = texts(viscosity_by="points", point_1_temperature="30", point_1_viscosity="30",
+                    point_2_temperature="90", point_2_viscosity="5")  # fmt: skip
+    found = named(answers, "ISO VG")
+    assert ("lubrication.viscosity_by", None) in found.changes
+    assert standing(found.applied(answers), A, B).kappa >= 1 > standing(answers, A, B).kappa
+
+
 def test_a_named_lubricant_gives_way_to_one_of_its_kind():
     answers = texts(lubricant="NLGI 2 polyurea mineral", kappa_wanted="0.8")
     (change,) = named(answers, "grease").changes

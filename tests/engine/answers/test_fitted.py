@@ -106,6 +106,7 @@ def test_the_table_by_driver_and_machine_counts_as_stated():
         ({"fits.shaft_bore": "60", "envelope.bore_a": "60"}, "fits.shaft_bore", "leaves no wall"),
         ({"fits.shaft_bore": "60", "envelope.bore_b": "50..60"}, "fits.shaft_bore", "at B"),
         ({"fits.shaft_fit_b": "k6", "steel.heavy_interference": "yes"}, "fits.shaft_fit_b", "heavy interference"),
+        ({"fits.shaft_fit_a": "js5", "steel.heavy_interference": "yes"}, "fits.shaft_fit_a", "js5 at A"),
     ],
 )
 def test_what_cannot_be_true_together(texts, path, word):
@@ -119,6 +120,7 @@ def test_what_cannot_be_true_together(texts, path, word):
         {"fits.shaft_bore": "20", "steel.hollow_shaft": "yes"},
         {"fits.shaft_bore": "0", "steel.hollow_shaft": "no"},
         {"fits.shaft_bore": "59", "envelope.bore_a": "60"},
+        {"fits.shaft_fit_b": "p8", "steel.heavy_interference": "yes"},
         {"fits.shaft_fit_b": "r6", "steel.heavy_interference": "yes"},
         {"fits.shaft_fit_a": "recommended", "steel.heavy_interference": "yes"},
     ],
@@ -128,7 +130,8 @@ def test_what_may_stand_together(texts):
 
 
 @pytest.mark.parametrize(("path", "typed"), [
-    ("fits.shaft_fit_a", "x6"), ("fits.housing_fit_a", "m6"), ("fits.shaft_roughness", "2.5 mm"),
+    ("fits.shaft_fit_a", "x6"), ("fits.housing_fit_a", "r6"), ("fits.shaft_fit_a", "j8"), ("fits.housing_fit_b", "J5"),
+    ("fits.shaft_roughness", "2.5 mm"),
     ("fits.cone_hotter", "500"), ("fits.housing_wall", "0"), ("fits.shaft_bore", "-1"),
 ])  # fmt: skip
 def test_nonsense_is_refused_with_what_is_accepted(path, typed):
@@ -141,3 +144,11 @@ def test_classes_are_typed_in_either_case():
     assert question_at("fits.housing_fit_a").parse("n7") == "N7"
     assert question_at("fits.shaft_fit_a").parse("M6") == "m6"
     assert put(answered({}), "fits.shaft_fit_a", "m6").fits.shaft_fit_a == "m6"
+
+
+@pytest.mark.parametrize("ring", ["shaft", "housing"])
+def test_a_beginning_that_fits_several_classes_names_them(ring):
+    with pytest.raises(Refused) as refused:
+        question_at(f"fits.{ring}_fit_a").parse("m")
+    few = ("m4", "m5", "m6", "m7", "m8") if ring == "shaft" else ("M5", "M6", "M7", "M8")
+    assert refused.value.accepted == ", ".join(few)

@@ -6,12 +6,14 @@ import pytest
 from chemicals import viscosity_index
 
 from engine.answers.contradiction import contradictions
+from engine.answers.document import asked, question_at
 from engine.answers.lubricated.complete import cleanliness_told
 from engine.answers.lubricated.kinds import FromList
 from engine.answers.question import Refused
 from engine.answers.resolved import resolve
 from engine.catalogue.lubricants.names import builtin_forms
 from engine.catalogue.lubricants.read import builtin
+from engine.lubrication.viscosity import ISO_VG
 from engine.operating import Conditions
 from tests.duties import answered
 
@@ -49,6 +51,25 @@ class TestLubricant:
             float(index), abs=0.3
         )
 
+    def test_every_grade_of_iso_3448_can_be_answered(self):
+        grades = question_at("lubrication.grade").options
+        assert tuple(int(option.value) for option in grades) == ISO_VG
+        for thick in ("2200", "3200"):
+            found = oil(grade=thick)
+            assert found.nu40 == float(thick) and resolved(grade=thick).missing == ()
+            index = viscosity_index(found.nu40 * 1e-6, found.nu100 * 1e-6, rounding=False)
+            assert index == pytest.approx(95, abs=0.5)
+
+    def test_a_thin_grade_stands_for_its_mid_point(self):
+        # ISO 3448 (recalled): 2.2, 3.2, 4.6, 6.8 mm2/s
+        for grade, middle in (("2", 2.2), ("3", 3.2), ("5", 4.6), ("7", 6.8)):
+            sheet = oil(grade=grade, nu100="1.1")
+            assert (sheet.nu40, sheet.nu100) == (middle, 1.1) and resolved(grade=grade, nu100="1.1").missing == ()
+        # D2270 begins at 2 mm2/s at 100 degC: VG 7 has an index, the three below have none
+        assert resolved(grade="7").missing == () and oil(grade="7").nu100 == pytest.approx(2.1, rel=0.03)
+        (missing,) = resolved(grade="5").missing
+        assert "4.6 mm2/s at 40 degC" in missing and "data sheet" in missing
+
     def test_a_data_sheet_takes_the_place_of_the_grade(self):
         found = oil(grade="68", nu40="100 cSt", nu100="14 cSt")
         assert (found.nu40, found.nu100, found.VG, found.VI) == (100.0, 14.0, None, None)
@@ -82,6 +103,59 @@ class TestLubricant:
         assert wrong(lubricant="NLGI 3", supply="bath") == ["lubrication.lubricant"]
         assert wrong(vi="95", nu100="11") == ["lubrication.vi"]
         assert wrong(nu40="10", nu100="11") == ["lubrication.nu100"]
+
+    def test_two_points_at_any_temperatures_take_the_place_of_the_grade(self):
+        # ASTM D341 by the table of test_viscosity.py: 220 and 19 mm2/s at 40 and 100 are 78.82 and 35.60 at 60 and 80
+        texts = {"viscosity_by": "points", "point_1_temperature": "140 degF", "point_1_viscosity": "78.82 cSt",
+                 "point_2_temperature": "80", "point_2_viscosity": "35.6"}  # fmt: skip
+        made = resolved(**texts)
+        found = made.lubricated.lubricant
+        assert (found.nu40, found.nu100) == (pytest.approx(220, rel=3e-3), pytest.approx(19, rel=3e-3))
+        assert found.name == "78.82 mm2/s at 60 degC, 35.6 mm2/s at 80 degC" and found.two_points
+        assert made.missing == () and (found.VG, found.VI) == (None, None)
+        assert not {"lubrication.grade", "lubrication.vi"} & {one.path for one in made.assumptions}
+        # what was answered before stays in the record and does not count
+        same = resolved(**texts, grade="32", vi="200", nu40="5", nu100="9")
+        assert same.lubricated.lubricant == found and same.missing == ()
+
+    def test_points_without_temperatures_are_at_40_and_100_and_that_is_said(self):
+        made = resolved(viscosity_by="points", point_1_viscosity="100", point_2_viscosity="11")
+        found = made.lubricated.lubricant
+        assert (found.nu40, found.nu100) == (pytest.approx(100), pytest.approx(11))
+        paths = {one.path for one in made.assumptions}
+        assert {"lubrication.point_1_temperature", "lubrication.point_2_temperature"} <= paths
+
+    def test_points_that_are_open_or_leave_the_chart_are_missing(self):
+        assert resolved(viscosity_by="points", point_1_viscosity="100").missing == ("viscosity at the second point",)
+        (missing,) = resolved(
+            viscosity_by="points", point_1_temperature="140", point_1_viscosity="1e6", point_2_temperature="150",
+            point_2_viscosity="1",
+        ).missing  # fmt: skip
+        assert "leaves the chart" in missing
+
+    def test_points_that_no_oil_has(self):
+        def points(T_1, nu_1, T_2, nu_2):
+            return wrong(viscosity_by="points", point_1_temperature=T_1, point_1_viscosity=nu_1,
+                         point_2_temperature=T_2, point_2_viscosity=nu_2)  # fmt: skip
+
+        assert points("50", "30", "80", "12") == points("80", "12", "50", "30") == []
+        assert points("50", "30", "122 degF", "12") == ["lubrication.point_2_temperature"]
+        assert points("50", "30", "80", "30") == points("50", "12", "80", "30") == ["lubrication.point_2_viscosity"]
+        assert points("80", "30", "50", "12") == ["lubrication.point_2_viscosity"]
+        # hidden behind a name or a grade they are not looked at
+        assert wrong(point_1_temperature="9", point_2_temperature="9", point_1_viscosity="9",
+                     point_2_viscosity="9") == []  # fmt: skip
+
+    def test_points_are_asked_only_where_they_are_chosen(self):
+        def asked_of(**texts):
+            made = answered({f"lubrication.{name}": text for name, text in texts.items()})
+            return {item.path.partition(".")[2] for item in asked(made, "lubrication")}
+
+        points = {f"point_{which}_{what}" for which in (1, 2) for what in ("temperature", "viscosity")}
+        usual = {"grade", "vi", "nu40", "nu100"}
+        assert usual <= asked_of() and not points & asked_of()
+        assert points <= asked_of(viscosity_by="points") and not usual & asked_of(viscosity_by="points")
+        assert not (points | usual | {"viscosity_by"}) & asked_of(lubricant="PAO 220", viscosity_by="points")
 
     def test_an_oil_too_thin_for_its_index_is_missing_a_viscosity(self):
         (missing,) = resolved(nu40="3").missing

@@ -65,7 +65,7 @@ REFUSED = [
     (SUPPLY, "water", "is not one of the options", "grease, oil bath, circulating oil"),
     (SUPPLY, "4", "is not one of the options", "grease, oil bath, circulating oil"),
     (SUPPLY, "", "is not one of the options", "grease, oil bath, circulating oil"),
-    (GRADE, "2", "is not one of the options", "150"),  # a grade is itself a number, so none is picked by its place
+    (GRADE, "4", "is not one of the options", "150"),  # a grade is itself a number, so none is picked by its place
     (SAME, "maybe", "is neither yes nor no", "yes or no"),
     (JOB, "x" * 61, "longer than 60 characters", "up to 60"),
     (JOB, "two\nlines", "not printable", "printable"),

@@ -168,6 +168,80 @@ def test_a_short_number_is_only_an_old_one(number):
     assert [reading.title for reading in decode(number)] == ["Old inch number"]
 
 
+# --- metric numbers
+
+
+@pytest.mark.parametrize(
+    ("number", "bore"),
+    # DIN 623-1, bore codes (recalled): 02 is 15 mm, 03 is 17 mm, from 04 on five times the code; else behind a slash
+    [("30202", 15), ("30303", 17), ("30204", 20), ("30208", 40), ("31312", 60), ("32010", 50), ("32022X", 110),
+     ("32210", 50), ("32308", 40), ("32920", 100), ("33011", 55), ("33108", 40), ("33205", 25), ("320/28", 28),
+     ("320/500", 500)],
+    ids="DIN 720, number {0}".format,
+)  # fmt: skip
+def test_a_metric_number_gives_its_bore_and_no_other_size(number, bore):
+    reading = only(number)
+    assert reading.limits.d == Range(bore, bore)
+    assert reading.limits.system == "metric"
+    assert not any(one.limits for one in (reading.limits.D, reading.limits.T, reading.limits.alpha))
+    assert [source.document.short for source in reading.sources] == ["DIN 720", "DIN 623-1"]
+    assert "inch" not in " ".join(meaning for _, meaning in reading.parts)
+
+
+@pytest.mark.parametrize("number", ["30408", "32108", "30297", "30200", "320/0", "302080"])
+def test_what_no_metric_series_holds_is_not_read_as_one(number):
+    readings = [reading for reading in decode(number) if reading.title.startswith("Metric")]
+    # 00 is the bore code of 10 mm, which a number may bear
+    assert len(readings) == (number == "30200")
+
+
+def test_a_bare_number_is_never_said_to_be_an_inch_part():
+    (old,) = decode("4321")
+    assert "perhaps" in old.parts[0][1]
+    assert "the digits do not tell it" in old.unknown[0]
+
+
+# --- written forms
+
+
+@pytest.mark.parametrize(
+    ("written", "code"),
+    [
+        ("HM-52149", "HM52149"), ("hm 52149", "HM52149"), ("T3DB-050", "T3DB050"), ("ISO 355 3DB 050", "3DB050"),
+        ("ISO 355:2019 T3DB050", "T3DB050"), ("DIN ISO 355 - 3DB 050", "3DB050"), ("DIN 720 30208", "30208"),
+        ("Q112.1/Q112.6", "Q112.1+6"), ("q112.1/6", "Q112.1+6"), ("Q112.1 + Q112.6", "Q112.1+6"),
+    ],
+)  # fmt: skip
+def test_a_written_form_says_what_the_plain_one_says(written, code):
+    assert decode(written) == decode(code) != []
+
+
+@pytest.mark.parametrize("written", ["HM52149/HM52110", "HM52149/10", "HM-52149/HM-52110", "HM52149 / 110"])
+def test_cone_and_cup_by_a_slash_are_both_read(written):
+    cone, cup = decode(written)
+    assert (cone, cup) == (only("HM52149"), only("HM52110"))
+
+
+def test_a_slash_with_nothing_readable_behind_it_is_no_designation():
+    assert decode("HM52149/") == decode("HM52149/sprocket") == decode("/HM52110") == []
+
+
+def test_a_series_of_the_catalogue_finds_its_assemblies():
+    inch = only("q112")
+    assert find(ALL, inch).tolist() == np.flatnonzero(ALL.series == "Q112").tolist() != []
+    metric = decode("V050-3DB")[0]
+    held = [name.startswith("V050-3DB-") for name in ALL.designation.tolist()]
+    assert find(ALL, metric).tolist() == np.flatnonzero(held).tolist() != []
+
+
+def test_every_example_of_the_message_finds_something():
+    examples = [word for bracket in re.findall(r"\(([^)]*)\)", ACCEPTED) for word in bracket.split(", ")]
+    examples = [word for word in examples if any(sign.isdigit() for sign in word)]
+    assert len(examples) > 6
+    for example in examples:
+        assert len(find(ALL, decode(example)[0])), example
+
+
 # --- our own scheme
 
 
@@ -210,7 +284,7 @@ def test_every_execution_of_the_catalogue_is_explained():
     assert "steel letter" in " ".join(decode("V220-2FB-CX")[0].unknown)
 
 
-@pytest.mark.parametrize("name", ["Q112.6+1", "Q112.1+2", "Q112", "V050-3DB", "V000-3DB-C", "T3DB000"])
+@pytest.mark.parametrize("name", ["Q112.6+1", "Q112.1+2", "V000-3DB-C", "V000-3DB", "T3DB000"])
 def test_what_the_scheme_cannot_make_is_not_read(name):
     assert decode(name) == []
 
@@ -238,7 +312,7 @@ def test_hostile_text_has_no_reading_and_a_safe_refusal(text):
 @given(st.one_of(st.text(max_size=80), st.from_regex(r"\A[A-Z]{0,3}[0-9.+-]{0,7}[A-Z]{0,3}\Z")))
 def test_no_text_raises_and_every_reading_is_one_plain_text(text):
     for reading in decode(text):
-        assert re.fullmatch(r"[A-Za-z0-9.+-]+", reading.text)
+        assert re.fullmatch(r"[A-Za-z0-9.+/-]+", reading.text)
         assert "".join(piece for piece, _ in reading.parts).replace("-", "") == reading.text.replace("-", "")
         assert reading.unknown
         assert reading.sources

@@ -7,12 +7,12 @@ import pytest
 from scipy import optimize
 
 from engine.distribution import balance
-from engine.distribution.pair_system import ShaftCompliance, ShaftLoads, pair_system, solve, solve_pair, stiff_shaft
+from engine.distribution.pair_system import ShaftCompliance, ShaftLoads, pair_system, solve, solve_pair
 from engine.distribution.reference_life import reference_life
 from engine.pair.arrangement import ARRANGEMENTS, BACK_TO_BACK
 from engine.pair.equilibrium import axial_loads, induced_axial_load_S
 from engine.rating.geometry import axial_factor_Y
-from tests.engine.distribution.bearings import random_pair, rollers
+from tests.engine.distribution.bearings import rollers
 from tests.engine.distribution.plain_model import forces
 
 each_arrangement = pytest.mark.parametrize("arrangement", ARRANGEMENTS)
@@ -88,7 +88,7 @@ def test_displacement_is_the_derivative_of_the_energy_by_the_load(arrangement):
 
     def potential(loads):
         found = solve(system, loads, 0.02)
-        answer = system.springs.evaluate(found.place[None], system.gaps(np.array([0.02])))
+        answer = system.springs.evaluate(found.place[None], *system.gaps(np.array([0.02]), np.zeros((1, 4))))
         return float(answer.energy[0] - np.sum(found.load * found.place))
 
     here = solve(system, LOADS, 0.02).place
@@ -198,7 +198,7 @@ def test_a_bending_shaft_stands_in_its_bearings_as_the_beam_says(arrangement):
     assert sum(force[i, 3] + force[i, 0] * found.system.z[i] for i in (0, 1)) == pytest.approx(250000.0, rel=1e-8)
 
 
-def test_a_stiff_shaft_is_a_rigid_one_and_a_slender_one_tilts_the_rollers():
+def test_a_rigid_shaft_is_a_rigid_one_and_a_slender_one_tilts_the_rollers():
     A, B = rollers(), rollers(Z=15)
     slopes, free = simple_beam(5000.0, 50.0)
     loads = ShaftLoads(F_y=5000.0, M_y=5000.0 * 50)
@@ -217,7 +217,7 @@ def test_a_stiff_shaft_is_a_rigid_one_and_a_slender_one_tilts_the_rollers():
 def test_cups_askew_against_the_plain_model(arrangement):
     A, B = rollers(), rollers(profile="log", Z=15)
     seats, tilts = (8.0, 104.0), (6e-4, -3e-4)
-    given = stiff_shaft(seats, [tilts[0], tilts[1], 0.0, 0.0])
+    given = ShaftCompliance(seats, None, [-tilts[0], -tilts[1], 0.0, 0.0])
     found = solve_pair(A, B, arrangement, 110.0, LOADS, 0.01, given)
     s = found.system
     u = np.concatenate([found.place[:3], found.place[3:5] / s.length])
@@ -225,10 +225,9 @@ def test_cups_askew_against_the_plain_model(arrangement):
     rows = {"A": np.zeros(A.Z), "B": np.zeros(B.Z)}
     askew = {side: (tilt, seat) for side, tilt, seat in zip("AB", tilts, seats, strict=True)}
     carried = forces(A, B, arrangement, 110.0, 0.01, u, rows, askew)
-    # the stiff shaft still gives way by a ten-thousandth
-    assert carried == pytest.approx(around(LOADS), rel=3e-3, abs=5.0)
+    assert np.linalg.norm((carried - around(LOADS)) / [1, 1, 1, 60, 60]) < 1e-8 * np.linalg.norm(around(LOADS)[:3])
     for side in "AB":
-        assert rows[side] == pytest.approx(found.zone(side).Q, rel=3e-3, abs=2.0)
+        assert rows[side] == pytest.approx(found.zone(side).Q, rel=1e-8, abs=1e-5)
     straight = solve_pair(A, B, arrangement, 110.0, LOADS, 0.01)
     assert found.zone("A").p_edge > straight.zone("A").p_edge
 
@@ -248,44 +247,20 @@ def test_a_pair_that_nothing_holds_is_named():
     assert found.zone("A").Fa[2] == pytest.approx(found.zone("B").Fa[2], rel=1e-9)
 
 
+@each_arrangement
+def test_without_load_cups_askew_pinch_where_the_play_is_too_small_for_them(arrangement):
+    one, given = rollers(), ShaftCompliance((0.0, 120.0), None, [2e-3, -2e-3, 0, 0])
+    found = solve_pair(one, one, arrangement, 120.0, ShaftLoads(), np.array([0.5, 0.005, -0.02]), given)
+    assert found.status.tolist() == [balance.FREE, balance.SOLVED, balance.SOLVED]
+    A, B = found.zone("A"), found.zone("B")
+    assert A.Fa[1] > 1.0 and A.Fa[2] > A.Fa[1]
+    assert np.all(np.abs(A.force + B.force)[1:, :3] < 1e-9 * A.Fa[1:, None])
+
+
 def test_a_breath_of_load_in_wide_play_is_named():
     one = rollers()
     found = solve_pair(one, one, BACK_TO_BACK, 120.0, ShaftLoads(F_y=[1e-12, 1.0]), 1.0)
     assert found.status.tolist() == [balance.TOO_LIGHT, balance.SOLVED]
-
-
-def random_duties(draw, A, B, count):
-    """Return loads from 1e-5 to several times the rating, with thrust and moments, and plays of -0.05 to 1 mm."""
-    size = min(A.Cr, B.Cr) * 10 ** draw.uniform(-5, 0.5, count)
-    way = draw.normal(size=(5, count)) * 10 ** draw.uniform(-2, 0.5, (5, count))
-    arm = (A.Dpw + B.Dpw) / 2
-    loads = ShaftLoads(*(size * part for part in (*way[:2], *(arm * way[2:4]), way[4])))
-    play = draw.choice([-0.05, 0.0, 0.02, 0.2, 1.0], count) * draw.uniform(0.1, 1.0, count)
-    return loads, play
-
-
-def solved_at_random(seed, pairs, count):
-    draw = np.random.default_rng(seed)
-    for _ in range(pairs):
-        A, B, arrangement, distance = random_pair(draw)
-        loads, play = random_duties(draw, A, B, count)
-        found = solve_pair(A, B, arrangement, distance, loads, play)
-        assert np.all(found.status == balance.SOLVED), (A, B, arrangement, distance, np.flatnonzero(~found.solved))
-        assert found.residual.max() < 1e-8 and found.energy_residual.max() < 1e-8
-        # carried as laid on, from the lamina loads and not from the solver's own sums
-        for name, at in (("F_y", 0), ("F_z", 1), ("K_a", 2)):
-            carried = sum(found.zone(side).force[:, at] for side in "AB")
-            work = sum(found.zone(side).Q.sum(axis=-1) for side in "AB")
-            assert np.all(np.abs(carried - getattr(loads, name)) <= 1e-8 * work)
-
-
-def test_500_random_duties_all_come_to_rest():
-    solved_at_random(11, 20, 25)
-
-
-@pytest.mark.slow
-def test_10_000_random_duties_all_come_to_rest():
-    solved_at_random(12, 200, 50)
 
 
 def test_one_case_alone_and_in_a_batch():

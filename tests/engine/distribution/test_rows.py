@@ -1,5 +1,7 @@
 """Roller sets out of the catalogue: places along the axis that the load centre agrees with."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -19,6 +21,13 @@ def test_every_row_of_the_invented_range_makes_a_roller_set():
         assert one.cup_diameter == pytest.approx(c.E[row], abs=0.15 * one.Dwe)
         # the printed a lies where the load line through the contact's middle meets the axis
         assert one.middle - one.cup_diameter / 2 * np.tan(one.alpha) == pytest.approx(one.a, abs=0.06 * one.T)
+
+
+def test_a_profile_that_is_not_known_is_not_taken_for_a_plain_one():
+    c = catalogue()
+    crowned = replace(c.take([0]), profile=np.array(["crowned"]))
+    with pytest.raises(ValueError, match=r"'crowned', accepted are plain, log"):
+        roller_set(crowned, 0)
 
 
 @pytest.mark.parametrize("wrong", [{"profile": "crowned"}, {"Z": 0}, {"Dwe": np.nan}, {"alpha": -0.1}])

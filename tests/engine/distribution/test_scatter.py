@@ -7,7 +7,7 @@ import pytest
 from scipy import stats
 
 from engine.distribution.reference_life import Film
-from engine.distribution.scatter import drawn, load_factors, scatter, settings_drawn, survival
+from engine.distribution.scatter import Warming, drawn, load_factors, scatter, settings_drawn, survival, warmer
 from engine.distribution.setting_chain import Conditions, no_scatter
 from tests.engine.distribution.test_life_curve import SPECTRUM, system
 from tests.engine.distribution.test_setting_chain import FITTED, mounting
@@ -66,6 +66,34 @@ def test_interpolated_lives_are_those_of_the_equilibrium():
     assert table.survival == pytest.approx(exact.survival, abs=0.002)
     assert table.reached == pytest.approx(exact.reached, abs=0.01)
     assert 0 < exact.reached < 1
+
+
+def thinned(shift):
+    """Return films that thin by 4 % a kelvin, for both bearings alike."""
+    one = Film(1.0 * 0.96 ** np.asarray(shift)[:, None] * np.ones(2), np.full((len(shift), 2), 0.5), 1.0)
+    return one, one
+
+
+def test_interpolated_lives_follow_the_film_of_each_draw():
+    pair = system()
+    draws = settings_drawn(mounting(), NOMINAL, HALF, 300), load_factors(0.15, 300)
+    shift = np.random.default_rng(3).uniform(-20, 20, 300)
+    warming = Warming(shift, thinned)
+    table, exact = (scatter(pair, SPECTRUM, draws, 1.0, warming, exact=way) for way in (False, True))
+    assert table.modified == pytest.approx(exact.modified, rel=0.01)
+    # each draw is that of a spectrum with the film of its own temperature; the basic life knows no film
+    steady = scatter(pair, SPECTRUM, draws, 1.0, exact=True)
+    assert exact.life == pytest.approx(steady.life) and table.life == pytest.approx(exact.life, rel=0.005)
+    for i in (0, 7):
+        at = replace(SPECTRUM, film=(Film(0.96 ** shift[i], 0.5, 1.0),) * 2)
+        alone = scatter(pair, at, (draws[0][i : i + 1], draws[1][i : i + 1]), 1.0, exact=True)
+        assert exact.modified[i] == pytest.approx(alone.modified[0])
+    assert np.all((exact.modified > steady.modified) == (shift < 0))
+
+
+def test_bearings_are_warmer_by_the_mean_of_cone_and_cup():
+    drawn_at = replace(NOMINAL, T_cone=np.array([64.0, 60.0]), T_cup=np.array([55.0, 49.0]), T_shaft=90.0)
+    assert warmer(NOMINAL, drawn_at).tolist() == [2.0, -3.0]
 
 
 def test_without_scatter_the_chance_is_that_of_the_two_bearings():

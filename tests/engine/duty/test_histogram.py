@@ -60,10 +60,13 @@ class TestWhatColumnsMean:
         assert found.share.tolist() == [0.25, 0.75]
 
     def test_rain_flow_is_taken_at_its_top(self):
-        # mean 2 kN, range 1 kN: the top of the cycle is 2.5 kN; backwards -2 and 1 give as much
+        # mean 2 kN, range 1 kN: the top of the cycle is 2.5 kN; backwards -2 and 1 give as much, which is said
         found = read("cycles,mean_kN,range_kN\n100,2,1\n50,-2,1\n", "own.csv", n=60)
         assert found.spectrum.load.tolist() == [2500, 2500]
         assert any("top" in note for note in found.notes)
+        assert any(note.startswith("1 of 2 cycles have a mean below 0") for note in found.notes)
+        ahead = read("cycles,mean_kN,range_kN\n100,2,1\n50,0,1\n", "own.csv", n=60)
+        assert not any("below 0" in note for note in ahead.notes)
 
     def test_shares_that_do_not_add_up_are_scaled_and_said(self):
         found = read("share_%,n,load\n40,100,1\n40,100,2\n", "own.csv")
@@ -100,7 +103,7 @@ WRONG = {
     "no time at all": ("share,n,load\n0,1,1\n", 1, "share", "adds up to nothing"),
     "too many cells": ("share,n,load\n1,1,1,1\n1,1,1\n", 2, "", "holds 4 cells"),
     "binary": ("share,n,load\n1,\0,1\n", 2, "", "zero byte"),
-    "two readings": ("share;n;load\n1;1.000;2,5\n", 2, "n", "can be read as"),
+    "two readings": ("share;n;load\n1.5;1.000;2,5\n", 2, "n", "can be read as"),
     "negative top": ("count,n,mean,range\n1,1,1,-1\n", 2, "range", "is -1"),
 }
 

@@ -5,11 +5,15 @@ import math
 import numpy as np
 import pytest
 
-from engine.answers.chapters.element import KINDS, TURNING
-from engine.answers.document import question_at
+from engine.answers.chapters.element import KINDS, TURNING, Element
+from engine.answers.contradiction import contradictions
+from engine.answers.document import put, question_at, questions_of
+from engine.answers.measured import Measure
+from engine.answers.question import Quantity
 from engine.answers.resolved import resolve
 from engine.duty import onshaft
 from engine.duty.cases import load_cases
+from engine.operating import Conditions
 from tests.duties import answered
 from tests.printed import printed
 
@@ -237,7 +241,7 @@ def test_a_negative_load_level_turns_driver_and_driven_round(kind):
     braking = acting(texts | {"flow": back}, case={"load_level": "-60 %"})
     other_way = acting(texts | {"flow": driven}, case={"load_level": "60 %"})
     assert np.array_equal(summed(braking), summed(other_way))
-    assert summed(braking)[-1] != 0 or kind == "screw"
+    assert summed(braking)[-1] != 0
 
 
 @each_kind
@@ -274,11 +278,36 @@ def test_an_unbalance_of_a_shaft_that_stands_is_nothing():
 
 
 def test_a_worm_that_friction_locks_is_said_to_be_unknown():
-    from engine.operating import Conditions
-
     texts = EVERY["worm"] | {"kind": "worm", "lead_angle": "3", "friction": "0.2", "flow": "in", "name": "screw jack"}
     conditions = Conditions.of(resolve(typed(texts)))
-    assert any("forces of screw jack: friction locks it" in missing for missing in conditions.resolved.missing)
+    assert any(
+        "forces of screw jack: friction locks it; accepted: a larger lead angle" in missing
+        for missing in conditions.resolved.missing
+    )
+
+
+@each_kind
+def test_every_figure_at_its_bounds_gives_forces_or_is_named(kind):
+    texts = {"kind": kind} | EVERY[kind]
+    twins = {"power": "torque", "torque": "power", "eccentricity": "balance_grade", "balance_grade": "eccentricity"}
+    for name, question in questions_of(Element).items():
+        if not isinstance(question, Measure) or not question.only_if or kind not in question.only_if[1]:
+            continue
+        if twins.get(name) in texts:
+            continue
+        for bound in (question.least, question.greatest):
+            answers = put(typed(texts), f"shaft.elements[0].{name}", Quantity(bound))
+            if any(f"elements[0].{name}" in one.path for one in contradictions(answers)):
+                continue
+            missing = Conditions.of(resolve(answers)).resolved.missing
+            assert all("accepted: a " in one for one in missing), (name, bound, missing)
+
+
+@pytest.mark.parametrize("kind", TURNING)
+def test_a_diameter_of_nothing_is_refused_by_name_with_what_is_accepted(kind):
+    (found,) = contradictions(typed({"kind": kind} | EVERY[kind] | {"diameter": "0"}))
+    assert found.path == "shaft.elements[0].diameter"
+    assert "0 mm" in found.wrong and found.accepted == "above 0, up to 20 000 mm"
 
 
 def test_forces_of_the_case_itself_stand_beside_the_elements():

@@ -48,13 +48,20 @@ WORDS = {
 def test_worse_words_never_give_a_cleaner_level(supply):
     place = {words: LEVELS.index(level_in_words(supply, *words).level) for words in itertools.product(*WORDS.values())}
     for words, here in place.items():
-        for at, (kind, choices) in enumerate(WORDS.items()):
+        for at, choices in enumerate(WORDS.values()):
             worse = choices.index(words[at]) + 1
             if worse < len(choices):
                 other = (*words[:at], choices[worse], *words[at + 1 :])
-                # an oil that is not filtered at all starts as the barrel left it, which a mere screen is below
-                assert place[other] >= here or (kind == "filtered" and words[at] == "screen_40")
+                assert place[other] >= here
     assert set(place.values()) == set(range(len(LEVELS)))
+
+
+@pytest.mark.parametrize(("supply", "clause"), [("bath", "A.5"), ("circulating", "A.4")])
+def test_an_oil_without_a_filter_counts_as_behind_the_coarsest_one_and_says_so(supply, clause):
+    found = level_in_words(supply, "none", "lip", "closed", "clean")
+    assert found.level == level_in_words(supply, "screen_40", "lip", "closed", "clean").level == "severe"
+    assert (found.steps[0].said, found.steps[0].level) == ("no filter", "severe")
+    assert clause in found.steps[0].why and "-/19/16" in found.steps[0].why and "no source" in found.steps[0].why
 
 
 def test_every_word_is_known():

@@ -107,5 +107,11 @@ def test_grades_of_iso_3448():
 
 def test_a_number_that_is_no_grade():
     assert np.isnan(nu100_of_grade([7, 33, 5000, np.nan, -10])).all()
-    assert np.isnan(nu40_of_grade([7, 33, 5000, np.nan, -10])).all()
+    assert np.isnan(nu40_of_grade([4, 33, 5000, np.nan, -10])).all()
     assert nu40_of_grade([10, 46, 3200]).tolist() == [10, 46, 3200]
+
+
+def test_the_four_thinnest_grades_by_their_limits():
+    # ISO 3448 (recalled) prints the limits of VG 2, 3, 5, 7 as 1.98 to 2.42, 2.88 to 3.52, 4.14 to 5.06, 6.12 to 7.48
+    limits = [(1.98, 2.42), (2.88, 3.52), (4.14, 5.06), (6.12, 7.48)]
+    assert nu40_of_grade([2, 3, 5, 7]).tolist() == pytest.approx([sum(both) / 2 for both in limits])

@@ -33,8 +33,10 @@ WAYS = {
     "each": SETTLED | {"housing": "each"},
     "bath": {"supply": "bath", "cleanliness_by": "words"},
     "flow": SETTLED | {"supply": "circulating", "oil_flow": "0.5", "cleanliness_by": "code"},
+    "points": {"viscosity_by": "points", "point_1_temperature": "20", "point_1_viscosity": "400",
+               "point_2_temperature": "90", "point_2_viscosity": "12"},
     "named": {"lubricant": "NLGI 2 polyurea ester", "regreasing": "central", "coldest": "-45"},
-}
+}  # fmt: skip
 
 
 @pytest.mark.parametrize("way", WAYS)
@@ -51,6 +53,13 @@ def test_every_figure_is_cited_and_known(way):
     text = as_text(Record(answers), result, [])
     assert text.isascii() and "Lubricant and cleanliness" in text
     assert to_tables(Record(answers), result)["result"]["figures"]
+
+
+def test_viscosities_of_two_points_are_cited_as_a_line_through_them_and_not_as_answers():
+    of = block(result_of(**WAYS["points"])[0], "lubricant")
+    assert of["lubricant"].A == "400 mm2/s at 20 degC, 12 mm2/s at 90 degC"
+    assert all("D341" in of[key].source and "two points" in of[key].source for key in ("nu40", "nu100"))
+    assert 12 < of["nu40"].A < 400 and of["nu100"].A < 12
 
 
 def test_the_balance_of_heat_is_shown_with_how_surely_it_was_found():

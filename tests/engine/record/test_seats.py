@@ -7,6 +7,8 @@ import pytest
 
 from engine.catalogue.read import builtin
 from engine.record.result import compute
+from engine.report import full
+from engine.report.calculation import verdict_sentence
 from engine.steel.verdict import SIMILAR_LIFE
 from tests.duties import answered, conditions
 
@@ -153,5 +155,47 @@ def test_a_class_without_limits_is_left_out_and_said_so():
     of = result(B=other)
     assert any("The fits at B are left out: limits of class A" in text for text in of.cautions)
     assert any(text.startswith("B: the limits of its tolerance class are not at hand") for text in of.steels)
-    assert next(check for check in of.checks if check.key == "hoop" and check.side == "B").passes
+    assert {(check.key, check.side) for check in of.not_judged} == {("hoop", "B"), ("shock", "B")}
+    for check in of.not_judged:
+        assert check.passes and math.isnan(check.demand) and check.utilisation == 0
+    (said,) = [text for text in of.cautions if text.startswith("The fits at B are left out")]
+    assert said.endswith("neither its tension nor what shock makes of it is judged")
+    assert not result().not_judged
     assert of.verdict == "passes" or all(check.key != "hoop" for check in of.checks if not check.passes)
+
+
+def test_what_is_not_judged_says_so_on_its_own_line_and_beside_the_verdict():
+    other = METRIC.take([0])
+    object.__setattr__(other, "tolerance", np.array(["A"]))
+    of = result(B=other)
+    assert of.verdict == "passes"
+    said = verdict_sentence(of)
+    assert "that could be judged" in said and "Rings bear their fit (B)" in said and "(A)" not in said
+    assert verdict_sentence(result()).endswith("PASSES every check")
+    hoop = {check.side: check for check in of.checks if check.key == "hoop"}
+    assert (full.state(hoop["A"]), full.state(hoop["B"])) == ("passes", "caution")
+
+
+def test_widths_and_runouts_stand_where_the_limits_of_the_rings_do():
+    """Inch class 4 and metric Normal at 60 to 80 mm, as recalled from ISO 578 and ISO 492."""
+    of = result()
+    names = ("B_upper", "B_lower", "T_upper", "T_lower", "runout")
+    inch, metric = values(of, *(f"cone_{name}" for name in names))
+    assert inch == ["not at hand", "not at hand", 203, 0, 51]
+    assert metric == [0, -150, 200, 0, 25]
+    assert values(of, "cup_runout") == ([51], [35])
+    assert "ISO 578" in figure(of, "cone_T_upper").source and "ISO 492" in figure(of, "cone_T_upper").source
+    unknown = METRIC.take([0])
+    object.__setattr__(unknown, "tolerance", np.array(["A"]))
+    assert values(result(B=unknown), *(f"cone_{name}" for name in names))[1] == ["not at hand"] * 5
+
+
+def test_the_range_of_drawn_sizes_stands_beside_worst_case_and_root_sum_square():
+    of = result({"fits.shaft_fit_b": "m6"})
+    worst, drawn, root = (
+        [figure(of, f"cone_{key}").B for key in keys]
+        for keys in (("cold_0", "cold_4"), ("drawn_0", "drawn_1"), ("cold_1", "cold_3"))
+    )
+    # inspection cuts the tails that the root sum square leaves to both sizes
+    assert worst[0] < root[0] < drawn[0] < drawn[1] < root[1] < worst[1]
+    assert drawn == pytest.approx(root, abs=1)

@@ -1,6 +1,7 @@
 """Sections to scale hold the geometry of the bearing; curves and bars show what they are given."""
 
 import math
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -9,6 +10,8 @@ from engine.catalogue.section import masses
 from engine.catalogue.section.raceways import roller_half_angle_nu
 from engine.catalogue.section.rollers import roller_corner
 from engine.catalogue.section.sizes import Envelope, Rollers
+from engine.figures import Block, Figure
+from engine.report.drawn.oil import viscosity_plot
 from engine.report.drawn.plots import Axis, Bar, Curve, Mark, bars, plot
 from engine.report.drawn.section import Sizes, contours, drawing
 from engine.report.drawn.shapes import Area, Line, Words, svg
@@ -99,6 +102,14 @@ def test_what_has_no_place_leaves_a_gap_and_nothing_at_all_no_plot():
     assert plot("t", [Curve([1, 2], [0, -1])], Axis("x"), Axis("y", log=True)) is None
     flat = plot("t", [Curve([5, 5], [7, 7])], Axis("x"), Axis("y"))
     assert "nan" not in svg(flat)
+
+
+def test_the_viscosity_of_a_spindle_oil_is_drawn_along_the_whole_range():
+    figures = (Figure("nu40", "", "", "mm2/s", "answer", 4.6), Figure("nu100", "", "", "mm2/s", "answer", 1.6))
+    drawn = viscosity_plot(SimpleNamespace(result=SimpleNamespace(blocks=(Block("lubricant", "", figures),))))
+    longest = max((shape for shape in drawn.shapes if isinstance(shape, Line)), key=lambda one: len(one.points))
+    across = [x for x, _ in longest.points]
+    assert max(across) - min(across) > 0.6 * drawn.width  # not cut off where the oil gets thinner than 2 mm2/s
 
 
 def test_bars_reach_as_far_as_the_utilisation_and_the_limit_stands_at_one():

@@ -10,6 +10,7 @@ from engine.seat.interference import (
     interference_limits,
     probable_limits,
     sampled_interference,
+    sampled_limits,
     smoothed,
     thermal_change,
 )
@@ -67,3 +68,23 @@ def test_an_aluminium_housing_lets_go():
 def test_smoothing_keeps_the_order(delta, more, Rz):
     assert smoothed(delta, Rz, Rz) <= smoothed(delta + more, Rz, Rz)
     assert smoothed(delta, Rz, Rz) <= delta
+
+
+def test_the_range_of_drawn_sizes_lies_within_the_worst_cases_and_beside_the_root_sum_square():
+    """Sizes sorted out at the ends of their zones: the same range by integrating both cut normal densities, scipy."""
+    zones = (0.030, 0.011), (0.0, -0.015)
+    cut = stats.truncnorm(-3, 3)
+    x = np.linspace(-3, 3, 4001)
+    spread = np.linspace(0.0112, 0.0448, 2001)
+    middle = [(upper + lower) / 2 for upper, lower in zones]
+    # the chance that shaft less bore is at most so much
+    below = [
+        np.trapezoid(cut.pdf(x) * cut.cdf((at - middle[0] + middle[1] + x * 0.015 / 6) / (0.019 / 6)), x)
+        for at in spread
+    ]
+    told = [np.interp(share, below, spread) for share in (0.00135, 0.99865)]
+    found = sampled_limits(*zones)
+    assert found == pytest.approx(told, abs=3e-4)
+    assert 0.011 < found[0] < 0.028 < found[1] < 0.045
+    assert found == pytest.approx([float(one) for one in probable_limits(*zones[0], *zones[1])], abs=1e-3)
+    assert np.isnan(sampled_limits((np.nan, np.nan), zones[1])).all()

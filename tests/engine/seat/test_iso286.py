@@ -9,6 +9,7 @@ import numpy as np
 import pressfit
 import pytest
 
+from engine.answers.chapters import fits as chapter
 from engine.seat import iso286, iso286_formulas, recommend
 from engine.seat.iso286 import HOLE_CLASSES, SHAFT_CLASSES, hole_limits, shaft_limits, standard_tolerance_IT
 
@@ -21,6 +22,7 @@ WRONG_IN_ISOFITS = {
     # upper 185 would make the zone 60 um wide; IT7 is 57 as in its own F7 and G7: 125 + 57 = 182
     **{("E7", over): (185, 125) for over in (315, 355)},
 }
+FINE = np.array(iso286.FINE_STEPS[1:23], dtype=float)
 OPEN_TABLES = [(SHAFT_CLASSES, shaft_limits, isofits.shaft_data), (HOLE_CLASSES, hole_limits, isofits.hole_data)]
 ROWS = [
     (name, limits, classes.index(name), int(over), int(up_to), tuple(float(one) for one in cell.split("\n")))
@@ -85,6 +87,50 @@ def test_classes_over_400_mm_as_recalled(name, told):
 @pytest.mark.parametrize(("size", "told"), [(420, (166, 126)), (450, (166, 126)), (451, (172, 132))])
 def test_r6_over_400_mm_as_recalled(size, told):
     assert micrometres(shaft_limits(size, iso286.shaft_code("r6"))) == told
+
+
+def letter_and_grade(name):
+    return name[:-1], int(name[-1])
+
+
+# classes that neither open table has, at 60, 110 and 200 mm, as printed in handbooks, recalled
+RECALLED = {
+    "g4": ((-10, -18), (-12, -22), (-15, -29)), "k4": ((10, 2), (13, 3), (18, 4)), "m4": ((19, 11), (23, 13), (31, 17)),
+    "n4": ((28, 20), (33, 23), (45, 31)), "js4": ((4, -4), (5, -5), (7, -7)), "G5": ((23, 10), (27, 12), (35, 15)),
+    "JS5": ((6.5, -6.5), (7.5, -7.5), (10, -10)), "K5": ((3, -10), (2, -13), (2, -18)),
+    "M5": ((-6, -19), (-8, -23), (-11, -31)), "N5": ((-15, -28), (-18, -33), (-25, -45)),
+    "P5": ((-27, -40), (-32, -47), (-44, -64)),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "told"), RECALLED.items(), ids=RECALLED)
+def test_classes_of_fine_grades_as_recalled(name, told):
+    limits, code = (shaft_limits, iso286.shaft_code) if name[0].islower() else (hole_limits, iso286.hole_code)
+    assert tuple(micrometres(limits(size, code(name))) for size in (60, 110, 200)) == told
+
+
+@pytest.mark.parametrize("name", [*chapter.SHAFT_CLASSES, *chapter.HOUSING_CLASSES])
+def test_every_class_that_can_be_answered_has_been_compared(name):
+    """In whole with an open table or a printed row; else its letter and the width of its zone each in other classes."""
+    first = {row[0] for row in ROWS}
+    second = {one for one in SHAFT_CLASSES if one[:-1] not in {"j", "r"} and int(one[-1]) >= 5} | {"H5"}
+    compared = first | second | set(RECALLED)
+    if name in compared:
+        return
+    letter, grade = letter_and_grade(name)
+    alike = {one for one in compared if one[0].islower() == name[0].islower()}
+    assert letter in {letter_and_grade(one)[0] for one in alike} and grade in {
+        letter_and_grade(one)[1] for one in alike
+    }
+    # what is left has a deviation that no grade changes
+    assert letter in {"h", "p", "r", "F", "JS"}
+    limits, codes = (shaft_limits, iso286.shaft_code) if letter.islower() else (hole_limits, iso286.hole_code)
+    like = next(one for one in alike if letter_and_grade(one)[0] == letter)
+    if letter != "JS":
+        nearer = 0 if letter == "h" else 1
+        assert np.array_equal(limits(FINE, codes(name))[nearer], limits(FINE, codes(like))[nearer])
+    upper, lower = limits(FINE, codes(name))
+    assert np.allclose(upper - lower, standard_tolerance_IT(FINE, grade))
 
 
 def test_every_class_that_is_recommended_has_been_compared():

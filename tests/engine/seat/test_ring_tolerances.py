@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 
 from engine.seat import iso286, iso492, iso578
-from engine.seat.limits import class_codes, ring_limits
+from engine.seat.limits import class_codes, form_limits, ring_limits
 
 METRIC = {name: code for code, name in enumerate(iso492.CLASSES)}
 INCH = {name: code for code, name in enumerate(iso578.CLASSES)}
@@ -46,6 +46,31 @@ def test_finer_classes_lie_within_coarser_ones(table):
     for coarse, fine in itertools.pairwise(order):
         both = [(abs(a), abs(b)) for a, b in zip(coarse, fine, strict=True) if not np.isnan(a + b)]
         assert both and all(a >= b for a, b in both)
+
+
+def test_finer_classes_lie_within_coarser_ones_in_their_widths_too():
+    """6X everywhere; 5 where the standard has it so.
+
+    ISO 492 gives the cones of class 5 twice the width tolerance of Normal, and its assemblies up to 80 mm one to both
+    sides: both are stated here, so that a slip of one column is seen.
+    """
+    at = {name: iso492.cone_width_limits(BORES[:9], code)[1] for name, code in METRIC.items()}
+    assert np.all(at["6X"] >= at["Normal"])
+    assert micrometres(at["5"] / at["Normal"])[2:].tolist() == [2000.0] * 7
+    of = {name: iso492.assembly_width_limits(BORES[:9], code) for name, code in METRIC.items()}
+    (coarse_upper, coarse_lower), large = of["Normal"], BORES[:9] > 80
+    for name, where in (("6X", np.full(9, True)), ("5", large)):
+        upper, lower = of[name]
+        assert np.all((upper <= coarse_upper)[where] & (lower >= coarse_lower)[where])
+    assert micrometres(of["5"])[:, ~large].tolist() == [[200] * 4, [-200] * 4]
+
+
+@pytest.mark.parametrize(
+    ("bore", "told"), [(80.5, (200, -200)), (120, (200, -200)), (120.5, (350, -250)), (315, (350, -250)),
+                       (315.5, (400, -400)), (400, (400, -400))],
+)  # fmt: skip
+def test_width_of_assemblies_of_class_5_as_recalled(bore, told):
+    assert tuple(micrometres(iso492.assembly_width_limits(bore, METRIC["5"]))) == told
 
 
 def test_normal_lies_between_IT5_and_IT7_and_class_5_below_it():
@@ -118,3 +143,18 @@ def test_classes_of_a_catalogue():
     assert limits.precise.tolist() == [True, False, False, False, False, True, False, False, True]
     # class A is not at hand, and 00 is no metric class
     assert np.isnan(limits.bore_lower).tolist() == [False] * 6 + [True, True, False]
+
+
+def test_widths_and_runouts_by_whichever_standard_holds():
+    """Single values of ISO 492 and of ISO 578, recalled: 0.008, 0.0015 and 0.0003 in are 203, 38 and 8 um."""
+    system = np.array(["metric", "metric", "inch", "inch", "inch", "metric", "inch"])
+    tolerance = np.array(["", "5", "", "3", "K", "4", "2"])
+    found = form_limits(system, tolerance, np.full(7, 60.0), np.full(7, 100.0))
+    told = {
+        "B_upper": [0, 0, np.nan, np.nan, np.nan, np.nan, np.nan], "B_lower": [-150, -300] + [np.nan] * 5,
+        "T_upper": [200, 200, 203, 203, np.nan, np.nan, 203], "T_lower": [0, -200, 0, -203, np.nan, np.nan, 0],
+        "runout_cone": [25, 7, 51, 8, np.nan, 4, 38], "runout_cup": [35, 10, 51, 8, np.nan, 6, 38],
+    }  # fmt: skip
+    for name, values in told.items():
+        assert np.array_equal(micrometres(getattr(found, name)), values, equal_nan=True), name
+    assert found.inch.tolist() == [False, False, True, True, False, False, True]

@@ -49,9 +49,14 @@ def lives_and_safety(A, B, resolved, nu, a1):
 
 def passes(A, B, resolved, nu, a1):
     """Return whether the pair passes every check that needs loads, and how close the closest decision was."""
+    return judged(A, B, resolved, nu, a1)[:2]
+
+
+def judged(A, B, resolved, nu, a1):
+    """Return the same, the life that the requirement is held against [h], and the greatest P/C of A and of B."""
     z_A, z_B = _centres(A, B, resolved)
     if z_B - z_A < 1.0:
-        return False, abs(z_B - z_A - 1.0)
+        return False, abs(z_B - z_A - 1.0), 0.0, (0.0, 0.0)
     life_A, life_B, s_A, s_B, p_A, p_B, k_A, k_B, *heat = lives_and_safety(A, B, resolved, nu, a1)
     wanted = resolved.life
     ratios = [wanted / life_A, wanted / life_B, resolved.static_safety / s_A, resolved.static_safety / s_B]
@@ -59,7 +64,9 @@ def passes(A, B, resolved, nu, a1):
     if resolved.life_of_pair:
         ratios.append(((wanted / life_A) ** (9 / 8) + (wanted / life_B) ** (9 / 8)) ** (8 / 9))
     ratios = [math.inf if math.isnan(r) else r for r in ratios]
-    return all(r <= 1 for r in ratios), min(abs(r - 1) for r in ratios)
+    governing = max(ratios[-1], 0.0) if resolved.life_of_pair else max(wanted / life_A, wanted / life_B)
+    life = wanted / governing if governing else math.inf
+    return all(r <= 1 for r in ratios), min(abs(r - 1) for r in ratios), life, (p_A, p_B)
 
 
 def _of(kind, resolved):

@@ -5,11 +5,11 @@ import pytest
 
 from engine import fitting
 from engine.answers.document import put, question_at
-from engine.catalogue.materials import steels
 from engine.checks import every, fits, part
 from engine.selection.screen import screen
 from tests.duties import conditions, random_duty, small_catalogue
 from tests.engine.selection import one_ring
+from tests.engine.selection.one_part import fit_and_steel
 
 SHAFT = ["recommended", "k6", "m6", "n6", "p6", "r6"]
 
@@ -32,29 +32,28 @@ def random_fits(seed):
     return made
 
 
-def by_hand(rows, side, resolved):
-    """Return for each row whether fit and steel let it stay, and how near the nearest decision is."""
-    seats, grades = fitting.seats_of(rows, side, resolved), steels.builtin().rows
-    found = []
-    for at, place in enumerate(fitting.steel_of(rows)):
-        row = {name: float(getattr(rows, name)[at]) for name in ("d", "D", "F", "E")}
-        bore = float(np.broadcast_to(seats.around.shaft_bore, rows.d.shape)[at])
-        es, EI = float(seats.shaft.upper[at]), float(seats.rings.limits.bore_lower[at])
-        # the housing presses the cup, and what turning adds stays below the cone's tension at these speeds
-        tension = max(one_ring.tension_of_cone(row, es, EI, bore, resolved), 0.0)
-        found.append(one_ring.bears(tension, grades[place], resolved))
-    return found
-
-
 @pytest.mark.parametrize("seed", range(40))
 def test_rows_that_fit_and_steel_rule_out(seed):
     catalogue, duty = small_catalogue(seed, 60), conditions(random_fits(seed))
     for side in "AB":
         outcomes = fits.binding(catalogue, side, duty.resolved)
         stays = np.logical_and.reduce([np.broadcast_to(one.passes, len(catalogue)) for one in outcomes])
-        for at, (expected, margin) in enumerate(by_hand(catalogue, side, duty.resolved)):
+        for at, (expected, margin) in enumerate(fit_and_steel(catalogue, side, duty.resolved)):
             if margin > 1e-9:
                 assert stays[at] == expected, (side, at)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_a_temperature_that_settles_rules_out_the_same_rows(seed):
+    """A steel ring on a steel shaft grows with it, so the press fit is as tight at any temperature."""
+    catalogue = small_catalogue(seed, 60)
+    duty = conditions(put(random_fits(seed), "lubrication.temperature_by", "settled"))
+    for side in "AB":
+        outcomes = fits.binding(catalogue, side, duty.resolved)
+        assert not any(np.isnan(one.demand).any() for one in outcomes)
+        stays = np.logical_and.reduce([np.broadcast_to(one.passes, len(catalogue)) for one in outcomes])
+        expected = [bears or margin <= 1e-9 for bears, margin in fit_and_steel(catalogue, side, duty.resolved)]
+        assert np.array_equal(stays, expected)
 
 
 @pytest.mark.parametrize("seed", range(40))
@@ -63,7 +62,7 @@ def test_screening_keeps_no_row_that_they_rule_out_and_drops_none_for_them_that_
     found = screen(catalogue, duty)
     keys = {fits.HOOP.key, fits.SHOCK.key, fits.DIRT.key}
     for side, rows in (("A", found.rows_A), ("B", found.rows_B)):
-        expected = np.array([stays for stays, _ in by_hand(catalogue, side, duty.resolved)])
+        expected = np.array([stays for stays, _ in fit_and_steel(catalogue, side, duty.resolved)])
         assert expected[rows].all()
         if not duty.resolved.loads_known:
             others = part.eligible(catalogue, duty.resolved)

@@ -132,7 +132,7 @@ def test_the_ends_of_the_setting_are_the_rollers_brought_to_rest_there():
     low, high = made.band
     for end, by in ((bar.less, -0.1), (bar.own, 0.0), (bar.more, 0.1)):
         spectrum = made.rollers.spectrum
-        rest = solve(made.rollers.system, spectrum.loads, made.service + by * (high - low), spectrum.free)
+        rest = solve(made.rollers.system, spectrum.loads, made.service + by * (high - low), spectrum.slopes())
         _, (life_A, life_B) = lives((rest.zone("A"), rest.zone("B")), spectrum)
         used_by_life = 9000 * (life_A ** -(9 / 8) + life_B ** -(9 / 8)) ** (8 / 9)
         p = max(float(rest.zone(side).p_max.max()) for side in "AB")

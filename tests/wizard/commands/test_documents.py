@@ -278,3 +278,72 @@ def test_words_that_need_a_value_and_options_at_the_wrong_place(capsys):
         status, out, err = run(capsys, *words)
         assert (status, out) == (2, "")
         assert says in err
+
+
+# a duty that does not add up
+
+SAWMILL = ROOT / "catalogs" / "examples" / "sawmill_log_conveyor.toml"
+
+
+@pytest.fixture
+def sawmill(tmp_path):
+    """Return a copy of the example with a gear and a sprocket, without its result and what was typed."""
+    path = tmp_path / "s.toml"
+    text = SAWMILL.read_text("utf-8").partition("[result]")[0]
+    path.write_text("".join(line for line in text.splitlines(True) if "_typed" not in line), "utf-8")
+    return path
+
+
+@pytest.mark.parametrize("words", [("calc",), ("report", "--markdown"), ("verify",)])
+def test_shares_of_more_than_the_whole_are_bad_input_with_their_line(sawmill, capsys, words):
+    edited(sawmill, "share_percent = 80.0", "share_percent = 95.0")
+    line = sawmill.read_text("utf-8").splitlines().index("share_percent = 18.0") + 1
+    status, out, err = run(capsys, words[0], sawmill, *words[1:])
+    assert status == 2 and "scaled" not in out + err
+    assert f"s.toml, line {line}, answers.duty.cases[2].share_percent: the shares of time" in err
+    assert "add up to 115 %; accepted: 100 % in all" in err
+
+
+def test_a_diameter_of_nothing_is_bad_input_with_its_line(sawmill, capsys):
+    edited(sawmill, "diameter_mm = 312.0", "diameter_mm = 0.0")
+    line = sawmill.read_text("utf-8").splitlines().index("diameter_mm = 0.0") + 1
+    status, _, err = run(capsys, "calc", sawmill)
+    assert status == 2
+    assert (
+        f"line {line}, answers.shaft.elements[0].diameter_mm: the diameter of element 1 (helical gear) is 0 mm" in err
+    )
+    assert "accepted: above 0, up to 20 000 mm" in err
+
+
+def test_in_a_table_of_many_such_a_record_says_it_and_stops_no_other(sawmill, tmp_path, capsys):
+    other = shutil.copy(sawmill, tmp_path / "t.toml")
+    edited(sawmill, "share_percent = 80.0", "share_percent = 95.0")
+    status, out, _ = run(capsys, "calc", sawmill, other)
+    assert status == 1
+    assert "add up to 115 %" in out and "passes" in out
+
+
+def test_what_does_not_add_up_stands_beside_the_verdict_and_only_there(sawmill, capsys):
+    edited(sawmill, "share_percent = 80.0", "share_percent = 20.0")
+    edited(sawmill, 'flow = "out"\npower_kW = 11.0', 'flow = "out"\npower_kW = 11.5')
+    _, out, _ = run(capsys, "calc", sawmill)
+    told = " ".join(out.split())
+    head = told.partition("Checks demand")[0]
+    assert "Mind: The shares of time add up to 40 % only; they are scaled to 100 %" in head
+    # 11 kW and 11.5 kW at 63 rpm, level 1.2 and factor 1.25 in case 2: 9549.3 * 1.5 / 63 = 227.4 N m a kW
+    assert (
+        "the most in case 2: torque is OUT OF BALANCE by 113.7 N m: 2501 N m into the shaft, 2615 N m out of it" in head
+    )
+    assert told.count("OUT OF BALANCE") == 1
+    told = json.loads(run(capsys, "calc", sawmill, "--json")[1])["result"]
+    assert "add up to 40 %" in told["cautions"][0] and "OUT OF BALANCE" in told["cautions"][1]
+    whole = " ".join(run(capsys, "report", sawmill, "--markdown")[1].split())
+    assert whole.index("OUT OF BALANCE") < whole.index("## In short")
+
+
+def test_a_balanced_shaft_is_told_with_its_sums(capsys):
+    _, out, _ = run(capsys, "calc", SAWMILL)
+    assert "torque" not in out.partition("Checks ")[0]
+    # 9549.3 * 11 / 63 * 1.35 = 2251 N m in the first case
+    assert re.search(r"T_in +torques that run into the shaft +2 250 9\d\d", out)
+    assert re.search(r"T_out +torques that run out of the shaft +2 250 9\d\d", out)

@@ -58,6 +58,9 @@ def _used(check: CheckRow) -> float:
 
 
 def _check(check: CheckRow, glyphs: Glyphs, width: int) -> Line:
+    if not check.judged:
+        name = check.name if check.side == "pair" else f"{check.name}, {check.side}"
+        return ((f" {glyphs.caution} ", "caution"), (f"{fitted(name, width - 17)} not judged", "plain"))
     mark, meaning = (glyphs.passes, "passes") if check.passes else (glyphs.fails, "fails")
     name = check.name if check.side == "pair" else f"{check.name}, {check.side}"
     text, bar = use_bar(check.utilisation, glyphs)

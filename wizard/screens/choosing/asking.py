@@ -89,6 +89,13 @@ class InquiryScreen(EntryScreen):
         """Whether what was asked is not about the answers as they stand."""
         return self.inquiry is None or self.inquiry.answers is not self.app.session.answers
 
+    @property
+    def so_far(self) -> str:
+        """What stands behind a list that is not complete: it still grows, or it was stopped; nothing where it is."""
+        if self.running:
+            return " so far"
+        return " so far; stopped" if self.stopped or self.wrong else ""
+
     def follow(self, word: Word) -> None:
         """Take what is told of the inquiry; of another one it is passed over."""
         if word.inquiry is not self.inquiry:
@@ -98,7 +105,8 @@ class InquiryScreen(EntryScreen):
         elif isinstance(word, Part):
             self.take_part(word.part)
         elif isinstance(word, Answered):
-            self.running, self.found = False, word.found
+            # it may have been done before the wish to stop came through
+            self.running, self.stopped, self.found = False, False, word.found
         elif isinstance(word, Ended):
             self.running, self.stopped, self.wrong = False, not word.wrong, word.wrong
         if self.app.screen is self:
@@ -139,22 +147,29 @@ class InquiryScreen(EntryScreen):
         self.block("#panel", frame.panel(self.app.standing, self.app.glyphs, self.width))
 
     def show_note(self) -> None:
-        """Show how far it is, what went wrong, or what the marked line means."""
-        text, meaning = self._note()
-        parts = [*wrapped(text, self.width - 2), "", ""][:2]
-        self.block("#note", [frame.rule(self.app.glyphs, self.width), *(line(f" {part}", meaning) for part in parts)])
+        """Show how far it is or what stopped it, and under that the message, or what the marked line means."""
+        state, said = self._state(), self.message if self.message[0] else (self.about(), "quiet")
+        lines = [
+            line(f" {part}", meaning)
+            for text, meaning in (state, said)
+            for part in wrapped(text, self.width - 2)[:2]
+            if text
+        ]
+        height = max(2, len(lines))
+        self.block("#note", [frame.rule(self.app.glyphs, self.width), *lines, *[line("")] * (height - len(lines))])
+        self.query_one("#note").styles.height = 1 + height
 
-    def _note(self) -> tuple[str, str]:
-        if self.message[0]:
-            return self.message
+    def _state(self) -> tuple[str, str]:
         if self.running:
             share, what = (self.going.share, self.going.what) if self.going is not None else (0.0, "")
-            return f"{frame.bar(self.app.glyphs, share)}  Esc stops it{f'; {what}' if what else ''}", "quiet"
+            return fitted(f"{frame.bar(self.app.glyphs, share)}  Esc stops it{f'; {what}' if what else ''}",
+                          self.width - 2), "quiet"  # fmt: skip
         if self.wrong:
             return plain(self.wrong, 300), "fails"
         if self.stopped:
-            return "Stopped before all was looked at; x goes on from the beginning.", "caution"
-        return self.about(), "quiet"
+            begins = "the answers have changed since; x looks anew" if self.stale else "x goes on from the beginning"
+            return f"Stopped before all was looked at; {begins}.", "caution"
+        return "", "quiet"
 
     def say(self, text: str, meaning: str = "plain") -> None:
         """Put a message where the note stands, until the next move."""
@@ -174,14 +189,11 @@ class InquiryScreen(EntryScreen):
         """Return the line that stands while nothing is found."""
         if self.app.search.catalogue is None:
             return line(" Reading the catalogue ...", "quiet")
+        if self.so_far and not self.running:
+            return line(f" Nothing found{self.so_far}", "caution")
         return line(" Computing ..." if self.running else "", "quiet")
 
     # keys
-
-    def typed(self, text: str) -> None:
-        """Take pasted text into the entry line."""
-        if self.entering:
-            self.edit(self.entry.typed(text))
 
     def action_back(self) -> None:
         """Stop what runs; where nothing does, go back."""

@@ -63,6 +63,7 @@ class CompareScreen(InquiryScreen):
         self.only = False
         self.change: tuple[str, Value | None, str] | None = None
         self.behind: dict[int, Figures] = {}
+        self.before: tuple[Comparison, Sandbox | None] | None = None
 
     def compose(self) -> ComposeResult:
         """Lay out the blocks; the names stay over the columns while these scroll."""
@@ -81,6 +82,7 @@ class CompareScreen(InquiryScreen):
         """Take the pairs. Done before the screen opens."""
         self.forget()
         self.pairs, self.change, self.message = pairs[:MOST_COMPARED], None, ("", "plain")
+        self.before = None
 
     def work(self) -> Work | None:
         """Return the question how the pairs compare, as answered or with the change that is tried."""
@@ -101,9 +103,14 @@ class CompareScreen(InquiryScreen):
 
     def ask(self) -> None:
         """Ask; until the answer is there the columns stay as they were."""
-        before = self.found
+        before = self.shown
         super().ask()
-        self.found = before if self.running else None
+        self.before = before
+
+    @property
+    def shown(self) -> tuple[Comparison, Sandbox | None] | None:
+        """What the columns show; stopped, nothing, since what was found before is not about what was tried."""
+        return self.before if self.running else self.found
 
     def subject(self) -> str:
         """Say what is shown."""
@@ -124,10 +131,10 @@ class CompareScreen(InquiryScreen):
     def page(self, width: int) -> tuple[list[Line], Sequence[int]]:
         """Return the columns."""
         self.behind = {}
-        if self.found is None:
+        if self.shown is None:
             nothing = cut(" Mark up to four pairs with the space bar in the shortlist first.", width, "caution")
             return [self.nothing_yet() if self.pairs else nothing], []
-        told, sandbox = self.found
+        told, sandbox = self.shown
         glyphs = self.app.glyphs
         lines, self.behind = columns.rows(told, sandbox, self.only, glyphs, width)
         return lines or [cut(" They differ in nothing.", width, "quiet")], list(self.behind)
@@ -136,8 +143,8 @@ class CompareScreen(InquiryScreen):
         """Bring every block up to date."""
         super().show_all()
         if self.width > 0 and self.is_mounted:
-            known = self.found is not None
-            over = columns.heading(self.found[0], self.pairs, self.app.glyphs, self.width) if known else []
+            shown = self.shown
+            over = columns.heading(shown[0], self.pairs, self.app.glyphs, self.width) if shown is not None else []
             self.block("#over", over)
 
     def about(self) -> str:
@@ -145,10 +152,10 @@ class CompareScreen(InquiryScreen):
         if self.entering:
             return self._offered()
         one = self.behind.get(self.rows.at)
-        if one is None or self.found is None:
+        if one is None or self.shown is None:
             return ""
         before = None
-        sandbox = self.found[1]
+        sandbox = self.shown[1]
         if sandbox is not None and any(sandbox.moved.get(one.key, ())):
             before = next((line for line in sandbox.before.lines if line.key == one.key), None)
         glyphs = self.app.glyphs

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from engine.errors import plain
 from wizard import wording
 from wizard.screens.choosing.asking import InquiryScreen, Work, cut
-from wizard.widgets.lines import Line, fitted, line
+from wizard.widgets.lines import Line, fitted
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -102,15 +102,15 @@ class GivesScreen(InquiryScreen):
             lines.append(cut(" One answer is not enough; the least change of two that is", width, "heading"))
             for one in whole.pairs:
                 add(one, f"  {step_name(one)}")
-        lines.append(cut(" One answer by itself; Enter makes the marked change", width, "heading"))
+        lines.append(cut(f" One answer by itself{self.so_far}; Enter makes the marked change", width, "heading"))
         add_by_answer(some)
         if not some:
-            lines.append(line("  none lets in a pair so far" if self.running else "  none lets in a pair", "caution"))
+            lines.append(cut(f"  none lets in a pair{self.so_far}", width, "caution"))
         if whole is not None and not whole.pairs and not any(one.newcomers >= self.enough for one in self.singles):
             lines.append(cut("  Neither does any change of two answers.", width, "caution"))
         none = [one for one in self.singles if not one.newcomers]
         if none:
-            lines.append(cut(" These let in none", width, "heading"))
+            lines.append(cut(f" These let in none{self.so_far}", width, "heading"))
             add_by_answer(none)
         return lines, list(self.given)
 

@@ -139,7 +139,7 @@ class WhyScreen(InquiryScreen):
         if not isinstance(self.found, Explained):
             self.shown = None
             return [self.nothing_yet()], []
-        self.shown = why_lines.page(self.found, self.running, self.app.glyphs, width)
+        self.shown = why_lines.page(self.found, self.running, bool(self.so_far), self.app.glyphs, width)
         return self.shown.lines, self.shown.stops
 
     def about(self) -> str:

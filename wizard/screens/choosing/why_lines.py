@@ -76,8 +76,8 @@ class Page:
         self.lines.append(cut(text, width, "heading"))
 
 
-def page(said: Explained, running: bool, glyphs: Glyphs, width: int) -> Page:
-    """Return what is said of a pair."""
+def page(said: Explained, running: bool, stopped: bool, glyphs: Glyphs, width: int) -> Page:
+    """Return what is said of a pair while it is looked for, when it was stopped before its end, or all of it."""
     found = Page([], [], {}, {})
     if said.verdict.missing:
         found.lines.append(cut(" Loads are not yet known; only what needs none is checked.", width, "caution"))
@@ -88,7 +88,7 @@ def page(said: Explained, running: bool, glyphs: Glyphs, width: int) -> Page:
             found.add(_failing(one, glyphs, width), f"{_name(one)}: {meant}")
         _mending(found, said, running, width)
     else:
-        _ranking(found, said, running, glyphs, width)
+        _ranking(found, said, running, stopped, glyphs, width)
     return found
 
 
@@ -132,7 +132,7 @@ def _mending(found: Page, said: Explained, running: bool, width: int) -> None:
         found.heading(" The smallest change of each answer that admits it", width)
     if why is None:
         looking = f"  looking for {'more' if changes else 'it'} ..."
-        found.lines.append(line(looking if running else "  not looked for to the end", "quiet"))
+        found.lines.append(line(looking if running else "  not looked for to the end; stopped", "quiet"))
     elif why.together:
         found.heading(" No answer by itself admits it; these do together, Enter makes them all", width)
         for at, one in enumerate(why.together, 1):
@@ -159,13 +159,14 @@ def _turns(one: Change) -> str:
     return f"{_text(one)} ({away}{turns})"
 
 
-def _ranking(found: Page, said: Explained, running: bool, glyphs: Glyphs, width: int) -> None:
+def _ranking(found: Page, said: Explained, running: bool, stopped: bool, glyphs: Glyphs, width: int) -> None:
     """Say where a passing pair stands, and what it lacks against the first."""
     found.add(((f" {glyphs.passes} ", "passes"), (fitted("It passes every check", width - 3), "plain")))
     for one in said.verdict.cautions:
         found.add(((f" {glyphs.caution} ", "caution"), (fitted(f"to mind: {_name(one)}", width - 3), "plain")))
     if not said.beside:
-        found.lines.append(line("  looking where it ranks ..." if running else "", "quiet"))
+        looked = "  where it ranks was not looked for; stopped" if stopped else ""
+        found.lines.append(line("  looking where it ranks ..." if running else looked, "quiet"))
         return
     place = f"it stands at place {said.place}" if said.place else "it is not among the pairs listed"
     found.lines.append(cut(f"   {said.ranked}: {place}", width))

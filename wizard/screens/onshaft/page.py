@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from engine.duty.element import Element, Step
+    from engine.duty.torque import Balance
     from engine.record.reactions import Reactions
     from wizard.glyphs import Glyphs
 
@@ -45,6 +46,7 @@ class View:
     limit: float = 0.0  # of the slopes at the seats [minutes of arc]
     unfolded: frozenset[str] = frozenset()
     missing: tuple[str, ...] = ()
+    torques: Balance | None = None
 
 
 class Page:
@@ -78,6 +80,9 @@ def page(view: View, glyphs: Glyphs, width: int) -> Page:
         made.add(" Nothing to draw yet: answer the distance between the bearings, or add an element.", "caution")
     for text in wrapped(view.about, width - 2):
         made.add(f" {text}", "quiet", stop=False)
+    if view.torques is not None:
+        for at, text in enumerate(wrapped(view.torques.said, width - 4)):
+            made.add(f" {' ' if at else glyphs.caution} {text}", "caution", stop=False)
     if view.missing:
         made.heading("Forces are not yet known; missing:")
         for missing in view.missing:
@@ -144,6 +149,10 @@ def _elements(made: Page, view: View) -> None:
             made.add(f"      {turning} {readable(_amount(one.element), 5)} N", "quiet", stop=False)
     if not view.acting:
         made.add(" nothing acts in this case", "quiet")
+    held = view.torques
+    if held is not None and held.carried:
+        into, out, rest = (readable(T / 1000, 5) for T in (held.into, held.out, held.rest))
+        made.add(f" torque into the shaft {into}, out of it {out}, left over {rest} N m", "quiet")
 
 
 def _parts(element: Element) -> tuple[float, float, float]:

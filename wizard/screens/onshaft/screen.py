@@ -79,6 +79,7 @@ class ShaftScreen(PageScreen):
         from engine.checks.bending import MINUTES
         from engine.duty import onshaft
         from engine.duty.deflection import USUAL_LIMITS
+        from engine.record import of_duty
 
         resolved, answers = conditions.resolved, self.app.session.answers
         rows, about = self._pair()
@@ -95,6 +96,7 @@ class ShaftScreen(PageScreen):
             arranged=arranged,
             limit=USUAL_LIMITS[0] * MINUTES,
             unfolded=self.unfolded,
+            torques=of_duty.balances(conditions)[self.case],
         )
 
     def _arranged(

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from engine.answers.chapters.element import Element as Answered
 from engine.answers.question import Quantity
-from wizard.widgets.lines import line
+from wizard.widgets.lines import fitted, line
 from wizard.widgets.shaft import SIGNS, Drawn, Mark, strip
 
 if TYPE_CHECKING:
@@ -59,28 +59,40 @@ def _mark(name: str, z: float, forces: list[Element]) -> Mark:
     return Mark(name, z, F_y, F_z, F_a, turning=any(one.rotating for one in forces))
 
 
-def acting_in_first_case(answers: Answers) -> tuple[tuple[int, Element], ...]:
-    """Return the forces in the first load case by number of their element; none where they are not known."""
+def acting_in_first_case(answers: Answers) -> tuple[tuple[tuple[int, Element], ...], str]:
+    """Return the forces in the first load case by number of their element, and what is to be minded of their torques.
+
+    There are none where they are not known.
+    """
     from engine.answers.resolved import resolve
     from engine.duty import onshaft
+    from engine.duty.torque import balance
 
     resolved = resolve(answers)
-    acting = onshaft.numbered(resolved.shaft, resolved.cases[0]) if resolved.loads_known and resolved.cases else ()
-    return acting if all(element.known for _, element in acting) else ()
+    if not (resolved.loads_known and resolved.cases):
+        return (), ""
+    case, shaft = resolved.cases[0], resolved.shaft
+    acting = onshaft.numbered(shaft, case)
+    if not all(element.known for _, element in acting):
+        return (), ""
+    kinds = [part.kind for part in shaft.parts]
+    return acting, balance((element for _, element in acting), shaft.rotation * case.sense, kinds).said
 
 
 def strip_lines(answers: Answers, standing: Standing, width: int, glyphs: Glyphs) -> list[Line]:
     """Return the shaft in three lines, with the directions of the forces in the first load case where they are known.
 
+    A fourth line says it where the torques of that case do not add up.
     There is nothing to show before a distance of the bearings, or an element at its place, is known.
     """
     # what computes is loaded by the search, behind the first frame; no key waits for that
-    acting = acting_in_first_case(answers) if standing.counted is not None else ()
+    acting, said = acting_in_first_case(answers) if standing.counted is not None else ((), "")
     shown = drawn(answers, acting, standing.centres if answers.duty.distance is not None else None)
     if shown.ends is None:
         return []
     labels, outline, bearings = strip(shown, width, glyphs)
-    return [_ruled(labels, width, glyphs), line(outline), line(bearings)]
+    minded = [line(fitted(f" {glyphs.caution} {said}", width).rstrip(), "caution")] if said else []
+    return [_ruled(labels, width, glyphs), line(outline), line(bearings), *minded]
 
 
 def _ruled(labels: str, width: int, glyphs: Glyphs) -> Line:

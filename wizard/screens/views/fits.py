@@ -115,7 +115,7 @@ class FitsScreen(PageScreen):
 
     def _said(self, evaluated: Evaluated, loads: Loads | None, conditions: Conditions, width: int) -> list[Line]:
         """Return what follows in words: twin limits, both steels, and what the fit rules out of the catalogue."""
-        from engine.record.seats import cautions, steels
+        from engine.record.seats import cautions, form, steels
         from engine.record.seats.fit import Fit
 
         ring, side, _ = SEATS[self.at]
@@ -123,6 +123,7 @@ class FitsScreen(PageScreen):
         fit = Fit.both(ring, evaluated, conditions)["AB".index(side)]
         if fit.from_plus:
             lines += _words(cautions.twin(fit), "caution", width)
+        lines += _words(form.sentence(fit), "plain", width)
         lines.append(line(" Which steel", "heading"))
         for sentence in steels.sentences(evaluated, conditions, side):
             lines += _words(sentence, "plain", width)
@@ -137,11 +138,7 @@ class FitsScreen(PageScreen):
         to = self.ladder.at + by
         if not 0 <= to < len(self.ladder.rungs):
             return
-        from engine.answers.chapters.fits import HOUSING_LADDER, SHAFT_LADDER
-
-        ring, _, path = SEATS[self.at]
-        name = (SHAFT_LADDER if ring == "cone" else HOUSING_LADDER)[to]
-        self._put(path, name)
+        self._put(SEATS[self.at][2], self.ladder.rungs[to].name)
 
     def _put(self, path: str, name: str | None) -> None:
         from engine.answers.question import Refused

@@ -138,6 +138,57 @@ def test_what_every_row_shows_is_corrected_in_the_copy(tmp_path, case):
     assert lines[0].endswith(",changed") and all(not line.endswith(",") for line in lines[1:])
 
 
+TWO_AT_ONCE = {
+    "inch and kN": [
+        *((name, None, scaled(1 / 25.4)) for name in ("d", "D", "T", "B", "C", "a")),
+        *((name, None, scaled(0.001)) for name in ("Cr", "C0r")),
+    ],
+    "kN and grams": [
+        *((name, None, scaled(0.001)) for name in ("Cr", "C0r")),
+        ("mass", None, scaled(1000)),
+    ],
+}
+
+
+@pytest.mark.parametrize("case", [*EVERY_ROW, *TWO_AT_ONCE])
+def test_check_and_copy_name_the_same_corrections(tmp_path, case):
+    path = tmp_path / "own.csv"
+    path.write_text(content(*(EVERY_ROW[case] if case in EVERY_ROW else (TWO_AT_ONCE[case],))))
+    sheet, places, _ = opened(path)
+    found, copy = check(path), corrected(sheet, places)
+    assert found.columns_wrong == copy.corrections != ()
+    assert (copy.rows, copy.left_out) == (3, 0)
+    # nothing else is suspected of any row, and the copy says the same in each
+    suspected = {str(one.wrong).partition("suspected: ")[2] for one in (*found.left_out.listed, *found.warned.listed)}
+    assert suspected == {one.words for one in found.columns_wrong}
+    for line in copy.content.decode().splitlines()[1:]:
+        assert all(one.words in line for one in copy.corrections)
+
+
+def test_what_is_wrong_in_one_row_is_told_as_the_mended_columns_leave_it(tmp_path):
+    inches = [(name, None, scaled(1 / 25.4)) for name in ("d", "D", "T", "B", "C", "a")]
+    found = checked(tmp_path, [*inches, ("Cr", 1, "782000")])
+    told = [one for one in (*found.left_out.listed, *found.warned.listed) if "inch" not in one.wrong]
+    assert {one.line for one in told} == {3}
+    assert {one.field for one in told} == {"Cr_N", "C0r_N"}
+    assert [one.words for one in found.columns_wrong] == ["inch given as mm"]
+
+
+@pytest.mark.parametrize(
+    ("changes", "figure"),
+    [
+        # common practice, no source: cones rarely reach so far beyond the width, cups are rarely so narrow
+        ([("B", 1, "27"), ("a", 1, "")], "B/T"),
+        ([("C", 1, "6"), ("B", 1, ""), ("a", 1, "")], "C/T"),
+    ],
+)
+def test_an_unusual_width_is_kept_with_a_warning(tmp_path, changes, figure):
+    found = checked(tmp_path, changes)
+    assert (found.accepted, found.warned.rows) == (3, 1), str(found)
+    assert all(one.line == 3 for one in found.warned.listed)
+    assert any(figure in one.wrong for one in found.warned.listed)
+
+
 @pytest.mark.parametrize("case", ["kN given as N", "d and D swapped", "g given as kg", "included angle"])
 def test_what_one_row_shows_is_left_as_it_is_and_left_out(tmp_path, case):
     changes = {

@@ -5,6 +5,7 @@ import pytest
 
 from engine.catalogue.columns import COLUMNS
 from engine.catalogue.intake.check import check, load, opened
+from engine.catalogue.intake.corrected import corrected
 from engine.catalogue.intake.headers import recognised
 from engine.catalogue.intake.numbers import Rule, converted
 from engine.catalogue.read import read
@@ -83,8 +84,11 @@ NONE: frozenset[str] = frozenset()
         # two readings: the column decides, else a point is one where the file has no decimal comma
         ("1,234", COMMA, COMMA, 1.234), ("1,234", POINT, POINT, 1234), ("1.234", POINT, POINT, 1.234),
         ("1.234", COMMA, COMMA, 1234), ("1.234", NONE, NONE, 1.234), ("1.234", NONE, POINT, 1.234),
-        ("1,234", NONE, NONE, None), ("1,234", NONE, COMMA, None), ("1.234", NONE, COMMA, None),
-        ("1,234", POINT | COMMA, POINT | COMMA, None), ("1,2,3", NONE, NONE, None), ("1.2.3,4", NONE, NONE, None),
+        # the column proves nothing: the file decides, where it writes one sign only
+        ("1,234", NONE, COMMA, 1.234), ("1.234", NONE, COMMA, 1234), ("1,234", NONE, POINT, 1234),
+        ("1,234", NONE, NONE, None), ("1,234", NONE, POINT | COMMA, None), ("1.234", NONE, POINT | COMMA, None),
+        ("1.234", COMMA, POINT | COMMA, 1234), ("1,234", POINT | COMMA, POINT | COMMA, None),
+        ("1,2,3", NONE, NONE, None), ("1.2.3,4", NONE, NONE, None),
         ("12 34", NONE, NONE, None), ("1,23,456", NONE, NONE, None), ("5 kg", NONE, NONE, None),
         ("5 mm", NONE, NONE, 5),
         ("n/a", NONE, NONE, np.nan), ("-", NONE, NONE, np.nan), ("", NONE, NONE, np.nan),
@@ -99,8 +103,44 @@ def test_numbers(cell, column, file, value):
 
 def test_both_readings_are_named(tmp_path):
     path = tmp_path / "own.csv"
-    path.write_text(COMMAS.replace("P1;40;", "P1;1,234;"))
+    path.write_text(COMMAS.replace("P1;40;", "P1;1,234;").replace("P2;50;90;", "P2;50;90.5;"))
     assert 'd_mm": "1,234" can be read as 1.234 or as 1234' in str(check(path))
+
+
+THOUSANDS = """\
+designation;d [mm];D [mm];T [mm];Cr [N];C0r [N];e
+A;30;62;17,25;45.600;"52 100";0,375
+B;40;80;19,75;67.000;79.700;0,375
+C;100;180;37;245.000;330.000;0,42
+"""
+
+
+def test_one_decimal_comma_settles_the_points_of_the_other_columns(tmp_path):
+    path = tmp_path / "own.csv"
+    path.write_text(THOUSANDS)
+    rows, notes = load(path)
+    assert rows.Cr.tolist() == [45600, 67000, 245000]
+    assert rows.C0r.tolist() == [52100, 79700, 330000]
+    assert 'In the column "Cr [N]" a figure such as "45.600" is 45600: the file writes decimals with a comma.' in notes
+    sheet, places, _ = opened(path)
+    assert "Cr [N]: 45.600" in corrected(sheet, places).content.decode()
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        # a point that can only be a decimal one beside the comma: the file writes both
+        ("62;", "62.5;"),
+        # no decimals anywhere, so that a comma may group as well
+        (THOUSANDS, "designation;d_mm;D_mm;T_mm;Cr_N;C0r_N;alpha_deg\nA;30;62;17;45,600;52,100;14\n"),
+    ],
+)
+def test_a_file_that_settles_nothing_leaves_its_rows_out(tmp_path, old, new):
+    path = tmp_path / "own.csv"
+    path.write_text(THOUSANDS.replace(old, new))
+    found = check(path)
+    assert found.catalogue is None
+    assert "can be read as" in str(found)
 
 
 def test_the_rest_of_the_column_decides(tmp_path):

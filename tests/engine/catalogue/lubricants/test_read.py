@@ -55,11 +55,23 @@ def test_a_good_table():
         named((oil, grease), "gear oils")
 
 
+def test_a_thin_grade_is_its_mid_point_and_states_both_viscosities_where_no_index_is_known():
+    thin = GOOD.replace("iso_vg = 150", "iso_vg = 7")
+    # ISO 3448 (recalled): the mid-point of VG 7 is 6.8 mm2/s; the index is computed back by `chemicals`
+    (oil, _) = parse(thin.encode())
+    assert oil.nu40 == 6.8
+    assert viscosity_index(6.8e-6, oil.nu100 * 1e-6, rounding=False) == pytest.approx(95, abs=3)
+    (no_index,) = problems(GOOD.replace("iso_vg = 150", "iso_vg = 3"))
+    assert (no_index.line, no_index.field) == (7, "lubricant[0].vi") and "nu100_mm2_s" in no_index.accepted
+    (oil, _) = parse(GOOD.replace("iso_vg = 150\nvi = 95", "nu40_mm2_s = 3.2\nnu100_mm2_s = 1.25").encode())
+    assert (oil.nu40, oil.nu100) == (3.2, 1.25)
+
+
 @pytest.mark.parametrize(
     ("old", "new", "line", "field", "says"),
     [
         ('base = "mineral"', 'base = "minerl"', 5, "lubricant[0].base", 'did you mean "mineral"?'),
-        ("iso_vg = 150", "iso_vg = 151", 6, "lubricant[0].iso_vg", "one of 10, 15, 22"),
+        ("iso_vg = 150", "iso_vg = 151", 6, "lubricant[0].iso_vg", "one of 2, 3, 5, 7, 10, 15, 22"),
         ("vi = 95", 'vi = "95"', 7, "lubricant[0].vi", "a number from -100 to 400"),
         ("vi = 95", "nu100_mm2_s = 14", 2, "lubricant[0]", "not stated once"),
         ("iso_vg = 150\n", "iso_vg = 10\n", None, "", ""),

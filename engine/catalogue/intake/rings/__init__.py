@@ -1,0 +1,1 @@
+"""Rows that are cones or cups: joined to the assemblies that they form."""

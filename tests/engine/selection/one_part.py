@@ -1,0 +1,76 @@
+"""One bearing by itself by hand, in plain Python: wishes, room, speed, heat, fit and steel; no check of the engine.
+
+Serves with one_pair.py as the second calculation for the screening: a part may be dropped before any pair is formed
+only where it stays in no pair.
+"""
+
+import numpy as np
+
+from engine import fitting
+from engine.catalogue.materials import steels
+from tests.engine.selection import one_ring
+
+#: A dimension typed from a drawing counts as met when it is off by no more than this [mm].
+SLACK = 0.01
+
+
+def stays(rows, side, resolved, level=None):
+    """Return for each row of a catalogue whether it may be in a pair on that side, and how near the nearest call is.
+
+    `level` is the load level that fits recommended by the loads are for.
+    """
+    fitted = fit_and_steel(rows, side, resolved, level)
+    found = []
+    for at, (bears, margin) in enumerate(fitted):
+        row = {name: getattr(rows, name)[at] for name in COLUMNS}
+        fits, nearest = _by_itself(row, side, resolved)
+        found.append((bears and fits and _wanted(row, resolved), min(margin, nearest)))
+    return found
+
+
+def fit_and_steel(rows, side, resolved, level=None):
+    """Return for each row whether fit and steel let it stay, and how near the nearest decision is."""
+    of = None if level is None else np.full(len(rows), level)
+    seats, grades = fitting.seats_of(rows, side, resolved, of), steels.builtin().rows
+    found = []
+    for at, place in enumerate(fitting.steel_of(rows)):
+        row = {name: float(getattr(rows, name)[at]) for name in ("d", "D", "F", "E")}
+        bore = float(np.broadcast_to(seats.around.shaft_bore, rows.d.shape)[at])
+        es, EI = float(seats.shaft.upper[at]), float(seats.rings.limits.bore_lower[at])
+        # the housing presses the cup, and what turning adds stays below the cone's tension at these speeds
+        tension = max(one_ring.tension_of_cone(row, es, EI, bore, resolved), 0.0)
+        found.append(one_ring.bears(tension, grades[place], resolved))
+    return found
+
+
+COLUMNS = ("d", "D", "T", "system", "availability", "listed", "steel", "n_grease", "n_oil", "max_temperature")
+
+
+def _wanted(row, resolved):
+    """Whether system, stock, set and steel are as answered."""
+    if resolved.system != "both" and row["system"] != resolved.system:
+        return False
+    if resolved.availability == "stocked" and row["availability"] != "stocked":
+        return False
+    if resolved.availability == "current" and row["availability"] == "discontinued":
+        return False
+    if not resolved.formed and row["listed"] != "listed":
+        return False
+    return resolved.steel in ("either", row["steel"])
+
+
+def _by_itself(row, side, resolved):
+    """Whether it has room, is fast enough and stands the heat, and how near the nearest decision is."""
+    fits, nearest = True, float("inf")
+    for name in ("d", "D", "T"):
+        limits = resolved.limits[name]["AB".index(side)]
+        size = float(row[name]) * (2 if resolved.locating and name == "T" else 1)
+        for limit, sign in ((limits.least, 1), (limits.greatest, -1)):
+            if limit is not None:
+                room = sign * (size - limit) + SLACK
+                fits, nearest = fits and room >= 0, min(nearest, abs(room))
+    limit = float(row["n_grease" if resolved.supply == "grease" else "n_oil"])
+    for demand, capacity in ((resolved.n_greatest, limit), (resolved.peak_temperature, float(row["max_temperature"]))):
+        if demand is not None:
+            fits, nearest = fits and demand <= capacity, min(nearest, abs(demand / capacity - 1))
+    return fits, nearest
