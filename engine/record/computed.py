@@ -12,8 +12,8 @@ from engine.catalogue.columns import Catalogue
 from engine.catalogue.source import Source
 from engine.errors import Problem, Problems
 from engine.operating import Conditions
+from engine.record.agreement.consistent import insist
 from engine.record.compared.moved import moved
-from engine.record.consistent import insist
 from engine.record.document import Record
 from engine.record.result import Result
 from engine.record.result import compute as compute_pair

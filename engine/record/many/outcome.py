@@ -16,8 +16,8 @@ from engine.catalogue.source import Source
 from engine.checks.every import Evaluated, evaluate
 from engine.errors import Problems, plain
 from engine.operating import Conditions
+from engine.record.agreement.consistent import insist
 from engine.record.computed import rows_of
-from engine.record.consistent import insist
 from engine.record.document import Record
 from engine.record.many.duties import Duties, Row
 from engine.record.read import read

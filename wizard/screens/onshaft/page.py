@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from engine.duty.element import Element, Step
-    from engine.duty.torque import Balance
+    from engine.duty.machine.torque import Balance
     from engine.record.reactions import Reactions
     from wizard.glyphs import Glyphs
 

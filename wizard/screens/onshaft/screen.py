@@ -79,7 +79,7 @@ class ShaftScreen(PageScreen):
         from engine.checks.bending import MINUTES
         from engine.duty import onshaft
         from engine.duty.deflection import USUAL_LIMITS
-        from engine.record import of_duty
+        from engine.record.agreement import of_duty
 
         resolved, answers = conditions.resolved, self.app.session.answers
         rows, about = self._pair()
