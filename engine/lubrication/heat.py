@@ -162,6 +162,14 @@ def _heat_made(
         return oil * flow + load + other, slope
 
 
+def oil_share(T: Array, n: Array, nu40: Array, nu100: Array) -> Floats:
+    """Return by what the oil's losses are multiplied at a temperature, as `settle` does it: max(160, (nu n)^(2/3))."""
+    W40, B = walther_line(*as_arrays(nu40, nu100))
+    W40 = np.where((np.asarray(nu100) >= NU_LEAST_FULL) & (np.asarray(nu100) < nu40), W40, np.nan)
+    T, n, oil, none = as_arrays(T, n, 1.0, 0.0)
+    return _heat_made(T, n, oil, none, none, W40, B)[0]
+
+
 def _excess(T: Floats, columns: list[Floats]) -> tuple[Floats, Floats]:
     """Return the cooling less the heat, which rises with T, and its slope."""
     heat, heat_slope = _heat_made(T, *columns[:6])

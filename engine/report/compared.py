@@ -1,16 +1,21 @@
 """What verifying a record or comparing two of them came to: as lines for a person, as tables for a machine."""
 
+from __future__ import annotations
+
 import json
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from textwrap import wrap
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from engine.errors import plain
 from engine.record.compared.difference import Changed, Difference
 from engine.record.compared.stored import Value
-from engine.record.compared.verify import Moved, Verification
+from engine.record.compared.verify import Moved, Verification, verify
 from engine.record.document import readable
+
+if TYPE_CHECKING:
+    from engine.record.computed import Computed
 
 WIDTH = 120
 #: So many lines of a kind are printed; the rest is a number, and all of them stand in the JSON.
@@ -82,6 +87,15 @@ def unverified(held: Verification) -> str:
     if held.differ:
         return f"its stored figures do not verify: {held.differ} differ{'s' if held.differ == 1 else ''}"
     return "its stored result does not verify, though no figure differs"
+
+
+def stored_caution(computed: Computed) -> str:
+    """Return what a reader of a report must know where the record holds another result than is computed; else ""."""
+    held = verify(computed) if computed.record.found else None
+    if held is None or held.holds:
+        return ""
+    reasons = " ".join(reason.words for reason in held.reasons)
+    return f"The record is not what is computed now, which stands here: {unverified(held)}. {reasons}"
 
 
 def difference_json(found: Difference, files: tuple[str, str], notes: Sequence[str] = ()) -> str:

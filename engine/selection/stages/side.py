@@ -10,6 +10,7 @@ import numpy as np
 
 from engine.numerics import Floats, Rows
 from engine.operating import Bearings, Conditions, Thermal, load_centre
+from engine.warmth.ladder import Ladder
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -58,6 +59,11 @@ class Side:
             return None
         own = self.catalogue.take(self.rows)
         return Thermal.of(own, np.zeros((len(self.rows), 0)), self.conditions.resolved)
+
+    @cached_property
+    def ladder(self) -> Ladder | None:
+        """What bounds the temperatures of its pairs; None where none settles."""
+        return Ladder.of(self.conditions) if self.conditions.settling.any() else None
 
     @cached_property
     def z(self) -> Floats:
