@@ -143,7 +143,7 @@ def test_the_load_level_is_told_and_cautioned_where_it_is_heavier_than_answered(
 def test_fits_by_the_loads_are_those_of_the_level_that_they_make(texts, level):
     """With nothing answered the classes, and all that follows of them, are those of the level itself."""
     found, asked = result(texts), result(texts | {"fits.level": level})
-    assert figure(found, "level").A == level
+    assert level == figure(found, "level").A
 
     def of_seats(one):
         return [block for block in one.blocks if block.key.startswith(("fit", "seat", "hold"))]
@@ -151,7 +151,7 @@ def test_fits_by_the_loads_are_those_of_the_level_that_they_make(texts, level):
     assert of_seats(found) and of_seats(found) == of_seats(asked)
     checks = [{(c.key, c.side): (c.demand, c.capacity) for c in one.checks if c.key in KEYS} for one in (found, asked)]
     assert checks[0] == checks[1]
-    assert KEYS == {key for key, _ in checks[0]}
+    assert {key for key, _ in checks[0]} == KEYS
 
 
 KEYS = {"hoop", "shock", "creep_cone_least", "creep_cone_mean", "stability"}
