@@ -17,7 +17,7 @@ from engine.answers.chapters.fits import BY_LOADS, RECOMMENDED
 from engine.answers.fitted import Fitted, Side
 from engine.answers.resolved import Resolved
 from engine.catalogue.materials import steels
-from engine.numerics import Bools, Floats, greatest
+from engine.numerics import Bools, Floats
 from engine.seat import iso286, limits, recommend, seating
 from engine.seat.material import MATERIALS
 from engine.seat.seating import Rings, Running, Seating, Surroundings
@@ -25,7 +25,6 @@ from engine.steel import grades
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
-    from engine.operating import Conditions, Loads
 
 Codes = NDArray[np.int64]
 #: The load levels as they are answered, in the order of `recommend.LEVELS`; the usual one stands in for an open one.
@@ -102,16 +101,6 @@ def by_loads(name: str, resolved: Resolved) -> bool:
     """Return whether a class of a side is recommended by the level that each bearing's own loads make."""
     side = resolved.fits.side(name)
     return resolved.fits.level == BY_LOADS and RECOMMENDED in {side.shaft, side.housing}
-
-
-def levels(P: Floats, C: Floats, conditions: Conditions) -> Codes:
-    """Return the load level of bearings in their worst running case, as places in `recommend.LEVELS`.
-
-    P is (..., k) and C (...), both [N].
-    """
-    running = conditions.cases.running
-    worst = greatest(P[..., running]) if running.any() else np.zeros(P.shape[:-1])
-    return recommend.load_level(worst, C, conditions.resolved.shock == "heavy")
 
 
 def seats_of(rows: Catalogue, name: str, resolved: Resolved, level: Codes | None = None) -> Seats:
@@ -196,21 +185,6 @@ def running(resolved: Resolved, n: Floats, T: Floats) -> Running:
 
 def _running(fits: Fitted, turning: str, n: Floats, T: Floats) -> Running:
     return Running(n, turning, T - fits.cone_hotter, T, T, T - fits.cup_hotter)
-
-
-def in_service(rows: Catalogue, loads: Loads | None, conditions: Conditions) -> Running:
-    """Return the cases answered, at the temperatures stated or settled under the loads; else the hardest running."""
-    if loads is None:
-        return hardest_running(rows, conditions.resolved)
-    return running(conditions.resolved, conditions.cases.n, temperatures(loads, conditions))
-
-
-def temperatures(loads: Loads, conditions: Conditions) -> Floats:
-    """Return the temperatures of the bearings under the loads in each case [deg C], (k,) or (n, k).
-
-    They are not known (NaN) where no temperature settles.
-    """
-    return conditions.cases.temperature if loads.T is None else loads.T
 
 
 @dataclass(frozen=True)

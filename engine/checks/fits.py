@@ -20,6 +20,7 @@ from engine.seat.recommend import POINT
 from engine.sources import COMMON_PRACTICE, Citation, citation_of
 from engine.steel import toughness
 from engine.steel.verdict import DIRT as DIRT_PLACES
+from engine.warmth import in_service as service
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -110,7 +111,7 @@ def under_load(side: str, bearings: Bearings, state: State, conditions: Conditio
     strain = bearings.strain
     if strain is None:
         return []
-    level = fitting.levels(state.P, bearings.C[..., 0], conditions)
+    level = service.levels(state.P, bearings.C[..., 0], conditions)
     each = np.broadcast_to(strain.tension, (*level.shape, strain.tension.shape[-1]))
     tension = np.take_along_axis(each, level[..., None], axis=-1)[..., 0]
     return _strained(side, (tension, strain.known), (strain.hoop, strain.shock), conditions.resolved)
@@ -158,7 +159,7 @@ def creeping(evaluated: Evaluated, conditions: Conditions) -> list[Outcome]:
 def _creeping(rows: Catalogue, side: str, loads: Loads, conditions: Conditions) -> list[Outcome]:
     resolved = conditions.resolved
     seats = fitting.seats_of(rows, side, resolved, loads.level)
-    run = fitting.in_service(rows, loads, conditions)
+    run = service.in_service(rows, loads, conditions)
     ends = (seating.LEAST, seating.MEAN)
     effective = seating.in_operation(seats.rings, (seats.shaft, seats.housing), seats.around, run, ends)
     found = []

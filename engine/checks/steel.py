@@ -16,6 +16,7 @@ from engine.seat import seating
 from engine.seat.recommend import POINT
 from engine.sources import citation_of
 from engine.steel import growth, verdict
+from engine.warmth import in_service as service
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -38,7 +39,7 @@ def spare(rows: Catalogue, side: str, loads: Loads | None, conditions: Condition
     """
     resolved = conditions.resolved
     seats = fitting.seats_of(rows, side, resolved, loads.level if loads is not None else None)
-    run = fitting.in_service(rows, loads, conditions)
+    run = service.in_service(rows, loads, conditions)
     limits = (seats.shaft, seats.housing)
     cone, _ = seating.in_operation(seats.rings, limits, seats.around, run, (seating.MEAN,))
     there = cone[..., 0]
@@ -57,7 +58,7 @@ def temperatures(rows: Catalogue, loads: Loads | None, conditions: Conditions) -
         hottest = fitting.hardest_running(rows, conditions.resolved).T_cone.max(axis=-1)
         mean = known = np.broadcast_to(hottest, len(rows))
     else:
-        T = np.broadcast_to(fitting.temperatures(loads, conditions), (len(rows), len(cases)))
+        T = np.broadcast_to(service.temperatures(loads, conditions), (len(rows), len(cases)))
         some = cases.running if cases.running.any() else np.ones(len(cases), dtype=bool)
         mean, known = np.average(T[:, some], axis=-1, weights=cases.share[some]), T[:, some].max(axis=-1)
     return mean, known if peak is None else np.full(len(rows), peak)
@@ -114,7 +115,7 @@ def _strain(rows: Catalogue, loads: Loads, conditions: Conditions) -> Floats:
 def _play(rows: Catalogue, side: str, loads: Loads, conditions: Conditions) -> Floats:
     """Return the play that is left to the cup in the tightest case at the mean of the fit [mm]: (n,)."""
     seats = fitting.seats_of(rows, side, conditions.resolved, loads.level)
-    run = fitting.in_service(rows, loads, conditions)
+    run = service.in_service(rows, loads, conditions)
     _, cup = seating.in_operation(seats.rings, (seats.shaft, seats.housing), seats.around, run, (seating.MEAN,))
     return np.maximum(-cup[..., 0].max(axis=-1), 0.0)
 

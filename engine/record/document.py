@@ -12,7 +12,7 @@ from engine.answers.plain import to_plain
 from engine.record.carried.beside import Carried
 from engine.record.carried.lines import Lines
 from engine.record.carried.unknown import Unused
-from engine.record.compared.digest import of_answers, seal
+from engine.record.compared.digest import ANSWERS, SEAL, of_answers, seal
 from engine.units import number_text
 
 if TYPE_CHECKING:
@@ -39,9 +39,9 @@ class Record:
     """What was answered, with what it was computed, and what a file held beside it.
 
     `schema` is the version of the layout, that of the file where it is newer than ours. `found` is the file's whole
-    result and `found_made_with` what it says of its making, as they stand there; `carried` goes into the file again.
-    `unused` are the keys of the file that no question has: whoever computes the record must say them. `lines` says
-    where in its file a key stands.
+    result and `found_made_with` what it says of its making, as they stand there, `found_schema` the version of the
+    layout that the file states; `carried` goes into the file again. `unused` are the keys of the file that no question
+    has: whoever computes the record must say them. `lines` says where in its file a key stands.
     """
 
     answers: Answers
@@ -53,6 +53,7 @@ class Record:
     schema: str = SCHEMA
     found: Mapping[str, Any] = field(default_factory=dict, repr=False)
     found_made_with: Mapping[str, Any] = field(default_factory=dict, repr=False)
+    found_schema: str = ""
     carried: Carried = field(default=Carried(), repr=False, compare=False)
     unused: Unused = field(default=Unused(), compare=False)
     lines: Lines | None = field(default=None, repr=False, compare=False)
@@ -71,8 +72,8 @@ def to_tables(record: Record, result: Result | None) -> dict[str, Any]:
     }
     record.carried.into_tables(tables)
     if result is not None:
-        tables["result"] = result_tables(result) | {"answers_sha256": of_answers(record.answers)}
-        tables["result"]["sha256"] = seal(tables["made_with"], tables["result"])
+        tables["result"] = result_tables(result) | {ANSWERS: of_answers(record.answers)}
+        tables["result"][SEAL] = seal(tables["made_with"], tables["result"])
     return tables
 
 

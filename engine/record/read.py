@@ -50,6 +50,7 @@ def parse(data: bytes, file: str = "") -> Record:
     """
     text, tables = _tables(data, file)
     lines = Lines(text)
+    stated = str(tables.get("schema", ""))
     tables, newer = _version(tables, file, lines)
     known, unknown = parted(tables)
     problems: list[Problem] = []
@@ -69,6 +70,7 @@ def parse(data: bytes, file: str = "") -> Record:
         answers, made["conewright"], made["catalogue"], made["catalogue_sha256"], stored,
         (f"The record was written by a newer version ({newer}); read as {SCHEMA}.",) if newer else (),
         schema=newer or SCHEMA, found=tables.get("result", {}), found_made_with=tables.get("made_with", {}),
+        found_schema=stated,
         carried=Carried.of(text, tables, unknown), unused=unused(unknown, file, lines, bool(newer)),
         lines=lines,
     )  # fmt: skip

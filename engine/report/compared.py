@@ -1,16 +1,21 @@
 """What verifying a record or comparing two of them came to: as lines for a person, as tables for a machine."""
 
+from __future__ import annotations
+
 import json
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from textwrap import wrap
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from engine.errors import plain
 from engine.record.compared.difference import Changed, Difference
 from engine.record.compared.stored import Value
-from engine.record.compared.verify import Moved, Verification
+from engine.record.compared.verify import Moved, Verification, verify
 from engine.record.document import readable
+
+if TYPE_CHECKING:
+    from engine.record.computed import Computed
 
 WIDTH = 120
 #: So many lines of a kind are printed; the rest is a number, and all of them stand in the JSON.
@@ -43,7 +48,7 @@ def verification_json(found: Verification, file: str) -> str:
     return _json({
         "record": file, "verified": found.holds, "compared": found.compared, "equal": found.equal,
         "rounded": found.rounded,
-        "reasons": [{"kind": reason.kind, "words": reason.words} for reason in found.reasons],
+        "reasons": _reasons(found),
         "moved": [_moved_row(one) for one in found.moved],
         "gone": [_value_row(one) for one in found.gone],
         "new": [_value_row(one) for one in found.new],
@@ -54,8 +59,10 @@ def difference_text(found: Difference, files: tuple[str, str], notes: Sequence[s
     """Return a difference as lines: answers, choice, figures."""
     lines = [f"A  {plain(files[0], 110)}", f"B  {plain(files[1], 110)}"]
     lines += _heading("Notes", notes)
-    if found.same:
-        return "\n".join([*lines, "", f"No difference in the answers, nor in {found.compared} values."]) + "\n"
+    lines += _heading("Stored results", _stored(found, files))
+    if found.alike:
+        now = "" if found.same else " computed now"
+        return "\n".join([*lines, "", f"No difference in the answers, nor in {found.compared} values{now}."]) + "\n"
     for title, changes in (("Answers", found.answers), ("Choice", found.choice)):
         lines += _changes(title, changes)
     lines += _moved("Figures and checks", found.moved, ("A", "B"))
@@ -64,10 +71,42 @@ def difference_text(found: Difference, files: tuple[str, str], notes: Sequence[s
     return "\n".join(lines) + "\n"
 
 
+def _stored(found: Difference, files: tuple[str, str]) -> Iterator[str]:
+    """Yield what is to be said of the results that two records hold: another version, and that one does not verify."""
+    for name, file, held in zip("AB", files, found.stored, strict=True):
+        if held is None:
+            continue
+        yield from (f"{name}: {reason.words}" for reason in held.reasons if reason.kind == "engine")
+        if not held.holds:
+            shown = "why" if not held.differ else "it" if held.differ == 1 else "them"
+            yield f"{name}: {unverified(held)}; conewright verify {plain(file, 200)} shows {shown}"
+
+
+def unverified(held: Verification) -> str:
+    """Return in words that a stored result is not what is computed now."""
+    if held.differ:
+        return f"its stored figures do not verify: {held.differ} differ{'s' if held.differ == 1 else ''}"
+    return "its stored result does not verify, though no figure differs"
+
+
+def stored_caution(computed: Computed) -> str:
+    """Return what a reader of a report must know where the record holds another result than is computed; else ""."""
+    held = verify(computed) if computed.record.found else None
+    if held is None or held.holds:
+        return ""
+    reasons = " ".join(reason.words for reason in held.reasons)
+    return f"The record is not what is computed now, which stands here: {unverified(held)}. {reasons}"
+
+
 def difference_json(found: Difference, files: tuple[str, str], notes: Sequence[str] = ()) -> str:
     """Return a difference as JSON."""
     return _json({
         "a": files[0], "b": files[1], "same": found.same, "notes": list(notes), "compared": found.compared,
+        "stored": [
+            {"record": file, "verified": held.holds, "differ": held.differ, "reasons": _reasons(held)}
+            for file, held in zip(files, found.stored, strict=True)
+            if held is not None
+        ],
         "answers": [vars(one) for one in found.answers], "choice": [vars(one) for one in found.choice],
         "figures": [_moved_row(one) for one in found.moved],
         "only_a": [_value_row(one) for one in found.gone], "only_b": [_value_row(one) for one in found.new],
@@ -101,7 +140,9 @@ def _more(found: Sequence[object]) -> list[str]:
 
 
 def _heading(title: str, texts: Iterable[str]) -> list[str]:
-    lines = [f"  {line}" for text in texts for line in wrap(plain(text, 1000), WIDTH - 2, subsequent_indent="  ")]
+    # a name of a file is not broken at its hyphens, so that a command can be taken from the screen
+    wrapped = (wrap(plain(text, 1000), WIDTH - 2, subsequent_indent="  ", break_on_hyphens=False) for text in texts)
+    lines = [f"  {line}" for text in wrapped for line in text]
     return ["", title, *lines] if lines else []
 
 
@@ -111,6 +152,10 @@ def _short(value: Any) -> str:
     if isinstance(value, int | float):
         return readable(float(value), 7)
     return plain(value, 60)
+
+
+def _reasons(found: Verification) -> list[dict[str, str]]:
+    return [{"kind": reason.kind, "words": reason.words} for reason in found.reasons]
 
 
 def _moved_row(one: Moved) -> dict[str, Any]:

@@ -17,6 +17,7 @@ from engine.seat import creep, iso286, pressure, recommend
 from engine.seat.seating import GREATEST, LEAST, MEAN
 from engine.steel import grades
 from engine.steel.grades import TREATMENTS
+from engine.warmth import in_service as service
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -113,7 +114,7 @@ def _rungs(
 ) -> tuple[tuple[Rung, ...], float]:
     cone, resolved = ring == "cone", conditions.resolved
     hardest = fitting.hardest_running(rows, resolved)
-    seat = getattr(fitting.seated(seats, fitting.in_service(rows, loads, conditions)), ring)
+    seat = getattr(fitting.seated(seats, service.in_service(rows, loads, conditions)), ring)
     tension = fitting.greatest_tension(seats, hardest) if cone else seat.hoop_raceway[..., GREATEST].min(axis=-1)
     margins, needed = _margins(rows, seat.effective, ring, loads, conditions)
     change = seat.raceway_mounted[:, MEAN]

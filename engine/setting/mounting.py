@@ -17,6 +17,7 @@ from engine.operating import Bearings, Conditions
 from engine.seat import iso286, pressure, seating
 from engine.seat.material import MATERIALS, STEEL
 from engine.steel import grades, growth
+from engine.warmth import in_service as service
 from engine.warmth.settling import loaded
 
 if TYPE_CHECKING:
@@ -92,7 +93,7 @@ def _levels(A: Catalogue, B: Catalogue, conditions: Conditions) -> list[Codes | 
         return [None, None]
     under = loaded(Bearings.of(A, "A", conditions), Bearings.of(B, "B", conditions), conditions)
     sides = zip(under.bearings, under.states, strict=True)
-    return [fitting.levels(state.P, rows.C[..., 0], conditions) for rows, state in sides]
+    return [service.levels(state.P, rows.C[..., 0], conditions) for rows, state in sides]
 
 
 def _fitted(seats: fitting.Seats, conditions: Conditions) -> tuple[Fitted, Fitted]:

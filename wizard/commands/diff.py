@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 
 def run(one: Path, other: Path, as_json: bool) -> int:
-    """Print how two records differ, both computed now; raise Problems where one of them cannot be read."""
+    """Print how two records differ, both computed now, and whether each holds what is computed; raise Problems."""
     from engine.record.compared.difference import between
     from engine.record.read import read
     from engine.report.compared import difference_json, difference_text
@@ -33,6 +33,7 @@ def run(one: Path, other: Path, as_json: bool) -> int:
 def _computed(record: Record, path: Path, notes: list[str]) -> Computed | None:
     """Return a record computed; where its pair cannot be, the answers are compared all the same."""
     from engine.errors import Problems
+    from engine.record.compared.moved import moved
     from engine.record.computed import compute
 
     try:
@@ -40,5 +41,7 @@ def _computed(record: Record, path: Path, notes: list[str]) -> Computed | None:
     except Problems as problems:
         notes.append(f"No figures are compared: {problems}".replace("\n", "; "))
         return None
-    notes += [f"{path.name}: {note}" for note in found.notes]
+    # what moved in the record itself is said in one line, and shown by verify
+    known = moved(record, found.result)
+    notes += [f"{path.name}: {note}" for note in found.notes if note not in known]
     return found

@@ -10,7 +10,7 @@ from engine.answers.document import CHAPTERS, Answers, Asked, all_asked, items_a
 from engine.answers.plain import to_plain
 from engine.record.carried.alignment import aligned
 from engine.record.compared.stored import Value, values
-from engine.record.compared.verify import Moved, relative_change, same
+from engine.record.compared.verify import Moved, Verification, rounding, verify
 from engine.record.document import result_tables
 
 if TYPE_CHECKING:
@@ -32,7 +32,11 @@ class Changed:
 
 @dataclass(frozen=True)
 class Difference:
-    """All that differs between two records; figures only where both could be computed."""
+    """All that differs between two records; figures only where both could be computed.
+
+    Figures are those computed now. `stored` says of each record whether the result that it holds says the same, None
+    where it holds none.
+    """
 
     answers: tuple[Changed, ...]
     choice: tuple[Changed, ...]
@@ -40,11 +44,17 @@ class Difference:
     gone: tuple[Value, ...] = ()
     new: tuple[Value, ...] = ()
     compared: int = 0
+    stored: tuple[Verification | None, Verification | None] = (None, None)
+
+    @property
+    def alike(self) -> bool:
+        """Whether neither the answers nor what is computed of them differs."""
+        return not (self.answers or self.choice or self.moved or self.gone or self.new)
 
     @property
     def same(self) -> bool:
-        """Whether nothing differs."""
-        return not (self.answers or self.choice or self.moved or self.gone or self.new)
+        """Whether nothing differs, and both records hold what is computed of them."""
+        return self.alike and all(one is None or one.holds for one in self.stored)
 
 
 def between(one: Answers, other: Answers, computed: tuple[Computed, Computed] | None = None) -> Difference:
@@ -56,20 +66,15 @@ def between(one: Answers, other: Answers, computed: tuple[Computed, Computed] | 
         return Difference(answers, choice)
     before, after = (values(result_tables(each.result)) for each in computed)
     moved = tuple(
-        Moved(
-            key,
-            value.label,
-            before[key].value,
-            value.value,
-            value.unit,
-            relative_change(before[key].value, value.value),
-        )
+        Moved.between(before[key], value)
         for key, value in after.items()
-        if key in before and not same(before[key].value, value.value)
+        if key in before and not rounding(before[key].value, value.value)
     )
     gone = tuple(value for key, value in before.items() if key not in after)
     new = tuple(value for key, value in after.items() if key not in before)
-    return Difference(answers, choice, moved, gone, new, len(before.keys() & after.keys()))
+    held_one, held_other = (verify(each) if each.record.found else None for each in computed)
+    compared = len(before.keys() & after.keys())
+    return Difference(answers, choice, moved, gone, new, compared, (held_one, held_other))
 
 
 def _answers(one: Answers, other: Answers) -> Iterator[Changed]:

@@ -14,6 +14,8 @@ from engine.answers.plain import to_plain
 
 #: The key under which a result holds its seal.
 SEAL = "sha256"
+#: The key under which it holds the hashes of the answers it was computed from.
+ANSWERS = "answers_sha256"
 
 
 def digest(value: Any) -> str:

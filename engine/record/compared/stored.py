@@ -9,6 +9,9 @@ _OF_CHECK = ("demand", "capacity", "utilisation", "passes")
 _OF_FIGURE = ("pair", "a", "b")
 _WORDS = ("bearing_a", "bearing_b", "verdict")
 _SIDES = {"a": "A", "b": "B", "pair": ""}
+#: The words of a check and of a figure: they say what its numbers mean.
+_SAID_OF_CHECK = ("name", "unit", "source", "advisory")
+_SAID_OF_FIGURE = ("block", "name", "unit", "source", "estimated_for")
 
 
 @dataclass(frozen=True)
@@ -38,17 +41,46 @@ def values(result: Mapping[str, Any], named: bool = True) -> dict[str, Value]:
             for text in listed:
                 found.setdefault(f"{key}: {text}", Value(f"{key}: {text}", key, text))
     for one in (*_checks(result), *_figures(result, named)):
-        place = one.key
-        again = 2
-        while place in found:
-            place, again = f"{one.key} ({again})", again + 1
-        found[place] = one
+        found[_free(one.key, found)] = one
     return found
+
+
+def said(result: Mapping[str, Any], named: bool = True) -> dict[str, dict[str, Value]]:
+    """Return the words of a result by row and by what they are: unit, source and name of each check and figure.
+
+    A row is a check or a figure; the notice is one by itself. `named` is as in `values`. What a row does not state is
+    left out.
+    """
+    notice = {"notice": Value("notice", "notice", result["notice"])} if "notice" in result else {}
+    found: dict[str, dict[str, Value]] = {"notice": notice}
+    for row in _rows(result, "checks"):
+        key, label = f"check {row.get('key', '')} {row.get('side', '')}", _check_label(row)
+        _add(found, key, label, row, _SAID_OF_CHECK)
+    for row in _rows(result, "figures"):
+        _add(found, _figure_key(row, named), f"{row.get('block', '')}: {row.get('name', '')}", row, _SAID_OF_FIGURE)
+    return found
+
+
+def _add(
+    found: dict[str, dict[str, Value]], key: str, label: str, row: Mapping[str, Any], names: tuple[str, ...]
+) -> None:
+    place = _free(key, found)
+    found[place] = {
+        name: Value(f"{place} {name}", f"{label}: {name.replace('_', ' ')}", row[name]) for name in names if name in row
+    }
+
+
+def _free(key: str, taken: Mapping[str, Any]) -> str:
+    """Return a key, numbered where it is taken: a block and a name do not always tell two figures apart."""
+    place, again = key, 2
+    while place in taken:
+        place, again = f"{key} ({again})", again + 1
+    return place
 
 
 def _checks(result: Mapping[str, Any]) -> Iterator[Value]:
     for row in _rows(result, "checks"):
-        name = f"{row.get('name', row.get('key', ''))}, {row.get('side', '')}"
+        name = _check_label(row)
         for what in _OF_CHECK:
             if what in row:
                 unit = str(row.get("unit", "")) if what in {"demand", "capacity"} else ""
@@ -59,12 +91,20 @@ def _checks(result: Mapping[str, Any]) -> Iterator[Value]:
 def _figures(result: Mapping[str, Any], named: bool) -> Iterator[Value]:
     for row in _rows(result, "figures"):
         block, name = row.get("block", ""), row.get("name", "")
-        key = row.get("key", "") if named else f"{block} / {name}"
+        key = _figure_key(row, named)
         for what in _OF_FIGURE:
             if what in row:
                 side = _SIDES[what]
                 label = f"{block}: {name}" + (f", {side}" if side else "")
                 yield Value(f"{key} {what}", label, row[what], str(row.get("unit", "")), str(row.get("source", "")))
+
+
+def _check_label(row: Mapping[str, Any]) -> str:
+    return f"{row.get('name', row.get('key', ''))}, {row.get('side', '')}"
+
+
+def _figure_key(row: Mapping[str, Any], named: bool) -> str:
+    return str(row.get("key", "")) if named else f"{row.get('block', '')} / {row.get('name', '')}"
 
 
 def _rows(result: Mapping[str, Any], key: str) -> Iterator[Mapping[str, Any]]:
@@ -76,3 +116,8 @@ def has_keys(result: Mapping[str, Any]) -> bool:
     """Return whether the figures of a result have keys of their own."""
     rows = list(_rows(result, "figures"))
     return bool(rows) and all(isinstance(row.get("key"), str) for row in rows)
+
+
+def any_key(result: Mapping[str, Any]) -> bool:
+    """Return whether any figure of a result has a key of its own."""
+    return any("key" in row for row in _rows(result, "figures"))

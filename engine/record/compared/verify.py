@@ -3,23 +3,23 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from engine import __version__
-from engine.answers.document import CHAPTERS
-from engine.errors import plain
-from engine.record.compared.digest import SEAL, of_answers, seal
-from engine.record.compared.stored import Value, has_keys, values
+from engine.record.compared.reasons import Reason, reasons, worded
+from engine.record.compared.stored import Value, has_keys, said, values
 from engine.record.document import to_tables
 
 if TYPE_CHECKING:
     from engine.record.computed import Computed
-    from engine.record.document import Record
 
 #: A relative change up to this is rounding: another processor or library may end a power in another digit.
 ROUNDING = 1e-9
+
+
+#: A value as stored and as computed now.
+Pair = tuple[Value, Value]
 
 
 @dataclass(frozen=True)
@@ -33,18 +33,18 @@ class Moved:
     unit: str
     change: float
 
-
-@dataclass(frozen=True)
-class Reason:
-    """Why values may have moved: engine, catalogue, answers, result, version or unexplained; and that in words."""
-
-    kind: str
-    words: str
+    @classmethod
+    def between(cls, was: Value, now: Value) -> Moved:
+        """Return what moved from one value to another of the same key, by the words of the latter."""
+        return cls(now.key, now.label, was.value, now.value, now.unit, relative_change(was.value, now.value))
 
 
 @dataclass(frozen=True)
 class Verification:
-    """What came out: how many values were compared, how many are the same to the last bit, and all that differs."""
+    """What came out: how many values were compared, how many are the same to the last bit, and all that differs.
+
+    A value is a number or a word: the unit, the name and the source of a figure say what its number means.
+    """
 
     compared: int
     equal: int
@@ -55,33 +55,49 @@ class Verification:
     reasons: tuple[Reason, ...]
 
     @property
+    def differ(self) -> int:
+        """How many values are not what the record says, those gone and new among them."""
+        return len(self.moved) + len(self.gone) + len(self.new)
+
+    @property
     def holds(self) -> bool:
         """Whether the record says what is computed now, and was not changed by hand since it was written."""
         changed = any(reason.kind in {"answers", "result"} for reason in self.reasons)
-        return self.compared > 0 and not (self.moved or self.gone or self.new or changed)
+        return self.compared > 0 and not (self.differ or changed)
 
 
 def verify(computed: Computed) -> Verification:
     """Compare every value that a record holds with the one computed now."""
     found = computed.record.found
     named = has_keys(found)
-    before = values(found, named)
-    after = values(to_tables(computed.now, computed.result)["result"], named)
+    result = to_tables(computed.now, computed.result)["result"]
+    before, after = values(found, named), values(result, named)
+    pairs = [(before[key], after[key]) for key in after if key in before]
+    if before and worded(computed.record):
+        pairs += _words(said(found, named), said(result, named))
     moved, equal, rounded = [], 0, 0
-    for key in before.keys() & after.keys():
-        was, now = before[key].value, after[key].value
-        if same(was, now):
+    for was, now in pairs:
+        if same(was.value, now.value):
             equal += 1
-        elif abs(relative_change(was, now)) <= ROUNDING:
+        elif rounding(was.value, now.value):
             rounded += 1
         else:
-            moved.append(Moved(key, after[key].label, was, now, after[key].unit, relative_change(was, now)))
-    order = {key: at for at, key in enumerate(after)}
-    moved.sort(key=lambda one: order[one.key])
+            moved.append(Moved.between(was, now))
     gone = tuple(value for key, value in before.items() if key not in after)
     new = tuple(value for key, value in after.items() if key not in before) if before else ()
-    reasons = _reasons(computed, bool(moved or gone or new))
-    return Verification(len(before.keys() & after.keys()), equal, rounded, tuple(moved), gone, new, reasons)
+    why = reasons(computed, bool(moved or gone or new))
+    return Verification(len(pairs), equal, rounded, tuple(moved), gone, new, why)
+
+
+def _words(before: Mapping[str, Mapping[str, Value]], after: Mapping[str, Mapping[str, Value]]) -> Iterator[Pair]:
+    """Yield the words of each row that stands on both sides; one that is stated on one side only is empty there."""
+    for row in (row for row in after if row in before):
+        for name in dict.fromkeys((*after[row], *before[row])):
+            was, now = before[row].get(name), after[row].get(name)
+            there = now or was
+            if there is not None:
+                empty = Value(there.key, there.label, "")
+                yield was or empty, now or empty
 
 
 def same(was: Any, now: Any) -> bool:
@@ -89,6 +105,11 @@ def same(was: Any, now: Any) -> bool:
     if isinstance(was, float) and isinstance(now, float) and math.isnan(was) and math.isnan(now):
         return True
     return type(was) is type(now) and bool(was == now)
+
+
+def rounding(was: Any, now: Any) -> bool:
+    """Return whether two values are the same, but for what another processor or library may round otherwise."""
+    return same(was, now) or abs(relative_change(was, now)) <= ROUNDING
 
 
 def relative_change(was: Any, now: Any) -> float:
@@ -99,52 +120,3 @@ def relative_change(was: Any, now: Any) -> float:
     if was == 0:
         return math.nan if now else 0.0
     return float((now - was) / abs(was))
-
-
-def _reasons(computed: Computed, differs: bool) -> tuple[Reason, ...]:
-    record = computed.record
-    found: list[Reason] = []
-    if record.engine != __version__ and record.found:
-        words = f"The result was computed by version {plain(record.engine, 40)}; this is {__version__}."
-        found.append(Reason("engine", words))
-    if record.catalogue_hash and record.catalogue_hash != computed.source.content:
-        words = (
-            f"The catalogue has another content: {plain(record.catalogue, 80)} {record.catalogue_hash[:12]} then, "
-            f"{plain(computed.source.name, 80)} {computed.source.content[:12]} now."
-        )
-        found.append(Reason("catalogue", words))
-    found += [*_edited(record), *_tampered(record)]
-    if differs and not found:
-        words = (
-            "Version, catalogue and answers are the same and the result is as it was written: another processor or "
-            "numeric library rounds otherwise, or the program was changed without a new version."
-        )
-        found.append(Reason("unexplained", words))
-    return tuple(found)
-
-
-def _edited(record: Record) -> list[Reason]:
-    """Return which chapters of the answers are no longer those that the result was computed from."""
-    stored = record.found.get("answers_sha256")
-    if not isinstance(stored, Mapping):
-        return []
-    now = of_answers(record.answers)
-    titles = {chapter.field: chapter.title for chapter in CHAPTERS}
-    # a chapter that did not exist then has no hash, and matters only where it has answers now
-    empty = of_answers(type(record.answers)())
-    edited = [titles[name] for name, digest in now.items() if stored.get(name, empty[name]) != digest]
-    if not edited:
-        return []
-    return [Reason("answers", f"Answers were changed after the result was computed: {', '.join(edited)}.")]
-
-
-def _tampered(record: Record) -> list[Reason]:
-    if not record.found:
-        return []
-    if SEAL not in record.found:
-        words = "The record is older than the seal of a result (1.1): a change by hand shows only in its figures."
-        return [Reason("version", words)]
-    if record.found[SEAL] == seal(record.found_made_with, record.found):
-        return []
-    words = "The result was changed by hand after it was written: its seal does not fit what stands there."
-    return [Reason("result", words)]

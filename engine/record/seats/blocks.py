@@ -6,7 +6,6 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
-from engine import fitting
 from engine.checks import fits
 from engine.checks.every import Evaluated
 from engine.figures import Block, Figure
@@ -17,6 +16,7 @@ from engine.record.seats.fit import Fit
 from engine.seat import creep, interference, iso286, iso492, iso578, limits, mounting, pressure, recommend, seating
 from engine.seat.seating import GREATEST, LEAST, MEAN, PROBABLE_GREATEST, PROBABLE_LEAST
 from engine.sources import COMMON_PRACTICE, Citation, citation_of
+from engine.warmth import in_service as service
 
 _UM = fits.UM
 _ENDS = {
@@ -46,7 +46,7 @@ def level_of(evaluated: Evaluated, at: int, conditions: Conditions) -> tuple[int
     P, C = evaluated.states[at].P[0], float(evaluated.bearings[at].C[0, 0])
     running = conditions.cases.running
     worst = float(P[running].max()) if running.any() else 0.0
-    return int(fitting.levels(P, np.asarray(C), conditions)), worst / C
+    return int(service.levels(P, np.asarray(C), conditions)), worst / C
 
 
 def _level(evaluated: Evaluated, conditions: Conditions) -> Figure:

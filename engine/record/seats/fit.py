@@ -13,6 +13,7 @@ from engine.operating import Conditions
 from engine.seat import iso286, limits
 from engine.seat.limits import FormLimits, form_limits
 from engine.seat.seating import Seat
+from engine.warmth import in_service as service
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -35,7 +36,7 @@ class Fit:
         found = []
         for side, rows, loads in zip("AB", (evaluated.A, evaluated.B), evaluated.loads or (None, None), strict=True):
             seats = fitting.seats_of(rows, side, conditions.resolved, loads.level if loads is not None else None)
-            run = fitting.in_service(rows, loads, conditions)
+            run = service.in_service(rows, loads, conditions)
             found.append(cls(ring, side, rows, seats, getattr(fitting.seated(seats, run), ring), conditions))
         return found[0], found[1]
 

@@ -9,6 +9,7 @@ import pytest
 
 from engine import __version__
 from engine.record.compared.difference import between
+from engine.record.compared.digest import seal
 from engine.record.compared.stored import values
 from engine.record.compared.verify import ROUNDING, relative_change, same, verify
 from engine.record.computed import compute
@@ -57,7 +58,11 @@ def test_every_figure_and_check_of_a_result_is_compared(text):
     count = 4 * len(checks) + sum(len({"a", "b", "pair"} & set(figure)) for figure in figures)
     told = [kept for kept in record.found.values() if isinstance(kept, list) and all(isinstance(w, str) for w in kept)]
     words = 3 + sum(map(len, told))  # missing, assumptions, cautions and other sentences
-    assert verified(text).compared == count + words == len(values(record.found))
+    assert count + words == len(values(record.found))
+    # and the words of every row, and the notice
+    count += 4 * len(checks) + 1
+    count += sum(len({"block", "name", "unit", "source", "estimated_for"} & set(figure)) for figure in figures)
+    assert verified(text).compared == count + words
 
 
 NUMBER = re.compile(r"^(a|b|pair|demand|capacity|utilisation) = (-?\d[\d.e+-]*)$", re.MULTILINE)
@@ -84,10 +89,10 @@ def test_a_changed_digit_in_any_figure_is_found(text):
     [
         ('verdict = "passes"', 'verdict = "fails"', 1),
         ('verdict = "passes"\n', "", 0),
-        ('unit = "h"', 'unit = "d"', 0),
-        ('source = "Common practice, 0.02 C"', 'source = "ISO 281"', 0),
+        ('unit = "h"', 'unit = "d"', 1),
+        ('source = "Common practice, 0.02 C"', 'source = "ISO 281"', 1),
         ('conewright = "0.1.0"', 'conewright = "0.1.00"', 0),
-        ("notice = ", "remark = ", 0),
+        ("notice = ", "remark = ", 1),
     ],
 )
 def test_a_result_changed_by_hand_is_found_even_where_no_figure_is(text, before, after, moved):
@@ -96,6 +101,88 @@ def test_a_result_changed_by_hand_is_found_even_where_no_figure_is(text, before,
     assert not found.holds
     assert "result" in kinds(found)
     assert len(found.moved) == moved
+
+
+def without_seal(text):
+    found, count = re.subn(r'^sha256 = "[0-9a-f]{64}"\n', "", text, flags=re.MULTILINE)
+    assert count == 1
+    return found
+
+
+def sealed_anew(text):
+    """Return a record with the seal that fits what stands in it, as one who means to deceive would make it."""
+    record = parse(text.encode())
+    return re.sub(r'^sha256 = ".*"$', f'sha256 = "{seal(record.found_made_with, record.found)}"', text, flags=re.M)
+
+
+#: Words that change what a number means, and leave every number as it is.
+WORDS = [
+    ('unit = "h"', 'unit = "d"', "check life A unit"),
+    ('unit = "h"\n', "", "check life A unit"),
+    (
+        'source = "ISO 281:2007, clause 9.1, modified',
+        'source = "ISO 281:2007, clause 8, modified',
+        "check life A source",
+    ),
+    ('name = "Life of the bearing"', 'name = "Life of the cage"', "check life A name"),
+    ("advisory = false", "advisory = true", "check life A advisory"),
+    ("have a licensed engineer approve it", "nobody needs to approve it", "notice"),
+]
+
+
+@pytest.mark.parametrize(("before", "after", "key"), WORDS, ids=[f"{key} {at}" for at, (*_, key) in enumerate(WORDS)])
+def test_a_changed_word_is_found_whether_the_seal_is_gone_or_made_anew(text, before, after, key):
+    changed = text.replace(before, after, 1)
+    assert changed != text
+    for forged in (without_seal(changed), sealed_anew(changed)):
+        found = verified(forged)
+        assert not found.holds
+        assert [one.key for one in found.moved] == [key]
+    assert kinds(verified(without_seal(changed))) == {"result"}
+    assert "result" not in kinds(verified(sealed_anew(changed)))  # no signature: only the words themselves tell
+
+
+def test_the_words_of_a_figure_are_compared(text):
+    figure = next(one for one in parse(text.encode()).found["figures"] if one.get("unit") == "mm")
+    at = text.index(f'key = "{figure["key"]}"')
+    for what, other in (("unit", "um"), ("name", "another name"), ("source", "nowhere"), ("block", "Elsewhere")):
+        line = f'{what} = "{figure[what]}"'
+        changed = text[:at] + text[at:].replace(line, f'{what} = "{other}"', 1)
+        assert changed != text
+        assert [one.key for one in verified(sealed_anew(changed)).moved] == [f"{figure['key']} {what}"]
+
+
+def test_a_record_of_the_layout_with_seals_is_not_verified_without_one(text):
+    found = verified(without_seal(text))
+    assert (kinds(found), found.moved, found.holds) == ({"result"}, (), False)
+    assert "seal is gone" in found.reasons[0].words and "older" not in found.reasons[0].words
+    # a version is a line that can be edited too
+    earlier = without_seal(text).replace('schema = "1.1"', 'schema = "1.0"')
+    assert (kinds(verified(earlier)), verified(earlier).holds) == ({"result"}, False)
+    without_hashes = re.sub(r"^\[result.answers_sha256\]\n(\w+ = .*\n)+", "", text, flags=re.M)
+    assert without_hashes != text
+    assert not verified(sealed_anew(without_hashes)).holds
+
+
+def as_before_seals(text):
+    """Return a record in the layout 1.0: without seal, hashes of answers and keys of figures."""
+    text = without_seal(text).replace('schema = "1.1"', 'schema = "1.0"')
+    text = re.sub(r"^\[result.answers_sha256\]\n(\w+ = .*\n)+", "", text, flags=re.M)
+    return re.sub(r'^(\[\[result.figures\]\]\n)key = ".*"\n', r"\1", text, flags=re.M)
+
+
+def test_a_record_older_than_the_seal_is_verified_by_figures_and_the_words_of_the_same_version(text):
+    older = as_before_seals(text)
+    found = verified(older)
+    assert (kinds(found), found.holds) == ({"version"}, True)
+    assert "figures and words" in found.reasons[0].words
+    assert not verified(older.replace("demand = 60000.0", "demand = 60001.0", 1)).holds
+    reworded = older.replace('name = "Life of the bearing"', 'name = "Life of one bearing"', 1)
+    assert not verified(reworded).holds
+    # words of another version may have been put better since
+    found = verified(reworded.replace(f'conewright = "{__version__}"', 'conewright = "0.0.9"'))
+    assert (kinds(found), found.holds) == ({"engine", "version"}, True)
+    assert "only in its figures." in found.reasons[-1].words
 
 
 def test_another_layout_of_the_same_content_is_no_tampering(text):
@@ -183,6 +270,44 @@ def test_a_record_does_not_differ_from_itself(text):
     found = between(record.answers, record.answers, (computed, computed))
     assert found.same and found.compared > 200
     assert "No difference" in difference_text(found, ("a", "b"))
+
+
+def test_rounding_of_another_processor_is_no_difference_between_records(text):
+    computed = compute(parse(text.encode()))
+    check = computed.result.checks[0]
+    for share, moved in ((5e-10, False), (2e-9, True)):
+        other = replace(check, capacity=check.capacity * (1 + share))
+        checks = (other, *computed.result.checks[1:])
+        rounded = replace(computed, result=replace(computed.result, checks=checks))
+        found = between(computed.record.answers, computed.record.answers, (computed, rounded))
+        assert [one.key for one in found.moved] == (["check life A capacity"] if moved else [])
+
+
+def test_a_stored_figure_that_is_not_what_is_computed_is_a_difference(text):
+    place = re.search(r"^capacity = (.*)$", text, re.M)
+    changed = text[: place.start(1)] + "1.5" + text[place.end(1) :]
+    one, other = compute(parse(text.encode())), compute(parse(changed.encode()))
+    found = between(one.record.answers, other.record.answers, (one, other))
+    assert found.alike and not found.same
+    assert [held.differ for held in found.stored] == [0, 1]
+    said, told = difference_text(found, ("a.toml", "b.toml")), json.loads(difference_json(found, ("a.toml", "b.toml")))
+    (line,) = [line for line in said.splitlines() if "verify" in line]
+    assert line == "  B: its stored figures do not verify: 1 differs; conewright verify b.toml shows it"
+    assert told["same"] is False
+    assert [(row["record"], row["verified"], row["differ"]) for row in told["stored"]] == [
+        ("a.toml", True, 0), ("b.toml", False, 1),
+    ]  # fmt: skip
+
+
+def test_results_of_two_versions_of_the_program_are_said_to_be_so(text):
+    older = sealed_anew(text.replace(f'conewright = "{__version__}"', 'conewright = "0.0.9"'))
+    one, other = compute(parse(text.encode())), compute(parse(older.encode()))
+    found = between(one.record.answers, other.record.answers, (one, other))
+    assert found.same  # both hold what is computed
+    said = difference_text(found, ("a", "b"))
+    assert (
+        f"B: The result was computed by version 0.0.9; this is {__version__}." in said and "A: The result" not in said
+    )
 
 
 def test_answers_choice_and_figures_that_differ_are_named(text):

@@ -1,0 +1,42 @@
+"""What the loads of a pair say to its fits: the temperatures in service, and the load level that they make."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from engine import fitting
+from engine.fitting import Codes
+from engine.numerics import Floats, greatest
+from engine.operating import Conditions, Loads
+from engine.seat import recommend
+from engine.seat.seating import Running
+
+if TYPE_CHECKING:
+    from engine.catalogue.columns import Catalogue
+
+
+def in_service(rows: Catalogue, loads: Loads | None, conditions: Conditions) -> Running:
+    """Return the cases answered, at the temperatures stated or settled under the loads; else the hardest running."""
+    if loads is None:
+        return fitting.hardest_running(rows, conditions.resolved)
+    return fitting.running(conditions.resolved, conditions.cases.n, temperatures(loads, conditions))
+
+
+def temperatures(loads: Loads, conditions: Conditions) -> Floats:
+    """Return the temperatures of the bearings under the loads in each case [deg C], (k,) or (n, k).
+
+    They are not known (NaN) where no temperature settles.
+    """
+    return conditions.cases.temperature if loads.T is None else loads.T
+
+
+def levels(P: Floats, C: Floats, conditions: Conditions) -> Codes:
+    """Return the load level of bearings in their worst running case, as places in `recommend.LEVELS`.
+
+    P is (..., k) and C (...), both [N].
+    """
+    running = conditions.cases.running
+    worst = greatest(P[..., running]) if running.any() else np.zeros(P.shape[:-1])
+    return recommend.load_level(worst, C, conditions.resolved.shock == "heavy")
