@@ -127,6 +127,8 @@ def _moved(title: str, moved: Sequence[Moved], sides: tuple[str, str]) -> list[s
         change = "" if math.isnan(one.change) else f"{one.change * 100:+.3g} %"
         numbers = f"{_short(one.before):>16}{_short(one.after):>16}  {change:>10}  {one.unit}"
         lines += [f"  {label[0]:<66}{numbers}".rstrip(), *(f"    {rest}" for rest in label[1:])]
+        if one.at_odds:
+            lines.append("    changed by hand: it does not follow from the other numbers of its check")
     return [*lines, *_more(moved)]
 
 
@@ -160,7 +162,7 @@ def _reasons(found: Verification) -> list[dict[str, str]]:
 
 def _moved_row(one: Moved) -> dict[str, Any]:
     return {"key": one.key, "label": one.label, "before": one.before, "after": one.after, "unit": one.unit,
-            "change": one.change}  # fmt: skip
+            "change": one.change, "why": one.why}  # fmt: skip
 
 
 def _value_row(one: Value) -> dict[str, Any]:

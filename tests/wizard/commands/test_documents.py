@@ -69,7 +69,7 @@ def test_an_answer_edited_after_computing_is_found(record, capsys):
     edited(record, 'shock = "moderate"', 'shock = "heavy"')
     status, out, _ = run(capsys, "verify", record)
     assert status == 1
-    assert "Answers were changed after the result was computed: Steel." in out
+    assert "Answers were changed after the result was computed: Steel (steel.shock, which was moderate)." in out
 
 
 def test_a_record_without_result_and_one_that_cannot_be_used(tmp_path, record, capsys):
