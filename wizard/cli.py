@@ -46,7 +46,8 @@ options:
 
 exit status: 0 every check passes, a record is verified, nothing differs (or the wizard ended
 normally); 1 a check fails, the duty is incomplete, a figure moved, records differ; 2 a record, an
-argument or the terminal cannot be used; 3 as 0, but a record holds keys that were not used.
+argument or the terminal cannot be used; 3 as 0, but a record holds keys that were not used;
+74 the wizard could not save the answers where they belong.
 
 examples:
   conewright                                 start with the first question

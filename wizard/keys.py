@@ -190,6 +190,8 @@ KEYS = (
     *EXPLAINING,
     Key(("enter",), "Enter", "go", "go there", "find", "Go to the marked question or part, or do the marked action."),
     Key(("enter",), "Enter", "begin", "begin", "start", "Begin in the marked way; a digit takes one at once."),
+    Key(("y",), "y", "lose", "leave without saving", "leaving", "Leave, though the answers can be saved nowhere."),
+    Key(("n", "escape"), "n", "back", "stay", "leaving", "Go back; nothing is lost as long as the wizard runs."),
     Key(("escape",), "Esc", "back", "new session", "start", "Begin a new session."),
     Key(("escape",), "Esc", "back", "back", "find", "Back to where you were."),
     Key(("g",), "g", "find", "find", "every", "Find a question by number or words, a part, or an action, by typing."),

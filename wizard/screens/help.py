@@ -36,6 +36,7 @@ _PLACES = {
     "sensitivity": "What the verdict hangs on",
     "find": "Find",
     "assumed": "What is assumed",
+    "leaving": "Leaving without saving",
     "every": "Everywhere",
 }
 
