@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
-from engine.answers.question import Limits, Plain, Quantity, Question, Refused, line_of_text
+from engine.answers.question import Limits, Plain, Quantity, Question, Refused, line_of_text, stood
 from engine.errors import plain
 from engine.units import Dimension, UnitError, number_text, parse, show
 
@@ -19,13 +19,13 @@ _TYPED_UNIT = re.compile(r"(?![eE][+-]?\d)[^\d\s.,/+<>=-]\S*(?: \S+)?$")
 
 def _number(key: str, value: object, accepted: str) -> float:
     if isinstance(value, bool) or not isinstance(value, int | float):
-        raise Refused(f"{key} is not a number", accepted)
+        raise Refused(f"{key} is not a number{stood(value)}", accepted)
     try:
         number = float(value)
     except OverflowError:
         number = float("inf")
     if number - number != 0:
-        raise Refused(f"{key} is not a finite number", accepted)
+        raise Refused(f"{key} is not a finite number: {number}", accepted)
     return number
 
 

@@ -11,6 +11,8 @@ from typing import Any, ClassVar
 
 import msgspec
 
+from engine.errors import plain
+
 Plain = dict[str, Any]
 
 
@@ -108,6 +110,14 @@ class Listing:
     def filled(self, items: Sequence[Any]) -> tuple[Any, ...]:
         """Return the items, with empty ones added up to the least number."""
         return (*items, *(self.of() for _ in range(self.least - len(items))))
+
+
+def stood(value: object) -> str:
+    """Return what stood where a number or a yes was expected, led by a colon; "" where it was no text.
+
+    Tables, lists and dates are not shown: what is long in them has no end.
+    """
+    return f': "{plain(value, 60)}"' if isinstance(value, str) else ""
 
 
 def line_of_text(key: str, value: object, accepted: str, longest: int = 64) -> str:

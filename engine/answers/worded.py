@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
-from engine.answers.question import Question, Refused, line_of_text
+from engine.answers.question import Question, Refused, line_of_text, stood
 from engine.errors import plain
 
 
@@ -103,7 +103,7 @@ class YesNo(Question):
         """Return the boolean."""
         value = table[name]
         if not isinstance(value, bool):
-            raise Refused(f"{name} is not true or false", self.accepted())
+            raise Refused(f"{name} is not true or false{stood(value)}", self.accepted())
         return value
 
 

@@ -162,6 +162,33 @@ def _heat_made(
         return oil * flow + load + other, slope
 
 
+@cited(ISO_15312, "Annex A, power of both moments")
+def oil_share(T: Array, n: Array, nu40: Array, nu100: Array) -> Floats:
+    """Term of the load-independent moment that depends on the temperature, as `settle` takes it.
+
+    max(160, (nu n)^(2/3)), nu by ASTM D341
+
+    Parameters (any broadcastable shapes)
+    ----------
+    T : temperature of the oil [deg C]
+    n : speed [rpm]
+    nu40 : viscosity at 40 deg C [mm2/s]
+    nu100 : viscosity at 100 deg C [mm2/s]
+
+    Returns
+    -------
+    (nu n)^(2/3), nu in mm2/s and n in rpm [-]
+
+    Valid for 0.21 <= nu100 < nu40, NaN outside; beyond the ends of the viscosity chart with the viscosity of the end.
+
+    Source: ISO 15312:2018, Annex A, power of both moments; read in open code.
+    """
+    W40, B = walther_line(*as_arrays(nu40, nu100))
+    W40 = np.where((np.asarray(nu100) >= NU_LEAST_FULL) & (np.asarray(nu100) < nu40), W40, np.nan)
+    T, n, oil, none = as_arrays(T, n, 1.0, 0.0)
+    return _heat_made(T, n, oil, none, none, W40, B)[0]
+
+
 def _excess(T: Floats, columns: list[Floats]) -> tuple[Floats, Floats]:
     """Return the cooling less the heat, which rises with T, and its slope."""
     heat, heat_slope = _heat_made(T, *columns[:6])

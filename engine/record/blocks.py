@@ -8,16 +8,17 @@ import numpy as np
 
 from engine import operating
 from engine.checks.every import Evaluated
-from engine.duty import shaft, spectrum, statics, torque
+from engine.duty import shaft, spectrum, statics
 from engine.duty.element import Element, Step
-from engine.duty.torque import Balance
+from engine.duty.machine import torque
+from engine.duty.machine.torque import Balance
 from engine.figures import Block, Figure, two
 from engine.lubrication import contamination, heat, viscosity, viscosity_ratio
 from engine.numerics import Floats
 from engine.operating import Conditions, State
 from engine.pair import arrangement, equilibrium
 from engine.rating import dynamic, fatigue_limit, geometry, life, modified_life, reliability, static, system
-from engine.record import of_duty
+from engine.record.loads import of_duty
 from engine.record.lubrication.case_block import film_and_heat, value
 from engine.sources import ISO_355, Citation, citation_of
 

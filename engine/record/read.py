@@ -19,6 +19,9 @@ from engine.record.migrate import migrate
 LARGEST = 5_000_000
 #: A record has four tables within one another; what is nested deeper than this was made to do harm.
 _DEEPEST = 40
+#: What is longer cannot be shown at all; an answer up to that is refused by its own question, with its line. In a
+#: result stand the whole numbers of TOML.
+_MOST_BITS, _BITS_OF_RESULT = 10_000, 64
 _VERSION = re.compile(r"(\d{1,4})\.(\d{1,4})", re.ASCII)
 _AT_LINE = re.compile(r"\(at line (\d+), column (\d+)\)")
 
@@ -84,9 +87,14 @@ def _tables(data: bytes, file: str) -> tuple[str, dict[str, Any]]:
         raise Problems([Problem(file, line, "", "this is not UTF-8 text", "a TOML file saved as UTF-8")]) from None
     try:
         tables = tomllib.loads(text)
-        if not _deeper(tables, _DEEPEST):
+        if _deeper(tables, _DEEPEST):
+            problem = Problem(file, None, "", "this is not a record: nested too deeply", "TOML tables")
+        elif _bits(tables) > _MOST_BITS or _bits(tables.get("result")) > _BITS_OF_RESULT:
+            problem = Problem(
+                file, None, "", "this is not a record: a number too long", "whole numbers of at most 19 digits"
+            )
+        else:
             return text, tables
-        problem = Problem(file, None, "", "this is not a record: nested too deeply", "TOML tables")
     except tomllib.TOMLDecodeError as error:
         where = _AT_LINE.search(str(error))
         wrong = plain(str(error).partition(" (at ")[0])
@@ -107,6 +115,13 @@ def _deeper(tables: Mapping[str, Any], most: int) -> bool:
         if not layer:
             return False
     return True
+
+
+def _bits(value: object) -> int:
+    """Return how many bits the longest whole number within tables and lists takes."""
+    if isinstance(value, Mapping | list):
+        return max(map(_bits, value.values() if isinstance(value, Mapping) else value), default=0)
+    return value.bit_length() if isinstance(value, int) else 0
 
 
 def _version(tables: dict[str, Any], file: str, lines: Lines) -> tuple[dict[str, Any], str]:

@@ -14,8 +14,8 @@ from engine.checks.every import Evaluated, evaluate
 from engine.figures import Block
 from engine.numerics import Floats
 from engine.operating import Conditions
-from engine.record import of_duty
 from engine.record.blocks import bearings_block, case_blocks, pair_block
+from engine.record.loads import of_duty
 from engine.record.lubrication.cautions import cautions as oil_cautions
 from engine.record.lubrication.grease_block import grease_block
 from engine.record.lubrication.oil_blocks import lubricant_block, speeds_block

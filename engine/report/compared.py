@@ -1,16 +1,21 @@
 """What verifying a record or comparing two of them came to: as lines for a person, as tables for a machine."""
 
+from __future__ import annotations
+
 import json
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from textwrap import wrap
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from engine.errors import plain
 from engine.record.compared.difference import Changed, Difference
 from engine.record.compared.stored import Value
-from engine.record.compared.verify import Moved, Verification
+from engine.record.compared.verify import Moved, Verification, verify
 from engine.record.document import readable
+
+if TYPE_CHECKING:
+    from engine.record.computed import Computed
 
 WIDTH = 120
 #: So many lines of a kind are printed; the rest is a number, and all of them stand in the JSON.
@@ -84,6 +89,15 @@ def unverified(held: Verification) -> str:
     return "its stored result does not verify, though no figure differs"
 
 
+def stored_caution(computed: Computed) -> str:
+    """Return what a reader of a report must know where the record holds another result than is computed; else ""."""
+    held = verify(computed) if computed.record.found else None
+    if held is None or held.holds:
+        return ""
+    reasons = " ".join(reason.words for reason in held.reasons)
+    return f"The record is not what is computed now, which stands here: {unverified(held)}. {reasons}"
+
+
 def difference_json(found: Difference, files: tuple[str, str], notes: Sequence[str] = ()) -> str:
     """Return a difference as JSON."""
     return _json({
@@ -113,6 +127,8 @@ def _moved(title: str, moved: Sequence[Moved], sides: tuple[str, str]) -> list[s
         change = "" if math.isnan(one.change) else f"{one.change * 100:+.3g} %"
         numbers = f"{_short(one.before):>16}{_short(one.after):>16}  {change:>10}  {one.unit}"
         lines += [f"  {label[0]:<66}{numbers}".rstrip(), *(f"    {rest}" for rest in label[1:])]
+        if one.at_odds:
+            lines.append("    changed by hand: it does not follow from the other numbers of its check")
     return [*lines, *_more(moved)]
 
 
@@ -146,7 +162,7 @@ def _reasons(found: Verification) -> list[dict[str, str]]:
 
 def _moved_row(one: Moved) -> dict[str, Any]:
     return {"key": one.key, "label": one.label, "before": one.before, "after": one.after, "unit": one.unit,
-            "change": one.change}  # fmt: skip
+            "change": one.change, "why": one.why}  # fmt: skip
 
 
 def _value_row(one: Value) -> dict[str, Any]:

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from engine.errors import plain
 from engine.pair.arrangement import BACK_TO_BACK
 from engine.report.brief import SEATS, diameter, figures_of, setting_rows, value_of
+from engine.report.compared import stored_caution
 from engine.report.drawn import shaft
 from engine.report.full import foot, values
 from engine.report.order import order_lines
@@ -138,6 +139,8 @@ def _cautions(computed: Computed) -> Iterator[Part]:
     unused = computed.record.unused
     if unused:
         yield Text(f"Keys of the record that were not used: {len(unused)}. See the report before mounting.", "caution")
+    if stored_caution(computed):
+        yield Text("The record holds another result than is computed now. See the report before mounting.", "caution")
     found = sorted(_of_both_sides(list(result.cautions)), key=lambda one: one.startswith(of_checks))
     more = [f"and {len(found) - MOST_CAUTIONS} more in the report"] if len(found) > MOST_CAUTIONS else []
     if found:

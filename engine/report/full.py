@@ -18,6 +18,7 @@ from engine.record.document import NOTICE, readable, shown
 from engine.report import formulas
 from engine.report.brief import brief
 from engine.report.calculation import verdict_sentence
+from engine.report.compared import stored_caution
 from engine.report.drawn import section, series, shaft
 from engine.report.drawn.oil import viscosity_plot
 from engine.report.drawn.plots import Bar, bars
@@ -25,6 +26,7 @@ from engine.report.order import alternatives, order_lines
 from engine.report.parts import Cell, Formula, Items, Part, Pictures, Report, Section, Table, Text, row
 from engine.report.runners_up import runners_up
 from engine.report.taken import constants
+from engine.report.versions import versions
 from engine.units import number_text
 
 if TYPE_CHECKING:
@@ -58,7 +60,7 @@ def report(computed: Computed) -> Report:
         Section("Assumed", (Items(tuple(map(_plain, result.assumptions))),)) if result.assumptions else None,
         Section("Constants of the seats", tuple(constants(computed))),
         Section("How the figures are computed", tuple(_formulas(computed))),
-        Section("Versions and sources", tuple(_versions(computed))),
+        Section("Versions and sources", tuple(versions(computed, _sources(computed)))),
     ]
     title = _plain(record.answers.duty.job or "Design calculation")
     pair = f"Bearing at A: {_plain(result.bearing_A)}. Bearing at B: {_plain(result.bearing_B)}."
@@ -80,6 +82,9 @@ def _verdict(computed: Computed) -> Iterator[Part]:
     state = {"passes": "passes", "fails": "fails"}.get(result.verdict, "caution")
     unused = computed.record.unused
     yield Text(f"{verdict_sentence(result, unused)}.", "caution" if unused and state == "passes" else state)
+    stored = stored_caution(computed)
+    if stored:
+        yield Text(_plain(stored), "caution")
     if result.missing:
         yield Text("Still missing:")
         yield Items(tuple(map(_plain, result.missing)))
@@ -291,16 +296,3 @@ def _formulas(computed: Computed) -> Iterator[Part]:
         if one.printed:
             symbols = f"{'; '.join(one.symbols)}. Gives {one.returns}. {one.valid}"
             yield Formula(f"{one.source}. {one.what}", tuple(one.printed.split("\n")), symbols)
-
-
-def _versions(computed: Computed) -> Iterator[Part]:
-    now = computed.now
-    yield Table(
-        ("made with", ""),
-        (
-            row("Conewright", now.engine), row("layout of the record", computed.record.schema),
-            row("catalogue", _plain(now.catalogue)), row("its content (SHA-256)", now.catalogue_hash),
-        ),
-    )  # fmt: skip
-    yield Items(tuple(formulas.documents(_sources(computed))))
-    yield Text(NOTICE, "caution")

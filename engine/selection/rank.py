@@ -16,9 +16,10 @@ from engine.checks.every import Evaluated, evaluate
 from engine.numerics import Bools, Floats, Rows
 from engine.operating import Conditions
 from engine.rating import system
-from engine.selection.screen import Screening, grouped_bounds
+from engine.selection.screen import Screening
 from engine.selection.stages.blocks import Cancelled, blocks, never
 from engine.selection.stages.bounds import damage
+from engine.selection.stages.groups import grouped_bounds
 from engine.selection.stages.leaders import Leaders, Measure, Sums, leading, leading_by_bound
 from engine.selection.stages.side import Side
 from engine.warmth.settling import loaded

@@ -16,22 +16,22 @@ import numpy as np
 
 from engine.checks import every, pair, part
 from engine.numerics import Bools, Floats, Rows
-from engine.operating import Bearings, Conditions
+from engine.operating import Bearings, Conditions, Loads, pair_loads, state
 from engine.selection.stages.blocks import Cancelled, Progress, blocks, never, untold
 from engine.selection.stages.blocks import SearchCancelled as SearchCancelled  # noqa: PLC0414 - it belongs to the search for all who start one
-from engine.selection.stages.bounds import Bounds, FrictionLoss, Partners, bound
+from engine.selection.stages.bounds import Bounds, Partners, bound
+from engine.selection.stages.groups import grouped_bounds
 from engine.selection.stages.side import Side
-from engine.warmth.settling import loaded
+from engine.warmth.settling import at_rung, places_of, warmed
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
+    from engine.warmth.ladder import End, Ladder
 
 #: Fewer pairs than this are simply computed.
 FEW_PAIRS = 20_000
 #: More pairs than this are not looked through; a bore or another limit brings any catalogue below it.
 MOST_PAIRS = 60_000_000
-GROUPS_BY_ANGLE = 4
-GROUPS_BY_CENTRE = 5
 
 
 @dataclass(frozen=True)
@@ -223,17 +223,52 @@ def _by_loads(A: Side, B: Side, i: Rows, j: Rows, cancelled: Cancelled) -> Bools
     conditions = A.conditions
     passes = np.zeros(len(i), dtype=bool)
     for some in blocks(len(i), len(conditions.cases), cancelled):
-        passes[some] = exact(A.bearings(i[some]), B.bearings(j[some]), conditions)
+        one, other = A.bearings(i[some]), B.bearings(j[some])
+        passes[some] = exact(one, other, conditions) if A.ladder is None else settled(one, other, conditions, A.ladder)
     return passes
+
+
+def settled(A: Bearings, B: Bearings, conditions: Conditions, ladder: Ladder) -> Bools:
+    """Return what `exact` does, with the heat balance solved only for pairs that a hair of temperature decides.
+
+    What passes a little hotter than it settles passes, what fails a little cooler fails.
+    """
+    loads = pair_loads(A, B, conditions)
+    places = places_of(A, B, loads, conditions, ladder)
+    passes = _under(_at((A, B), ladder.hot, places, conditions), loads, conditions)
+    # the others: first what fails a little cooler, then what is left
+    left = np.flatnonzero(~passes)
+    A, B, loads = A.take(left), B.take(left), (_some(loads[0], left), _some(loads[1], left))
+    cold = _at((A, B), ladder.cold, (places[0][left], places[1][left]), conditions)
+    open_pairs = np.flatnonzero(_under(cold, loads, conditions))
+    passes[left[open_pairs]] = exact(A.take(open_pairs), B.take(open_pairs), conditions)
+    return passes
+
+
+def _at(
+    pairs: tuple[Bearings, Bearings], end: End, places: tuple[Rows, Rows], conditions: Conditions
+) -> tuple[Bearings, Bearings]:
+    one, other = (at_rung(rows, end, place, conditions) for rows, place in zip(pairs, places, strict=True))
+    return one, other
+
+
+def _some(loads: Loads, index: Rows) -> Loads:
+    return Loads(loads.Fr[index], loads.Fa[index])
 
 
 def exact(A: Bearings, B: Bearings, conditions: Conditions) -> Bools:
     """Return which pairs (row i of A with row i of B) pass every check under loads of which bounds are known."""
-    found = loaded(A, B, conditions)
-    outcomes = every.joint_outcomes(found.bearings, found.states, conditions)
-    for side, rows, stated in zip("AB", found.bearings, found.states, strict=True):
+    loads = pair_loads(A, B, conditions)
+    return _under(warmed(A, B, loads, conditions)[0], loads, conditions)
+
+
+def _under(bearings: tuple[Bearings, Bearings], loads: tuple[Loads, Loads], conditions: Conditions) -> Bools:
+    """Return which pairs, with their film, pass every check under loads of which bounds are known."""
+    one, other = (state(rows, load, conditions) for rows, load in zip(bearings, loads, strict=True))
+    outcomes = every.joint_outcomes(bearings, (one, other), conditions)
+    for side, rows, stated in zip("AB", bearings, (one, other), strict=True):
         outcomes += every.own_outcomes(side, rows, stated, conditions)
-    return every.passing(outcomes, len(A.C))
+    return every.passing(outcomes, len(one.life))
 
 
 def by_exact_only(A: Side, B: Side, i: Rows, j: Rows, cancelled: Cancelled = never) -> Bools:
@@ -245,34 +280,3 @@ def by_exact_only(A: Side, B: Side, i: Rows, j: Rows, cancelled: Cancelled = nev
         outcomes = [outcome for checks in every.EXACT_ONLY for outcome in checks(found, conditions)]
         passes[some] = every.passing(outcomes, some.stop - some.start)
     return passes
-
-
-@dataclass(frozen=True)
-class Grouped:
-    """The candidates of one side in groups of alike contact angle and load centre; `number` is the group of each."""
-
-    rows: tuple[Rows, ...]
-    number: Rows
-
-    @classmethod
-    def of(cls, Y: Floats, z: Floats) -> Grouped:
-        """Return the groups; every row is in exactly one, and no group is empty."""
-        by_angle = np.argsort(Y, kind="stable")
-        found = []
-        for some in np.array_split(by_angle, GROUPS_BY_ANGLE):
-            by_centre = some[np.argsort(z[some], kind="stable")]
-            found += [group for group in np.array_split(by_centre, GROUPS_BY_CENTRE) if len(group)]
-        number = np.zeros(len(Y), dtype=np.intp)
-        for at, group in enumerate(found):
-            number[group] = at
-        return cls(tuple(found), number)
-
-
-def grouped_bounds(
-    A: Side, B: Side, cancelled: Cancelled = never, friction: FrictionLoss | None = None
-) -> tuple[Grouped, Grouped, Bounds, Bounds]:
-    """Return both sides in groups, and the bounds of each side's bearings over the groups of the other."""
-    in_A, in_B = Grouped.of(A.Y, A.z), Grouped.of(B.Y, B.z)
-    of_A = bound(A, Partners.of(B, in_B.rows), cancelled, friction)
-    of_B = bound(B, Partners.of(A, in_A.rows), cancelled, friction)
-    return in_A, in_B, of_A, of_B

@@ -22,8 +22,9 @@ from engine.rating.system import SLOPE
 from engine.selection import criteria, rank
 from engine.selection.criteria import OfParts
 from engine.selection.rank import Shortlist, first_that_pass, governing_life
-from engine.selection.screen import Screening, grouped_bounds
+from engine.selection.screen import Screening
 from engine.selection.stages.blocks import Cancelled, blocks, never
+from engine.selection.stages.groups import grouped_bounds
 from engine.selection.stages.leaders import leading, leading_by_bound
 from engine.selection.stages.side import Side
 from engine.warmth.settling import Warmth, loaded

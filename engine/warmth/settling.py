@@ -12,15 +12,13 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from engine.answers.lubricated.complete import Surroundings
-from engine.lubrication import contamination, viscosity, viscosity_ratio
+from engine.lubrication import contamination, viscosity_ratio
 from engine.lubrication.cooling import Cooling
 from engine.lubrication.friction import F1, friction_load_P1, load_dependent_M1
 from engine.lubrication.heat import Balance, Losses, settle
-from engine.numerics import Array, Floats
+from engine.numerics import Array, Floats, Rows
 from engine.operating import Bearings, Conditions, Loads, State, pair_loads, state
-
-#: Widening of bounds on a temperature [K]: more than a balance is found to.
-HAIR = 1e-6
+from engine.warmth.ladder import End, Ladder
 
 
 @dataclass(frozen=True)
@@ -128,42 +126,64 @@ class HeatBox:
 
 
 def between(
-    side: str,
     own: Bearings,
     partners: HeatBox,
     P1: tuple[tuple[Floats, Floats], tuple[Floats, Floats]],
     conditions: Conditions,
+    ladder: Ladder,
 ) -> tuple[Bearings, Bearings]:
     """Return bearings at the coolest and at the hottest that they can be.
 
     `P1` holds the least and the greatest of the bearing and of its partners.
     """
     assert own.thermal is not None
-    found = []
+    around, places = conditions.resolved.lubricated.surroundings, []
     for end, worse in ((0, 1), (1, 0)):
+        mine = (own.thermal.flow, own.thermal.dm, own.thermal.conductance, P1[0][end])
         # more seats shed more heat, so the coolest has the most of them; below ambient it is the other way round
         ends = {worse, end} if _cold_oil(conditions) else {worse}
-        temperatures = []
+        tried = []
         for seats in sorted(ends):
-            mine = (own.thermal.flow, own.thermal.dm, own.thermal.conductance, P1[0][end])
             theirs = (partners.flow[end], partners.dm[end], partners.conductance[seats], P1[1][end])
-            pair = (mine, theirs) if side == "A" else (theirs, mine)
-            temperatures.append(balances(*pair, conditions)[0 if side == "A" else 1].T)
-        # hotter than any is NaN, which the greatest must keep and the least must not
-        T = np.fmin.reduce(temperatures) - HAIR if end == 0 else np.maximum.reduce(temperatures) + HAIR
+            tried.append(_places(ladder, [mine, theirs] if around.shared else [mine], conditions))
+        places.append((np.minimum, np.maximum)[end].reduce(tried))
+    return at_rung(own, ladder.cold, places[0], conditions), at_rung(own, ladder.hot, places[1], conditions)
+
+
+def places_of(
+    A: Bearings, B: Bearings, loads: tuple[Loads, Loads], conditions: Conditions, ladder: Ladder
+) -> tuple[Rows, Rows]:
+    """Return the places on the ladder of the bearings of pairs (row i of both), (pairs, k) each."""
+    heated = []
+    for load, rows in zip(loads, (A, B), strict=True):
+        assert rows.thermal is not None
+        P1 = friction_load_P1(load.Fr, load.Fa, rows.Y)
+        heated.append((rows.thermal.flow, rows.thermal.dm, rows.thermal.conductance, P1))
+    if conditions.resolved.lubricated.surroundings.shared:
+        both = _places(ladder, heated, conditions)
+        return both, both
+    one, other = (_places(ladder, [own], conditions) for own in heated)
+    return one, other
+
+
+def _places(ladder: Ladder, heated: list[Heated], conditions: Conditions) -> Rows:
+    """Return the places on the ladder of a housing in which some bearings are."""
+    flow, seats = (sum(one[at] for one in heated[1:]) + heated[0][at] for at in (0, 2))
+    turning = np.pi * conditions.cases.n / 30_000
+    M1 = [load_dependent_M1(F1, P1, dm) for _, dm, _, P1 in heated]
+    load = (sum(M1[1:]) + M1[0]) * turning + conditions.resolved.lubricated.surroundings.other_heat
+    return ladder.places(flow, seats, load)
+
+
+def at_rung(rows: Bearings, end: End, places: Rows, conditions: Conditions) -> Bearings:
+    """Return bearings with their film at one end of their places on the ladder: none of them is as cold, or as hot."""
+    T, nu = (column.take(places) for column in end)
+    if not conditions.settling.all():
         T = np.where(conditions.settling, T, conditions.cases.temperature)
-        found.append(_with_film(own, T, _viscosity(T, conditions), conditions))
-    return found[0], found[1]
+        nu = np.where(conditions.settling, nu, conditions.nu)
+    return _with_film(rows, T, nu, conditions)
 
 
 def _cold_oil(conditions: Conditions) -> bool:
     around = conditions.resolved.lubricated.surroundings
     return around.area is None and bool(around.oil_flow) and around.oil_inlet < around.ambient
-
-
-def _viscosity(T: Floats, conditions: Conditions) -> Floats:
-    """Return the viscosity at a temperature; what is too cold for the chart counts as endlessly thick."""
-    oil = conditions.resolved.lubricated.lubricant
-    nu = viscosity.kinematic_viscosity_full(T, oil.nu40, oil.nu100)
-    with np.errstate(invalid="ignore"):
-        return np.where(np.isnan(nu) & (T < 40.0) & (oil.nu100 < oil.nu40), viscosity.NU_GREATEST, nu)

@@ -159,6 +159,30 @@ def test_screening(duty_name, monkeypatch):
         assert took / median(bare) <= 40
 
 
+SETTLED = {"lubrication.temperature_by": "settled"}
+
+
+def test_screening_at_settled_temperatures():
+    """Floor: all 4 million pairs by numpy, each with its heat balances solved (a sample, scaled up)."""
+    catalogue, duty = synthetic(ROWS, SEED), spectrum(20, SETTLED)
+    sample = Sample(catalogue, duty)
+    brute = seconds(sample.compute) * PAIRS / SAMPLE
+    took, first, rows = [], [], []
+    for _ in range(TURNS):
+        took.append(seconds(lambda: screen.screen(catalogue, duty)))
+        first.append(seconds(lambda: rows.append(first_rows(screen.narrow(catalogue, duty)))))
+    found = screen.screen(catalogue, duty)
+    whole = np.zeros((ROWS, ROWS), dtype=bool)
+    whole[np.ix_(found.rows_A, found.rows_B)] = found.passes
+    assert np.array_equal(whole[sample.i, sample.j], sample.passes)
+    assert len(rows[-1]) == 20 and rows[-1].evaluated.passes.all()
+    told("2000 x 2000, 20 cases, settled", median(took), "every pair, numpy", brute, digits=4)
+    told("first 20 rows, 20 cases, settled", median(first), "promised", 0.150)
+    assert median(took) < promised(2.0)
+    assert median(took) / brute <= 0.05
+    assert median(first) < promised(0.150)
+
+
 def test_a_fixed_bore_on_each_side():
     catalogue = synthetic(ROWS, SEED)
     duty = spectrum(20, {"envelope.bore_a": "60", "envelope.bore_b": "50"})

@@ -10,7 +10,7 @@ from engine.answers.resolved import resolve
 from engine.catalogue.read import builtin
 from engine.operating import Conditions
 from engine.record.document import Record, readable
-from engine.record.reactions import reactions
+from engine.record.loads.reactions import reactions
 from engine.record.read import read
 from engine.record.result import compute
 from tests.duties import answered

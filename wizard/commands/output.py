@@ -15,6 +15,10 @@ if TYPE_CHECKING:
     from engine.record.document import Record
 
 
+#: How an extra is got: the program is installed from its folder, and no registry has it.
+EXTRA = "pip install '.[{extra}]' in the folder of the project"
+
+
 def deliver(content: str | bytes, path: str | None, *read: Path) -> None:
     """Write the output of a command to a file or, without one, to standard output; raise Problems."""
     if path is None or path == "-":

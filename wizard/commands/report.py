@@ -3,16 +3,22 @@
 from __future__ import annotations
 
 import sys
+from importlib.util import find_spec
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from wizard.commands.catalog import active
-from wizard.commands.output import deliver, ended, stop
+from wizard.commands.output import EXTRA, deliver, ended, stop
+from wizard.exit_codes import Exit
 
 if TYPE_CHECKING:
     from engine.report.parts import Report
 
 _FORMATS = {"--markdown": (".md", ".markdown"), "--html": (".html", ".htm"), "--pdf": (".pdf",)}
+MISSING = (
+    f"conewright: a report as PDF needs the extra named pdf: {EXTRA.format(extra='pdf')}\n"
+    "(--html and --markdown work without it)"
+)
 
 
 def run(path: Path, options: set[str], output: str | None) -> int:
@@ -20,6 +26,9 @@ def run(path: Path, options: set[str], output: str | None) -> int:
     form = _form(options, output)
     if form == "--pdf" and output is None and sys.stdout.isatty():
         stop("", "a PDF is not written to a terminal", f"conewright report {path} --pdf -o FILE.pdf")
+    if form == "--pdf" and find_spec("fpdf") is None:
+        print(MISSING, file=sys.stderr)
+        return Exit.BAD_INPUT
     from engine.record.computed import compute
     from engine.record.read import read
     from engine.report import fitter, full

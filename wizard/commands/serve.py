@@ -6,11 +6,12 @@ import sys
 from importlib.util import find_spec
 
 from engine.errors import plain
+from wizard.commands.output import EXTRA
 from wizard.exit_codes import Exit
 
 HOST, PORT = "127.0.0.1", 8137
 MISSING = (
-    "conewright: serving to a browser needs the extra named web: pip install 'conewright[web]'\n"
+    f"conewright: serving to a browser needs the extra named web: {EXTRA.format(extra='web')}\n"
     "(everything else works without it)"
 )
 OPEN_TO_OTHERS = (

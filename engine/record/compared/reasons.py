@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -10,6 +10,7 @@ from engine import __version__
 from engine.answers.document import CHAPTERS
 from engine.errors import plain
 from engine.record.compared.digest import ANSWERS, SEAL, of_answers, seal
+from engine.record.compared.edited import edited
 from engine.record.compared.stored import any_key
 
 if TYPE_CHECKING:
@@ -47,8 +48,11 @@ def worded(record: Record) -> bool:
     return record.engine == __version__ or not unsealed(record)
 
 
-def reasons(computed: Computed, differs: bool) -> tuple[Reason, ...]:
-    """Return all that may be why values differ; what was changed by hand is said even where none does."""
+def reasons(computed: Computed, differs: bool, numbers: Iterable[float] = ()) -> tuple[Reason, ...]:
+    """Return all that may be why values differ; what was changed by hand is said even where none does.
+
+    `numbers` are stored ones that are not what is computed now: an edited answer may be among them.
+    """
     record = computed.record
     found: list[Reason] = []
     if record.engine != __version__ and record.found:
@@ -60,7 +64,7 @@ def reasons(computed: Computed, differs: bool) -> tuple[Reason, ...]:
             f"{plain(computed.source.name, 80)} {computed.source.content[:12]} now."
         )
         found.append(Reason("catalogue", words))
-    found += [*_edited(record), *_tampered(record)]
+    found += [*_edited(record, numbers), *_tampered(record)]
     if differs and not found:
         words = (
             "Version, catalogue and answers are the same and the result is as it was written: another processor or "
@@ -70,8 +74,8 @@ def reasons(computed: Computed, differs: bool) -> tuple[Reason, ...]:
     return tuple(found)
 
 
-def _edited(record: Record) -> list[Reason]:
-    """Return which chapters of the answers are no longer those that the result was computed from."""
+def _edited(record: Record, numbers: Iterable[float]) -> list[Reason]:
+    """Return which chapters of the answers, and which answer, are no longer what the result was computed from."""
     stored = record.found.get(ANSWERS)
     if not isinstance(stored, Mapping):
         return []
@@ -79,10 +83,12 @@ def _edited(record: Record) -> list[Reason]:
     titles = {chapter.field: chapter.title for chapter in CHAPTERS}
     # a chapter that did not exist then has no hash, and matters only where it has answers now
     empty = of_answers(type(record.answers)())
-    edited = [titles[name] for name, digest in now.items() if stored.get(name, empty[name]) != digest]
-    if not edited:
+    then = {name: stored.get(name, empty[name]) for name in now}
+    changed = {name: edited(record.answers, name, str(then[name]), numbers) for name in now if then[name] != now[name]}
+    if not changed:
         return []
-    return [Reason("answers", f"Answers were changed after the result was computed: {', '.join(edited)}.")]
+    told = "; ".join(titles[name] + (f" ({plain(which, 200)})" if which else "") for name, which in changed.items())
+    return [Reason("answers", f"Answers were changed after the result was computed: {told}.")]
 
 
 def _tampered(record: Record) -> list[Reason]:

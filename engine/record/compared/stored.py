@@ -1,11 +1,12 @@
 """A result as tables, value by value: what a record holds and what is computed now take the same form."""
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 #: What is compared of a check and of a figure.
-_OF_CHECK = ("demand", "capacity", "utilisation", "passes")
+NUMBERS = ("demand", "capacity", "utilisation", "passes")
 _OF_FIGURE = ("pair", "a", "b")
 _WORDS = ("bearing_a", "bearing_b", "verdict")
 _SIDES = {"a": "A", "b": "B", "pair": ""}
@@ -54,7 +55,7 @@ def said(result: Mapping[str, Any], named: bool = True) -> dict[str, dict[str, V
     notice = {"notice": Value("notice", "notice", result["notice"])} if "notice" in result else {}
     found: dict[str, dict[str, Value]] = {"notice": notice}
     for row in _rows(result, "checks"):
-        key, label = f"check {row.get('key', '')} {row.get('side', '')}", _check_label(row)
+        key, label = _check_key(row), _check_label(row)
         _add(found, key, label, row, _SAID_OF_CHECK)
     for row in _rows(result, "figures"):
         _add(found, _figure_key(row, named), f"{row.get('block', '')}: {row.get('name', '')}", row, _SAID_OF_FIGURE)
@@ -81,10 +82,10 @@ def _free(key: str, taken: Mapping[str, Any]) -> str:
 def _checks(result: Mapping[str, Any]) -> Iterator[Value]:
     for row in _rows(result, "checks"):
         name = _check_label(row)
-        for what in _OF_CHECK:
+        for what in NUMBERS:
             if what in row:
                 unit = str(row.get("unit", "")) if what in {"demand", "capacity"} else ""
-                key = f"check {row.get('key', '')} {row.get('side', '')} {what}"
+                key = f"{_check_key(row)} {what}"
                 yield Value(key, f"{name}: {what}", row[what], unit, str(row.get("source", "")))
 
 
@@ -99,6 +100,10 @@ def _figures(result: Mapping[str, Any], named: bool) -> Iterator[Value]:
                 yield Value(f"{key} {what}", label, row[what], str(row.get("unit", "")), str(row.get("source", "")))
 
 
+def _check_key(row: Mapping[str, Any]) -> str:
+    return f"check {row.get('key', '')} {row.get('side', '')}"
+
+
 def _check_label(row: Mapping[str, Any]) -> str:
     return f"{row.get('name', row.get('key', ''))}, {row.get('side', '')}"
 
@@ -110,6 +115,24 @@ def _figure_key(row: Mapping[str, Any], named: bool) -> str:
 def _rows(result: Mapping[str, Any], key: str) -> Iterator[Mapping[str, Any]]:
     rows = result.get(key, [])
     return (row for row in (rows if isinstance(rows, list) else ()) if isinstance(row, Mapping))
+
+
+def at_odds(before: Mapping[str, Any], after: Mapping[str, Any]) -> set[str]:
+    """Return the keys of the stored checks whose numbers do not follow from one another, though those of now do.
+
+    No edited answer and no other catalogue makes a check like that: somebody changed it by hand.
+    """
+    sound = {_check_key(row) for row in _rows(after, "checks") if _follows(row)}
+    return {_check_key(row) for row in _rows(before, "checks") if _check_key(row) in sound and not _follows(row)}
+
+
+def _follows(row: Mapping[str, Any]) -> bool:
+    """Return whether a check's use is demand over capacity, and whether it passes up to a use of 1."""
+    demand, capacity, use = (row.get(name) for name in ("demand", "capacity", "utilisation"))
+    if not all(isinstance(one, float) and math.isfinite(one) for one in (demand, capacity, use)) or not capacity:
+        return False
+    assert isinstance(demand, float) and isinstance(capacity, float) and isinstance(use, float)
+    return math.isclose(use, demand / capacity, rel_tol=1e-9) and row.get("passes") == (use <= 1.0)
 
 
 def has_keys(result: Mapping[str, Any]) -> bool:

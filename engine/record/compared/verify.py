@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from engine.record.compared.reasons import Reason, reasons, worded
-from engine.record.compared.stored import Value, has_keys, said, values
+from engine.record.compared.stored import NUMBERS, Value, at_odds, has_keys, said, values
 from engine.record.document import to_tables
 
 if TYPE_CHECKING:
@@ -24,7 +24,11 @@ Pair = tuple[Value, Value]
 
 @dataclass(frozen=True)
 class Moved:
-    """A value that is no longer what the record says; `change` is relative to the stored one, NaN where it has none."""
+    """A value that is no longer what the record says; `change` is relative to the stored one, NaN where it has none.
+
+    `why` is the kind of the reason where one can be told for this value, `at_odds` whether it is that the check it
+    stands in contradicts itself.
+    """
 
     key: str
     label: str
@@ -32,6 +36,8 @@ class Moved:
     after: Any
     unit: str
     change: float
+    why: str = ""
+    at_odds: bool = False
 
     @classmethod
     def between(cls, was: Value, now: Value) -> Moved:
@@ -85,8 +91,21 @@ def verify(computed: Computed) -> Verification:
             moved.append(Moved.between(was, now))
     gone = tuple(value for key, value in before.items() if key not in after)
     new = tuple(value for key, value in after.items() if key not in before) if before else ()
-    why = reasons(computed, bool(moved or gone or new))
-    return Verification(len(pairs), equal, rounded, tuple(moved), gone, new, why)
+    numbers = [one.before for one in moved if isinstance(one.before, float)]
+    why = reasons(computed, bool(moved or gone or new), numbers)
+    told = tuple(_told(moved, why, at_odds(found, result)))
+    return Verification(len(pairs), equal, rounded, told, gone, new, why)
+
+
+def _told(moved: list[Moved], why: tuple[Reason, ...], forged: set[str]) -> Iterator[Moved]:
+    """Yield what moved, each with its reason: the only one there is, or that its own check contradicts it."""
+    kinds = {reason.kind for reason in why} - {"version"}
+    if "engine" in kinds and "result" not in kinds:
+        forged = set()  # another version may have had another idea of a use
+    only = kinds.pop() if len(kinds) == 1 else ""
+    for one in moved:
+        odd = one.key.rpartition(" ")[0] in forged and one.key.rpartition(" ")[2] in NUMBERS
+        yield replace(one, why="result" if odd else only, at_odds=odd)
 
 
 def _words(before: Mapping[str, Mapping[str, Value]], after: Mapping[str, Mapping[str, Value]]) -> Iterator[Pair]:

@@ -36,7 +36,9 @@ def written(report: Report) -> bytes:
         from fpdf import FPDF
     except ImportError:
         wrong = "needs a library that is not installed"
-        raise Problems([Problem("", None, "--pdf", wrong, "pip install 'conewright[pdf]', or --html")]) from None
+        raise Problems(
+            [Problem("", None, "--pdf", wrong, "--html, or pip install '.[pdf]' in the folder of the project")]
+        ) from None
     for scale in _SHRINKING if report.one_page else (1.0,):
         sheet = _Sheet(FPDF(format="A4", unit="mm"), report, scale)
         sheet.fill()

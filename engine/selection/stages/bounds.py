@@ -107,7 +107,7 @@ def bound(
 def _bound(side: Side, some: slice, partners: Partners, friction: FrictionLoss | None) -> tuple[Bools | Floats, ...]:
     bearings, conditions = side.bearings(some), side.conditions
     ends, theirs = _load_bounds(side.name, bearings, partners, conditions)
-    corners = _corners(side.name, bearings, partners, (ends, theirs), conditions)
+    corners = _corners(side, bearings, partners, (ends, theirs))
     low, high = (state(rows, loads, conditions) for rows, loads in zip(corners, ends, strict=True))
     own_low, own_high = (
         every.own_outcomes(side.name, rows, at, conditions) for rows, at in zip(corners, (low, high), strict=True)
@@ -125,18 +125,17 @@ def _bound(side: Side, some: slice, partners: Partners, friction: FrictionLoss |
 
 
 def _corners(
-    side: str,
+    side: Side,
     own: Bearings,
     partners: Partners,
     loads: tuple[tuple[Loads, Loads], tuple[Floats, Floats]],
-    conditions: Conditions,
 ) -> tuple[Bearings, Bearings]:
     """Return the bearings at the least and the greatest temperature that they can come to."""
-    if partners.heat is None:
+    if partners.heat is None or side.ladder is None:
         return own, own
     ends, theirs = loads
     one, other = (friction_load_P1(load.Fr, load.Fa, own.Y) for load in ends)
-    return between(side, own, partners.heat, ((one, other), theirs), conditions)
+    return between(own, partners.heat, ((one, other), theirs), side.conditions, side.ladder)
 
 
 def _thinnest(hottest: Bearings, conditions: Conditions) -> Conditions:

@@ -10,6 +10,7 @@ import numpy as np
 
 from engine.numerics import Floats, Rows
 from engine.operating import Bearings, Conditions, Thermal, load_centre
+from engine.warmth.ladder import Ladder
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -32,8 +33,12 @@ class Side:
         return len(self.rows)
 
     def keep(self, index: Rows) -> Side:
-        """Return some of the candidates."""
-        return Side(self.name, self.catalogue, self.rows[index], self.conditions)
+        """Return some of the candidates; what is known of them is not computed again."""
+        kept = Side(self.name, self.catalogue, self.rows[index], self.conditions)
+        whole = self.__dict__.get("_whole")
+        if whole is not None:
+            kept.__dict__["_whole"] = whole.take(index)
+        return kept
 
     def parts(self, index: Any) -> Catalogue:
         """Return the catalogue rows of some candidates."""
@@ -58,6 +63,11 @@ class Side:
             return None
         own = self.catalogue.take(self.rows)
         return Thermal.of(own, np.zeros((len(self.rows), 0)), self.conditions.resolved)
+
+    @cached_property
+    def ladder(self) -> Ladder | None:
+        """What bounds the temperatures of its pairs; None where none settles."""
+        return Ladder.of(self.conditions) if self.conditions.settling.any() else None
 
     @cached_property
     def z(self) -> Floats:

@@ -421,3 +421,13 @@ class TestSettled:
             of = ROWS.max_temperature == limit
             assert settled.demand[of] == pytest.approx(stated.demand[of])
             assert np.all(stated.demand[of] > outcomes(soft | {"lubrication.temperature": "60"}, "hoop").demand[of])
+
+
+def test_a_heavier_load_never_makes_a_fit_that_strains_less():
+    """What bounds of the loads rely on, over the whole built-in catalogue."""
+    for texts in ({}, {"fits.shaft_bore": "30"}, {"speed.rotating_ring": "cup"}, {"fits.adjusted": "cone at B"}):
+        for side in "AB":
+            each = fitting.tensions_of(builtin(), side, conditions(answered(texts)).resolved)
+            assert each.shape == (len(builtin()), len(recommend.LEVELS))
+            assert np.all(each[:, 1:] >= each[:, :-1])
+            assert np.any(each[:, 1:] > each[:, :-1]) or texts or side == "B"  # where the cone must slide

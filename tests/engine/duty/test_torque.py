@@ -4,9 +4,9 @@ import pytest
 
 from engine.answers.document import put
 from engine.answers.resolved import resolve
-from engine.duty.torque import balance, steps
+from engine.duty.machine.torque import balance, steps
 from engine.operating import Conditions
-from engine.record import of_duty
+from engine.record.loads import of_duty
 from tests.duties import answered
 
 

@@ -125,14 +125,36 @@ def test_how_the_cone_goes_on(texts, word):
 
 
 def test_the_load_level_is_told_and_cautioned_where_it_is_heavier_than_answered():
-    mild, heavy = result(), result({"duty.cases[0].radial_y": "60 kN"})
+    normal = {"fits.level": "normal"}
+    mild, heavy = result(normal), result(normal | {"duty.cases[0].radial_y": "60 kN"})
     assert figure(mild, "level").A == "light" and figure(heavy, "level").A == "heavy"
     assert not any(text.startswith("Load level") for text in mild.cautions)
     assert any(text.startswith("Load level at A: P/C") and "heavy" in text for text in heavy.cautions)
-    assert not any(
-        text.startswith("Load level")
-        for text in result({"duty.cases[0].radial_y": "60 kN", "fits.level": "heavy"}).cautions
-    )
+    for level in ("heavy", "by the loads of each bearing"):
+        told = result({"duty.cases[0].radial_y": "60 kN", "fits.level": level}).cautions
+        assert not any(text.startswith("Load level") for text in told)
+
+
+@pytest.mark.parametrize(
+    ("texts", "level"),
+    [({}, "light"), ({"duty.cases[0].radial_y": "60 kN"}, "heavy"),
+     ({"duty.cases[0].radial_y": "60 kN", "steel.shock": "heavy"}, "heavy with shock")],
+)  # fmt: skip
+def test_fits_by_the_loads_are_those_of_the_level_that_they_make(texts, level):
+    """With nothing answered the classes, and all that follows of them, are those of the level itself."""
+    found, asked = result(texts), result(texts | {"fits.level": level})
+    assert level == figure(found, "level").A
+
+    def of_seats(one):
+        return [block for block in one.blocks if block.key.startswith(("fit", "seat", "hold"))]
+
+    assert of_seats(found) and of_seats(found) == of_seats(asked)
+    checks = [{(c.key, c.side): (c.demand, c.capacity) for c in one.checks if c.key in KEYS} for one in (found, asked)]
+    assert checks[0] == checks[1]
+    assert {key for key, _ in checks[0]} == KEYS
+
+
+KEYS = {"hoop", "shock", "creep_cone_least", "creep_cone_mean", "stability"}
 
 
 def test_a_cone_that_must_slide_under_a_turning_load_is_said_to_be_a_compromise():

@@ -201,6 +201,48 @@ def test_an_edited_answer_is_found_and_its_chapter_named(text):
     assert (kinds(renamed), renamed.moved, renamed.holds) == ({"answers"}, (), False)
 
 
+@pytest.mark.parametrize(
+    ("edits", "told"),
+    [
+        ([('shock = "moderate"', 'shock = "heavy"')], "Steel (steel.shock, which was moderate)."),
+        ([("ep_additive = false\n", "ep_additive = true\n")], "(lubrication.ep_additive, which was no)."),
+        ([('shock = "moderate"', 'shock = "moderate"\nallowed = "case"')], "(steel.allowed, which was open)."),
+        ([("life_h = 60000.0\n", "life_h = 61000.0\n"), ('life_typed = "60 000 h"', 'life_typed = "61 000 h"')],
+         "Duty (duty.life_h, which was 60 000 h)."),
+        ([("life_h = 60000.0\n", "life_h = 61000.0\n"), ('life_typed = "60 000 h"\n', "")],
+         "Duty (duty.life_h, which was 60 000 h)."),
+        # two answers of one chapter, or one that no figure states: no more than the chapter is known
+        ([('shock = "moderate"', 'shock = "heavy"'), ("hollow_shaft = false", "hollow_shaft = true")], ": Steel."),
+        ([("Ropeway, deflection", "Cable car, deflection")], ": Duty."),
+    ],
+)  # fmt: skip
+def test_an_edited_answer_is_named_where_the_hash_of_its_chapter_proves_it(text, edits, told):
+    for before, after in edits:
+        assert before in text
+        text = text.replace(before, after, 1)
+    (reason,) = verified(text).reasons
+    assert reason.kind == "answers" and reason.words.endswith(told)
+
+
+def test_each_figure_that_moved_has_its_reason_where_one_can_be_told(text):
+    edits = ('shock = "moderate"', 'shock = "heavy"')
+    found = verified(text.replace(*edits))
+    assert {one.why for one in found.moved} == {"answers"}
+    # an answer and a figure: what does not follow from its own check was changed by hand, of the rest nobody can tell
+    found = verified(text.replace(*edits).replace("utilisation = 0.8665", "utilisation = 0.7665", 1))
+    assert kinds(found) == {"answers", "result"}
+    why = {one.key: one.why for one in found.moved}
+    assert why.pop("check system_life pair utilisation") == "result"
+    assert why and set(why.values()) == {""}
+    said, told = verification_text(found, "r.toml"), json.loads(verification_json(found, "r.toml"))
+    assert said.count("changed by hand: it does not follow from the other numbers of its check") == 1
+    assert {one["key"]: one["why"] for one in told["moved"]} == why | {"check system_life pair utilisation": "result"}
+    # and a verdict of a check against its own utilisation
+    place = text.index('key = "system_life"')
+    found = verified(sealed_anew(text[:place] + text[place:].replace("passes = true", "passes = false", 1)))
+    assert [(one.key, one.why) for one in found.moved] == [("check system_life pair passes", "result")]
+
+
 def test_another_version_and_another_catalogue_are_reasons(text):
     found = verified(re.sub(r'catalogue_sha256 = "....', 'catalogue_sha256 = "0000', text))
     assert kinds(found) == {"catalogue", "result"}

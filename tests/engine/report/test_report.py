@@ -226,7 +226,7 @@ def test_pdf_without_the_library_is_refused_in_words(computed, monkeypatch):
         return real(name, *rest, **named)
 
     monkeypatch.setattr(builtins, "__import__", refuse)
-    with pytest.raises(Problems, match=r"pip install 'conewright\[pdf\]'"):
+    with pytest.raises(Problems, match=r"pip install '\.\[pdf\]' in the folder of the project"):
         pdf.written(full.report(computed))
 
 

@@ -18,7 +18,7 @@ from engine.operating import Bearings, Conditions
 from engine.warmth.settling import loaded
 from tests.duties import answered, conditions, settling_duty, small_catalogue
 from tests.engine.selection import one_balance
-from tests.engine.selection.test_screen import rows_of
+from tests.engine.selection.second import rows_of
 from tests.strategies import numbers
 
 CATALOGUE = small_catalogue(3, 60)

@@ -13,6 +13,7 @@ from types import SimpleNamespace
 
 import pytest
 
+from engine.errors import Problems
 from engine.record.computed import compute
 from engine.record.many.columns import column, places
 from engine.record.many.duties import read as read_duties
@@ -89,11 +90,31 @@ def test_bad_rows_say_line_and_column_and_stop_no_other(tmp_path, capsys):
     assert status == 1
     assert [bool(row["verdict"]) for row in found] == [True, False, False, False, False, False, True]
     problems = [row["problem"] for row in found]
-    assert f'{path}, line 3, column "duty.cases[0].speed_rpm": Speed: speed_rpm is not a number' in problems[1]
+    assert f'{path}, line 3, column "duty.cases[0].speed_rpm": Speed: speed_rpm is not a number: "fast"' in problems[1]
     assert 'line 4, column "cases[0].radial_y_typed"' in problems[2]
     assert "out of bounds" in problems[3]
     assert "line 6: 6 cells are more than the header has" in problems[4]
     assert "share_percent" in problems[5]
+
+
+@pytest.mark.parametrize(
+    ("cell", "shown"),
+    [
+        ("perhaps", 'not true or false: "perhaps";'),
+        ("12 rpm", 'not a number: "12 rpm";'),
+        ("\x1b[31mred", 'not a number: "\\x1b[31mred";'),
+        ("x" * 500, f'not a number: "{"x" * 57}...";'),
+        ("nan", "not a finite number: nan;"),
+    ],
+    ids=["word", "unit", "escape", "long", "nan"],
+)
+def test_what_stood_in_a_cell_that_is_no_number_is_shown_plain_and_cut(tmp_path, cell, shown):
+    key = "lubrication.ep_additive" if "true" in shown else "duty.cases[0].speed_rpm"
+    path = duties(tmp_path, f"id,{key}\na,{cell}\n")
+    found = read_duties(path, read(INCH))
+    with pytest.raises(Problems) as problems:
+        found.record(found.rows[0])
+    assert shown in str(problems.value)
 
 
 @pytest.mark.parametrize(

@@ -10,9 +10,11 @@ import tomllib
 
 import pytest
 
+from engine import __version__
 from engine.record.schema import FILES, text_of
 from tests.house.tree import ROOT
 from wizard import cli
+from wizard.commands import report
 
 EXAMPLES = sorted((ROOT / "catalogs" / "examples").glob("*.toml"))
 METRIC, INCH = (
@@ -67,7 +69,7 @@ def test_an_answer_edited_after_computing_is_found(record, capsys):
     edited(record, 'shock = "moderate"', 'shock = "heavy"')
     status, out, _ = run(capsys, "verify", record)
     assert status == 1
-    assert "Answers were changed after the result was computed: Steel." in out
+    assert "Answers were changed after the result was computed: Steel (steel.shock, which was moderate)." in out
 
 
 def test_a_record_without_result_and_one_that_cannot_be_used(tmp_path, record, capsys):
@@ -155,6 +157,15 @@ def test_a_pdf_goes_through_a_pipe():
     assert done.stdout.startswith(b"%PDF") and done.stdout.rstrip().endswith(b"%%EOF")
 
 
+def test_a_pdf_without_its_library_says_how_to_get_it_and_blames_no_file(tmp_path, capsys, monkeypatch):
+    monkeypatch.setattr(report, "find_spec", lambda _: None)
+    for words in (("--pdf", "-o", tmp_path / "r"), ("-o", tmp_path / "r.pdf")):
+        status, out, err = run(capsys, "report", INCH, *words)
+        assert (status, out) == (2, "")
+        assert "pip install '.[pdf]' in the folder of the project" in err and "cannot use" not in err
+    assert not (tmp_path / "r").exists() and not (tmp_path / "r.pdf").exists()
+
+
 def test_what_was_read_is_never_written_over(record, capsys):
     before = record.read_bytes()
     for words in (("report", record, "-o", record), ("calc", record, "-o", record)):
@@ -178,6 +189,34 @@ def test_the_report_of_a_failing_pair_exits_with_1(record, capsys):
     assert "**The pair FAILS: Life of the bearing (A)" in out
 
 
+def test_a_report_of_a_record_that_holds_another_result_says_so_at_the_verdict(record, capsys):
+    says = "its stored figures do not verify"
+    assert says not in run(capsys, "report", record)[1]
+    edited(record, "capacity = 69239.", "capacity = 79239.")
+    _, out, _ = run(capsys, "report", record)
+    verdict = out[out.index("## Verdict") : out.index("## In short")]
+    assert f"{says}: 1 differs." in verdict and "changed by hand" in verdict
+    assert "79239" not in out and "79 239" not in out  # the figures are those of now
+    _, out, _ = run(capsys, "report", record, "--fitter")
+    assert "holds another result than is computed now" in out
+    # without its seal, though every figure is right
+    edited(record, "capacity = 79239.", "capacity = 69239.")
+    edited(record, "\nsha256 = ", "\nremark = ")
+    _, out, _ = run(capsys, "report", record)
+    assert "does not verify, though no figure differs" in out and "seal is gone" in out
+
+
+def test_a_report_shows_the_version_of_the_record_and_that_of_now(record, capsys):
+    edited(record, f'conewright = "{__version__}"', 'conewright = "0.0.9"')
+    _, out, _ = run(capsys, "report", record)
+    table = out[out.index("made with") :]
+    assert re.search(r"in the record +\| 0\.0\.9 ", table)
+    assert re.search(rf"computed now +\| {re.escape(__version__)} ", table)
+    assert f"computed by version 0.0.9; this is {__version__}" in out
+    edited(record, 'conewright = "0.0.9"\n', "")
+    assert re.search(r"in the record +\| not stated ", run(capsys, "report", record)[1])
+
+
 # schema
 
 
@@ -188,6 +227,27 @@ def test_a_schema_is_printed_or_written(tmp_path, capsys):
     assert (status, out) == (0, "")
     for which, name in FILES.items():
         assert (tmp_path / name).read_text() == text_of(which)
+
+
+def test_a_folder_for_schemas_is_made_where_there_is_none(tmp_path, capsys):
+    folder = tmp_path / "new" / "schemas"
+    status, out, err = run(capsys, "schema", "-o", folder)
+    assert (status, out) == (0, "") and err.count("Written:") == 2
+    assert {one.name: one.read_text() for one in folder.iterdir()} == {
+        name: text_of(which) for which, name in FILES.items()
+    }
+    # a name that ends in .json is a file
+    assert run(capsys, "schema", "--answers", "-o", tmp_path / "mine.json")[0] == 0
+    assert (tmp_path / "mine.json").read_text() == text_of("answers")
+
+
+def test_a_file_in_the_way_of_a_folder_for_schemas_is_left_as_it_is(tmp_path, capsys):
+    (tmp_path / "taken").write_text("kept")
+    for name in ("taken", "taken/within"):
+        status, out, err = run(capsys, "schema", "-o", tmp_path / name)
+        assert (status, out) == (2, "")
+        assert str(tmp_path / name) in err and "a folder, new or not" in err
+    assert (tmp_path / "taken").read_text() == "kept"
 
 
 # comments

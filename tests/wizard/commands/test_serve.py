@@ -130,4 +130,4 @@ def test_a_taken_port_and_no_port_get_one_clear_line(capsys):
 def test_without_the_extra_it_is_said_how_to_get_it(capsys, monkeypatch):
     monkeypatch.setattr(serve, "find_spec", lambda _: None)
     assert main(["serve"]) == Exit.BAD_INPUT
-    assert "conewright[web]" in capsys.readouterr().err
+    assert "pip install '.[web]' in the folder of the project" in capsys.readouterr().err

@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from engine.duty.element import Element, Step
-    from engine.duty.torque import Balance
-    from engine.record.reactions import Reactions
+    from engine.duty.machine.torque import Balance
+    from engine.record.loads.reactions import Reactions
     from wizard.glyphs import Glyphs
 
 PLOT_HEIGHT = 7

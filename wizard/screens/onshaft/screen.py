@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
     from engine.duty.element import Element
     from engine.operating import Conditions
-    from engine.record.reactions import Reactions
+    from engine.record.loads.reactions import Reactions
 
 
 class ShaftScreen(PageScreen):
@@ -79,7 +79,7 @@ class ShaftScreen(PageScreen):
         from engine.checks.bending import MINUTES
         from engine.duty import onshaft
         from engine.duty.deflection import USUAL_LIMITS
-        from engine.record import of_duty
+        from engine.record.loads import of_duty
 
         resolved, answers = conditions.resolved, self.app.session.answers
         rows, about = self._pair()
@@ -102,7 +102,7 @@ class ShaftScreen(PageScreen):
     def _arranged(
         self, conditions: Conditions, rows: tuple[Catalogue, Catalogue] | None
     ) -> tuple[tuple[str, Reactions | None], ...]:
-        from engine.record.reactions import reactions
+        from engine.record.loads.reactions import reactions
 
         chosen = conditions.resolved.arrangement
         wanted = [chosen, *(one for one in ARRANGED if one != chosen and self.both)]

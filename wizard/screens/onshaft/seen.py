@@ -66,7 +66,7 @@ def acting_in_first_case(answers: Answers) -> tuple[tuple[tuple[int, Element], .
     """
     from engine.answers.resolved import resolve
     from engine.duty import onshaft
-    from engine.duty.torque import balance
+    from engine.duty.machine.torque import balance
 
     resolved = resolve(answers)
     if not (resolved.loads_known and resolved.cases):

@@ -4,6 +4,7 @@ The cup gives what belongs to it, the cone the rest; a share of both is added. W
 for both rings, it is that of the worse: as the built-in range does it, no assembly is better than either of its parts.
 """
 
+import functools
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -54,6 +55,7 @@ class Figures:
     values: dict[str, Floats] = field(default_factory=dict)
     wrong: dict[str, dict[int, numbers.Wrong]] = field(default_factory=dict)
     rules: dict[str, numbers.Rule] = field(default_factory=dict)
+    _cells: dict[tuple[str, float], str] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         read = {name: numbers.Column(cells) for name, cells in self.columns.items()}
@@ -69,6 +71,13 @@ class Figures:
         """Return a figure as a cell that this file's own rule reads in one way; empty where it is not known."""
         if math.isnan(value):
             return ""
+        # the parts of a series make few different sums
+        known = self._cells.get((name, value))
+        if known is None:
+            known = self._cells[name, value] = self._written(name, value)
+        return known
+
+    def _written(self, name: str, value: float) -> str:
         whole, _, decimals = numbers.written(round(value, 9)).partition(".")
         rule = self.rules.get(name, next(iter(self.rules.values())))
         sign = rule.decimal or ("," if "," in rule.file else ".")
@@ -120,6 +129,7 @@ class Joining:
 
     def __post_init__(self) -> None:
         apart = {*NAMES, *ADDED, *ORDERS, "max_temperature"}
+        self._has_shares = set(SHARES) <= set(self.figures.units)
         self._ordinary = [(name, at) for name, at in self.places.items() if name not in apart]
 
     def joined(self, cone: Part, cup: Part, same_width: bool) -> list[str]:
@@ -169,11 +179,14 @@ class Joining:
 
     def _width(self, cone: Part, cup: Part) -> str:
         """Return T1 + T2 as a cell of T; empty where one of them is not stated."""
+        if not self._has_shares:
+            return ""
         of, units = self.figures.of, self.figures.units
-        total = sum(of(name, part) * units[name].factor for name, part in (("T1", cone), ("T2", cup)) if name in units)
-        return self.figures.cell("T1", total / units["T"].factor) if set(SHARES) <= set(units) else ""
+        total = sum(of(name, part) * units[name].factor for name, part in (("T1", cone), ("T2", cup)))
+        return self.figures.cell("T1", total / units["T"].factor)
 
 
+@functools.lru_cache(maxsize=1000)
 def _known(name: str, cell: str) -> str:
     """Return a word as the column spells it."""
     choices = {choice.casefold(): choice for choice in BY_NAME[name].choices}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from engine.answers.contradiction import ROUNDING
-from engine.duty.torque import Balance, balance
+from engine.duty.machine.torque import Balance, balance
 from engine.units import number_text
 
 if TYPE_CHECKING:

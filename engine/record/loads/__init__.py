@@ -1,0 +1,1 @@
+"""What the record says of the loads, whatever the pair: what to mind, and the reactions of the shaft."""
