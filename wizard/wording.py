@@ -82,9 +82,12 @@ def nothing_lost(path: Path, trouble: str) -> list[str]:
 
 def last_words(error: BaseException | None, path: Path, trouble: str, report: Path | None) -> str:
     """Return where the answers are, and where the details of an error inside are for those who can mend it."""
-    where = plain(trouble) if trouble else f"Your answers are saved in {plain(path, 1000)}"
+    kept = path.exists()
+    where = f"Your answers are saved in {plain(path, 1000)}" if kept else "No answer had been given"
+    where = plain(trouble) if trouble else where
+    again = f"Go on with:  conewright {shlex.quote(plain(path, 1000))}\n" if kept else ""
     details = f"What happened stands in {plain(report, 1000)}; please send that file to whoever keeps Conewright.\n"
     return (
         f"Conewright had to stop: an error inside it ({type(error).__name__}).\n{where}.\n"
-        f"{details if report else ''}Go on with:  conewright {shlex.quote(plain(path, 1000))}\n"
+        f"{details if report else ''}{again}"
     )
