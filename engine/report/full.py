@@ -17,7 +17,6 @@ from engine.errors import plain
 from engine.record.document import NOTICE, readable, shown
 from engine.report import formulas
 from engine.report.brief import brief
-from engine.report.calculation import verdict_sentence
 from engine.report.compared import stored_caution
 from engine.report.drawn import section, series, shaft
 from engine.report.drawn.oil import viscosity_plot
@@ -26,6 +25,7 @@ from engine.report.order import alternatives, order_lines
 from engine.report.parts import Cell, Formula, Items, Part, Pictures, Report, Section, Table, Text, row
 from engine.report.runners_up import runners_up
 from engine.report.taken import constants
+from engine.report.verdict import verdict_sentence
 from engine.report.versions import versions
 from engine.units import number_text
 
