@@ -4,6 +4,7 @@ Screening, ranking, the detail view, the record and the report are written over 
 they see.
 """
 
+import math
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -65,3 +66,14 @@ class Outcome:
     def passes(self) -> Bools:
         """Whether utilisation is known and at most 1."""
         return np.asarray(self.utilisation <= 1.0)
+
+
+def weight(utilisation: float, margin: bool) -> float:
+    """Return how much a check binds a candidate, for the one that governs: the check of the greatest weight.
+
+    What is unknown binds most. What passes although room in it is not worth having (a bore that just fits) binds
+    least.
+    """
+    if math.isnan(utilisation):
+        return math.inf
+    return utilisation if margin or utilisation > 1.0 else -1.0

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from engine.checks import setting
-from engine.checks.check import Outcome
+from engine.checks.check import Outcome, weight
 from engine.checks.every import Evaluated, evaluate
 from engine.figures import Block
 from engine.numerics import Floats
@@ -45,6 +45,8 @@ class CheckRow:
     source: str
     demand_is: str
     capacity_is: str
+    margin: bool = True  # whether room left in it is worth having
+    by_distribution: bool = False  # by the load distribution at the setting, else by closed formulas
 
     @property
     def judged(self) -> bool:
@@ -77,6 +79,15 @@ class Result:
     def not_judged(self) -> tuple[CheckRow, ...]:
         """The checks that could not be judged, for want of what they take."""
         return tuple(check for check in self.checks if not check.judged)
+
+    def governing(self, by_distribution: bool = False) -> CheckRow | None:
+        """Return the check by which the pair is nearest its limit, or fails; None where there is none.
+
+        It is one of those that rule out: of the closed formulas, as wherever many pairs are computed, or of the load
+        distribution.
+        """
+        counted = [one for one in self.checks if not one.advisory and one.by_distribution == by_distribution]
+        return max(counted, key=lambda one: weight(one.utilisation, one.margin)) if counted else None
 
     @property
     def verdict(self) -> str:
@@ -118,7 +129,14 @@ def _result(evaluated: Evaluated, conditions: Conditions, made: Study | None, wh
         blocks += setting_blocks(made)
     # checks that hold a value of the catalogue, as it stands there, against a limit
     as_it_stands = {"mass": "mass", "speed": "n_grease" if resolved.supply == "grease" else "n_oil"}
-    checks = tuple(_check_row(outcome, {"A": A, "B": B}, as_it_stands.get(outcome.check.key)) for outcome in found)
+    closed = {id(outcome) for outcome in evaluated.outcomes}
+    checks = tuple(
+        replace(
+            _check_row(outcome, {"A": A, "B": B}, as_it_stands.get(outcome.check.key)),
+            by_distribution=id(outcome) not in closed,
+        )
+        for outcome in found
+    )
     return Result(
         bearing_A=str(A.designation[0]),
         bearing_B=str(B.designation[0]),
@@ -151,7 +169,7 @@ def _check_row(outcome: Outcome, rows: dict[str, Catalogue], column: str | None)
     return CheckRow(
         check.key, name, outcome.side, first(outcome.demand), first(outcome.capacity), check.unit,
         first(outcome.utilisation), bool(np.ravel(outcome.passes)[0]), check.advisory, str(check.source),
-        check.demand_is, check.capacity_is,
+        check.demand_is, check.capacity_is, check.margin,
     )  # fmt: skip
 
 

@@ -84,11 +84,15 @@ def _lines(computed: Computed) -> Iterator[tuple[str, str]]:
     result = computed.result
     counted = [check for check in result.checks if not check.advisory]
     if counted:
-        near = max(counted, key=lambda check: check.utilisation)
         passed, open_ = sum(check.passes and check.judged for check in counted), len(result.not_judged)
-        left = f" ({open_} not judged)" if open_ else ""
-        yield "checks passed", f"{passed} of {len(counted)}{left}; highest utilisation {readable(near.utilisation, 3)}"
-        yield "it is that of", f"{near.name}, {near.side}"
+        yield "checks passed", f"{passed} of {len(counted)}" + (f" ({open_} not judged)" if open_ else "")
+    for by_distribution, words in ((False, "closed formulas"), (True, "load distribution")):
+        near = result.governing(by_distribution)
+        if near is not None:
+            yield (
+                f"nearest its limit, {words}",
+                f"{near.name}, {near.side}: utilisation {readable(near.utilisation, 3)}",
+            )
     life = figures_of(computed, "pair").get("Lnmh_system")
     if life is not None:
         asked = number_text(computed.conditions.resolved.life, 6)

@@ -17,15 +17,15 @@ from engine.errors import plain
 from engine.record.document import NOTICE, readable, shown
 from engine.report import formulas
 from engine.report.brief import brief
-from engine.report.calculation import verdict_sentence
 from engine.report.compared import stored_caution
 from engine.report.drawn import section, series, shaft
 from engine.report.drawn.oil import viscosity_plot
-from engine.report.drawn.plots import Bar, bars
+from engine.report.drawn.plots import Bar, bars_in_parts
 from engine.report.order import alternatives, order_lines
 from engine.report.parts import Cell, Formula, Items, Part, Pictures, Report, Section, Table, Text, row
 from engine.report.runners_up import runners_up
 from engine.report.taken import constants
+from engine.report.verdict import verdict_sentence
 from engine.report.versions import versions
 from engine.units import number_text
 
@@ -192,11 +192,9 @@ def _checks(computed: Computed) -> Iterator[Part]:
         for check in checks
     )  # fmt: skip
     yield Table(head, rows, frozenset({2, 3, 5}), "A check passes up to a utilisation of 1.")
-    drawn = bars(
-        "Utilisation of every check", [Bar(f"{one.name}, {one.side}", one.utilisation, state(one)) for one in checks]
-    )
-    if drawn is not None:
-        yield Pictures((drawn,), "Utilisation: demand over capacity. Light bars only caution.")
+    found = [Bar(f"{one.name}, {one.side}", one.utilisation, state(one)) for one in checks]
+    for drawn in bars_in_parts("Utilisation of every check", found):
+        yield Pictures((drawn,), f"{drawn.title}: demand over capacity. Light bars only caution.")
 
 
 def state(check: CheckRow) -> str:

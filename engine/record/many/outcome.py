@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -13,6 +12,7 @@ from engine.answers.resolved import resolve
 from engine.catalogue import source
 from engine.catalogue.columns import Catalogue
 from engine.catalogue.source import Source
+from engine.checks.check import weight
 from engine.checks.every import Evaluated, evaluate
 from engine.errors import Problems, plain
 from engine.operating import Conditions
@@ -115,18 +115,11 @@ def _checks(evaluated: Evaluated) -> list[dict[str, Any]]:
     ]  # fmt: skip
 
 
-def _weight(check: dict[str, Any]) -> float:
-    """Return how much a check binds: what is unknown most, what passes without room being worth having least."""
-    if math.isnan(check["utilisation"]):
-        return math.inf
-    return float(check["utilisation"]) if check["margin"] or not check["passes"] else -1.0
-
-
 def _summary(evaluated: Evaluated, checks: list[dict[str, Any]], conditions: Conditions) -> dict[str, Any]:
     binding = [check for check in checks if not check["advisory"]]
     fails = any(not check["passes"] for check in binding)
     missing = conditions.resolved.missing
-    worst = max(binding, key=_weight)
+    worst = max(binding, key=lambda check: weight(check["utilisation"], check["margin"]))
     found = {(check["key"], check["side"]): check["capacity"] for check in checks}
     return {
         "bearing_a": str(evaluated.A.designation[0]), "bearing_b": str(evaluated.B.designation[0]),

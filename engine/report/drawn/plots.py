@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from engine.errors import plain
-from engine.report.drawn.shapes import Drawing
+from engine.report.drawn.shapes import TALLEST, Drawing
 from engine.units import number_text
 
 _LEFT, _RIGHT, _TOP, _BOTTOM = 20.0, 6.0, 8.0, 13.0
@@ -13,6 +13,8 @@ _PENS = ("curve", "second", "third")
 #: Bars reach this utilisation at most; what is beyond is cut, and its figure says so.
 _WIDEST = 1.5
 _ROW = 5.2
+#: Room above and below the bars [mm].
+_AROUND = 12.0
 
 
 @dataclass(frozen=True)
@@ -155,12 +157,24 @@ class Bar:
     state: str
 
 
+def bars_in_parts(title: str, found: Sequence[Bar]) -> list[Drawing]:
+    """Return bars in as many drawings of about the same height as it takes for each to go on a page; none of no bar."""
+    most = int((TALLEST - _AROUND) / _ROW)
+    parts = math.ceil(len(found) / most)
+    if parts <= 1:
+        return [one for one in (bars(title, found),) if one is not None]
+    each = math.ceil(len(found) / parts)
+    pieces = [found[first : first + each] for first in range(0, len(found), each)]
+    drawn = [bars(f"{title}, part {at} of {len(pieces)}", piece) for at, piece in enumerate(pieces, 1)]
+    return [one for one in drawn if one is not None]
+
+
 def bars(title: str, found: Sequence[Bar]) -> Drawing | None:
     """Return bars of utilisation, each with its figure; the line at 1 is the limit. None without any bar."""
     if not found:
         return None
     left, width = 62.0, 90.0
-    sheet = Drawing(title, 170.0, 8.0 + _ROW * len(found) + 4.0)
+    sheet = Drawing(title, 170.0, _AROUND + _ROW * len(found))
     unit = width / _WIDEST
     for at, bar in enumerate(found):
         y = 6.0 + _ROW * at

@@ -5,6 +5,8 @@ from dataclasses import dataclass, field
 from html import escape
 
 Point = tuple[float, float]
+#: A drawing of a report is at most so high [mm]: it goes on a page of A4 or Letter with its heading and caption.
+TALLEST = 200.0
 
 
 @dataclass(frozen=True)

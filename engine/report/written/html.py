@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from html import escape
 
-from engine.report.drawn.shapes import svg
+from engine.report.drawn.shapes import TALLEST, svg
 from engine.report.parts import Cell, Formula, Items, Part, Pictures, Report, Table, Text
 
 _STYLE = """\
@@ -48,6 +48,9 @@ body.one footer { margin-top: 2mm; padding-top: 1mm; font-size: 7pt; }
 @media print { body { padding: 0; max-width: none; } body.one { padding: 0; } }
 """
 
+#: No drawing is printed higher than a page has room for.
+_PRINTED = f"@media print {{ body.whole figure svg {{ max-height: {TALLEST:g}mm; }} }}\n"
+
 #: A sheet of one page uses more of it.
 _OF_ONE = "@page { size: A4; margin: 9mm 12mm; }\n@media print { body.one { zoom: 0.9; } }\n"
 
@@ -61,7 +64,7 @@ def written(report: Report) -> str:
     lines = [
         "<!DOCTYPE html>", '<html lang="en">', "<head>", '<meta charset="utf-8">',
         '<meta name="viewport" content="width=device-width, initial-scale=1">', f"<title>{title}</title>",
-        f"<style>\n{_STYLE}{_OF_ONE if report.one_page else ''}</style>", "</head>",
+        f"<style>\n{_STYLE}{_OF_ONE if report.one_page else _PRINTED}</style>", "</head>",
         f'<body class="{"one" if report.one_page else "whole"}">',
         "<header>", f"<h1>{title}</h1>", f"<p>{escape(report.subtitle)}</p>", "</header>", "<main>",
     ]  # fmt: skip

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
 from engine.errors import Problem, Problems, plain
-from engine.report.drawn.shapes import PENS, Area, Circle, Drawing, Line, Pen, Words
+from engine.report.drawn.shapes import PENS, TALLEST, Area, Circle, Drawing, Line, Pen, Words
 from engine.report.parts import Formula, Items, Part, Pictures, Report, Table, Text
 
 if TYPE_CHECKING:
@@ -167,7 +167,7 @@ class _Sheet:
     def _pictures(self, part: Pictures) -> None:
         room = self.pdf.w - 2 * _MARGIN
         tallest = max(one.height for one in part.drawings)
-        scale = min(1.0, room / sum(one.width for one in part.drawings))
+        scale = min(1.0, room / sum(one.width for one in part.drawings), TALLEST / tallest)
         if self.report.one_page:
             scale = min(scale, self.scale * _TALLEST_OF_ONE / tallest)
         height = tallest * scale

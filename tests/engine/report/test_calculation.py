@@ -1,6 +1,7 @@
 """The report for a person and for a machine."""
 
 import json
+import re
 from dataclasses import replace
 
 import pytest
@@ -81,10 +82,15 @@ def test_a_clause_is_never_cut(record, catalogue):
 
 
 def test_the_verdict_leads(record, catalogue):
-    result = computed(record, catalogue)
+    result = replace(computed(record, catalogue), cautions=())
     failing = replace(result.checks[0], passes=False, advisory=False)
+    passing, minding = replace(failing, passes=True), replace(failing, advisory=True)
     said = {
-        "The pair PASSES every check": replace(result, checks=(replace(failing, passes=True),)),
+        "The pair PASSES every check": replace(result, checks=(passing,)),
+        "The pair PASSES every check; 1 caution, see Mind": replace(result, checks=(passing,), cautions=("so",)),
+        "The pair PASSES every check that rules out; 2 cautions, see Mind": replace(
+            result, checks=(passing, minding), cautions=("so", "and so")
+        ),
         f"The pair FAILS: {failing.name} ({failing.side})": replace(result, checks=(failing,)),
         "The duty is INCOMPLETE; only checks that need no loads were made": replace(
             result, checks=(), missing=("distance between the bearings",)
@@ -92,6 +98,16 @@ def test_the_verdict_leads(record, catalogue):
     }
     for sentence, one in said.items():
         assert as_text(record, one, []).splitlines()[5:7] == ["Verdict", f"  {sentence}"]
+
+
+def test_as_many_cautions_are_counted_as_the_calculation_says_to_mind(record, catalogue):
+    result = computed(record, catalogue)
+    assert result.passes and any(check.advisory and not check.passes for check in result.checks)
+    text = as_text(record, result, [])
+    said = re.search(r"The pair PASSES every check that rules out; (\d+) cautions, see\s+Mind", text)
+    under = text.partition("\nMind\n")[2].partition("\n\n")[0].splitlines()
+    heard = [line for line in text.splitlines() if line.startswith("  Mind: ")]
+    assert int(said[1]) == len(heard) + sum(not line.startswith("   ") for line in under)
 
 
 def refuse(constant):

@@ -10,10 +10,13 @@ import pypdf
 import pytest
 
 from engine.answers.document import all_asked, put
+from engine.checks.every import evaluate
 from engine.errors import Problems
 from engine.record.computed import compute
 from engine.record.document import NOTICE, readable, shown
+from engine.record.many.outcome import Bench
 from engine.record.read import read
+from engine.record.write import to_text
 from engine.report import fitter, full
 from engine.report.drawn.shapes import svg
 from engine.report.parts import Items, Pictures
@@ -208,11 +211,36 @@ def test_the_first_page_says_in_short_what_the_record_has(computed):
         ]
         assert cells[3].text[0] in "+-"
     said = {cells[0].text: cells[1].text for cells in lines.rows}
-    worst = max(check.utilisation for check in computed.result.checks if not check.advisory)
-    assert said["checks passed"].endswith(readable(worst, 3))
+    ruling = [check for check in computed.result.checks if not check.advisory]
+    assert said["checks passed"] == f"{len(ruling)} of {len(ruling)}"
     assert shown(found["Lnmh_system"], "A") in said["modified life of the pair"]
     assert "mm" in said["setting: leave no more than from"] and "in" in said["setting: to"]
     assert said["lubricant"].startswith(found["lubricant"].A)
+
+
+def test_the_check_nearest_its_limit_is_the_one_that_a_table_of_many_duties_names(computed, tmp_path):
+    path = tmp_path / "one.toml"
+    path.write_text(to_text(computed.now, computed.result), "utf-8")
+    columns = Bench(None, None).outcome(str(path)).columns
+    named = next(
+        check for check in computed.result.checks
+        if (check.key, check.side) == (columns["governing_check"], columns["governing_side"])
+    )  # fmt: skip
+    sections = {section.title: section for section in full.report(computed).sections}
+    said = {cells[0].text: cells[1].text for cells in sections["In short"].parts[1].rows}
+    use = readable(columns["utilisation"], 3)
+    assert said["nearest its limit, closed formulas"] == f"{named.name}, {named.side}: utilisation {use}"
+    assert "fits" not in said["nearest its limit, closed formulas"]
+    finest = said["nearest its limit, load distribution"]
+    assert not any(finest.startswith(one.check.name) for one in evaluate(*computed.sides, computed.conditions).outcomes)
+
+
+def test_a_size_that_does_not_fit_governs_although_no_room_in_it_is_worth_having(computed):
+    checks = computed.result.checks
+    at = next(place for place, check in enumerate(checks) if not check.margin and not check.advisory)
+    wide = replace(checks[at], utilisation=1.2, passes=False)
+    result = replace(computed.result, checks=(*checks[:at], wide, *checks[at + 1 :]))
+    assert result.governing() == wide
 
 
 def test_pdf_without_the_library_is_refused_in_words(computed, monkeypatch):
