@@ -40,7 +40,7 @@ def diameter(size: float, inches: bool) -> str:
 def setting_rows(computed: Computed) -> list[tuple[str, float]]:
     """Return what the fitter sets, in words, and its setting [mm]; empty where no setting was computed."""
     figures = figures_of(computed, "setting")
-    wanted = (("bench", "aim, on the bench"), ("bench_from", "leave no more than from"), ("bench_to", "to"))
+    wanted = (("bench", "aim, on the bench"), ("bench_from", "it may stay from"), ("bench_to", "up to"))
     found = [(words, figures[key].A) for key, words in wanted if key in figures]
     return [(words, value) for words, value in found if isinstance(value, float)]
 

@@ -6,31 +6,41 @@ nobody takes an empty field for "as you like".
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterator
+from itertools import accumulate
+from textwrap import shorten
 from typing import TYPE_CHECKING
 
 from engine.errors import plain
 from engine.pair.arrangement import BACK_TO_BACK
+from engine.record.lubrication.cautions import UNSETTLED
 from engine.report.brief import SEATS, diameter, figures_of, setting_rows, value_of
 from engine.report.compared import stored_caution
 from engine.report.drawn import shaft
 from engine.report.full import foot, values
 from engine.report.order import order_lines
 from engine.report.parts import Cell, Items, Part, Pictures, Report, Section, Table, Text, row
+from engine.report.verdict import minded, what_passed
+from engine.seat.interference import REFERENCE_TEMPERATURE
 from engine.seat.mounting import HEATING_LIMIT
 from engine.setting.bench import spelled, steps_of
 
 if TYPE_CHECKING:
+    from engine.figures import Figure
     from engine.record.computed import Computed
+    from engine.record.result import Result
 
-#: So many cautions of so many letters leave the sheet on one page.
-MOST_CAUTIONS, LONGEST = 5, 150
+#: So many lines of cautions, of so many letters, leave the sheet on one page; one caution is so long at most.
+MOST_LINES, A_LINE, LONGEST = 10, 140, 200
+#: Checks whose cautions come first, by how their keys begin: rings that creep, heat that they do not stand.
+_FIRST = ("creep", "stability", "heating", "lubricant_heat", "safe_speed", "oil_flow", "runaway")
 #: What is done at each seat: the end of its key, what it says, its unit.
 _AT_SEAT = (
     ("class", "fit as of class", ""), ("seat_upper", "seat to make, upper limit", "um"),
     ("seat_lower", "seat to make, lower limit", "um"),
-    ("heating", "cone, or housing, slides at (heat to it at least)", "degC"), ("mounting", "how it goes on", ""),
+    ("heating", "cone, or housing, slides on when heated to at least", "degC"), ("mounting", "how it goes on", ""),
     ("force_on", "force to press it on, at most", "N"), ("force_off", "force to pull it off, at most", "N"),
 )  # fmt: skip
 _LUBRICANT = (
@@ -60,9 +70,8 @@ def sheet(computed: Computed) -> Report:
 def _state(computed: Computed) -> str:
     result = computed.result
     if result.verdict == "passes":
-        if computed.result.not_judged:
-            return "The pair passes what the calculation could judge; its fits are NOT JUDGED: ask before mounting."
-        return "The pair passes every check of the calculation."
+        ask = "; ask before mounting" if result.not_judged else ""
+        return f"The pair passes {what_passed(result)}{ask}{minded(len(_minded(result)))}."
     return f"The calculation of this pair {'FAILS' if result.verdict == 'fails' else 'is INCOMPLETE'}: do not mount."
 
 
@@ -98,14 +107,28 @@ def _seats(computed: Computed) -> Iterator[Part]:
     )
     rows = [row("diameter of the seat", *sizes, "")]
     for key, words, unit in _AT_SEAT:
-        texts = [value_of(of[ring], f"{ring}_{key}", side) for ring, *_ in SEATS for side in "AB"]
+        texts = [_at_seat(of[ring], ring, key, side) for ring, *_ in SEATS for side in "AB"]
         rows.append(row(words, *texts, unit))
     head = ("", *(f"{seat} {side}" for _, seat, _ in SEATS for side in "AB"), "unit")
     heat = (
         f"No ring is heated above {HEATING_LIMIT:g} degC. What would slide only above that is pressed on, or its "
-        "counterpart is cooled as well."
+        "counterpart is cooled as well. At the temperature named the tightest fit slides with one IT6 of play; "
+        "add what the ring cools on the way."
     )
     yield Table(head, tuple(rows), frozenset({1, 2, 3, 4}), heat)
+
+
+def _at_seat(figures: dict[str, Figure], ring: str, key: str, side: str) -> str:
+    """Return what stands at one seat; how a cup goes into its housing follows from where the housing slides."""
+    heating = figures.get(f"{ring}_heating")
+    if key != "mounting" or ring != "cup" or heating is None:
+        return value_of(figures, f"{ring}_{key}", side)
+    at = heating.A if side == "A" else heating.B
+    if not isinstance(at, float) or math.isnan(at):
+        return value_of(figures, f"{ring}_{key}", side)
+    if at <= REFERENCE_TEMPERATURE:
+        return "by hand"
+    return "pressed, or housing heated" if at <= HEATING_LIMIT else "pressed"
 
 
 def _setting(computed: Computed) -> Iterator[Part]:
@@ -133,18 +156,38 @@ def _lubricant(computed: Computed) -> Part:
 
 
 def _cautions(computed: Computed) -> Iterator[Part]:
-    """Yield what to mind: first what no check says, since it is for those who make and mount."""
-    result = computed.result
-    of_checks = tuple(f"{check.name} at " for check in result.checks)
+    """Yield what to mind, what weighs most first."""
     unused = computed.record.unused
     if unused:
         yield Text(f"Keys of the record that were not used: {len(unused)}. See the report before mounting.", "caution")
     if stored_caution(computed):
         yield Text("The record holds another result than is computed now. See the report before mounting.", "caution")
-    found = sorted(_of_both_sides(list(result.cautions)), key=lambda one: one.startswith(of_checks))
-    more = [f"and {len(found) - MOST_CAUTIONS} more in the report"] if len(found) > MOST_CAUTIONS else []
+    found = _minded(computed.result)
+    shown = _in_the_room([_in_whole_words(one) for one in found])
+    more = [f"and {len(found) - len(shown)} more in the report"] if len(found) > len(shown) else []
     if found:
-        yield Items((*(plain(one, LONGEST) for one in found[:MOST_CAUTIONS]), *more))
+        yield Items((*shown, *more))
+
+
+def _in_the_room(said: list[str]) -> list[str]:
+    """Return as many of the sentences, from the first on, as the sheet has lines for."""
+    lines = list(accumulate(math.ceil(len(one) / A_LINE) for one in said))
+    return said[: sum(line <= MOST_LINES for line in lines)]
+
+
+def _minded(result: Result) -> list[str]:
+    """Return the cautions by their weight: creep and heat, what no check says, then what is for who designs."""
+    first = tuple(f"{check.name} at " for check in result.checks if check.key.startswith(_FIRST))
+    of_checks = tuple(f"{check.name} at " for check in result.checks)
+    found = _of_both_sides(list(result.cautions))
+    return sorted(found, key=lambda one: 0 if one.startswith((*first, UNSETTLED)) else 1 + one.startswith(of_checks))
+
+
+def _in_whole_words(text: str) -> str:
+    """Return a sentence as the sheet has room for it, cut between words only."""
+    whole = plain(text, 1000)
+    short = shorten(whole, LONGEST, placeholder=" ...")
+    return whole if len(whole) <= LONGEST else short if len(short) > LONGEST / 2 else plain(text, LONGEST)
 
 
 def _of_both_sides(said: list[str]) -> list[str]:

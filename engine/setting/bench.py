@@ -74,7 +74,7 @@ def instructions(study: Study) -> list[str]:
     low, high = band_for_fitter(study)
     aim = f"Aim at {in_both(study.bench)} in the cold machine at 20 degC."
     between = (
-        f"Leave no more than from {spelled(low)} to {spelled(high)}; in inches from {spelled(low, inches=True)} to "
+        f"It may stay between {spelled(low)} and {spelled(high)}; in inches between {spelled(low, inches=True)} and "
         f"{spelled(high, inches=True)}."
     )
     return [aim, between, *steps_of(study)]

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 SETTLED_CAUTION = (
     "Temperatures settle by a heat balance of one temperature for housing, bearings and oil; a measured one is better"
 )
+#: How a sentence begins that says of a side that its temperature does not settle.
+UNSETTLED = "Temperature at"
 
 
 def cautions(evaluated: Evaluated, conditions: Conditions) -> list[str]:
@@ -54,5 +56,5 @@ def _unsettled(evaluated: Evaluated, conditions: Conditions) -> list[str]:
     for side, balance in zip("AB", evaluated.warmth.balance, strict=True):
         status = np.broadcast_to(balance.status, (1, len(conditions.cases)))[0]
         for at in np.flatnonzero((status != SETTLED) & conditions.cases.running & conditions.settling).tolist():
-            found.append(f"Temperature at {side}, {conditions.cases.names[at]}: {SAID[int(status[at])]}")
+            found.append(f"{UNSETTLED} {side}, {conditions.cases.names[at]}: {SAID[int(status[at])]}")
     return found

@@ -5,11 +5,14 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from engine.errors import plain
+from engine.report.drawn.labels import text_width
 from engine.report.drawn.shapes import TALLEST, Drawing
 from engine.units import number_text
 
 _LEFT, _RIGHT, _TOP, _BOTTOM = 20.0, 6.0, 8.0, 13.0
 _PENS = ("curve", "second", "third")
+#: Height of the letters at marks, and from line to line.
+_MARKED, _MARK_LINE = 2.4, 2.8
 #: Bars reach this utilisation at most; what is beyond is cut, and its figure says so.
 _WIDEST = 1.5
 _ROW = 5.2
@@ -73,12 +76,32 @@ def plot(
             x = _LEFT + 4.0 + 50.0 * at
             sheet.line(pen, (x, 4.5), (x + 7.0, 4.5))
             sheet.words(x + 8.5, 5.3, plain(curve.name, 40))
+    told = []
     for mark in marks:
         x, y = box.at(mark.x, mark.y)
         if math.isfinite(x) and math.isfinite(y):
             sheet.circle("mark", x, y, 0.9)
-            sheet.words(x + 1.6, y - 1.2, plain(mark.name, 40), size=2.4)
+            told.append((x, y, plain(mark.name, 40)))
+    _name(sheet, told)
     return sheet
+
+
+def _name(sheet: Drawing, told: Sequence[tuple[float, float, str]]) -> None:
+    """Write the names of marks beside them, each as near as no other name lies there."""
+    taken: list[tuple[float, float, float]] = []
+    for x, y, name in told:
+        width = text_width(name, _MARKED)
+        steps = [step * way * _MARK_LINE for step in range(len(told) + 1) for way in (-1, 1)]
+        places = [(left, y - 1.2 + down) for down in steps for left in (x + 1.6, x - 1.6 - width)]
+        places = [one for one in places if _TOP < one[1] < sheet.height - _BOTTOM and one[0] > _LEFT] or places
+        free = (
+            (left, at) for left, at in places
+            if all(abs(at - line) >= _MARK_LINE - 1e-9 or left >= start + wide or start >= left + width
+                   for start, line, wide in taken)
+        )  # fmt: skip
+        left, at = next(free, (x + 1.6, y - 1.2))
+        taken.append((left, at, width))
+        sheet.words(left, at, name, size=_MARKED)
 
 
 class _Box:

@@ -10,6 +10,7 @@ from engine.duty.element import Element
 from engine.errors import plain
 from engine.operating import load_centre
 from engine.pair import arrangement as arranged
+from engine.report.drawn.labels import EDGE, GAP, Label, spots, text_width
 from engine.report.drawn.section import Contours, Sizes, contours
 from engine.report.drawn.shapes import Drawing, Point
 from engine.units import number_text
@@ -21,8 +22,12 @@ if TYPE_CHECKING:
 
 _At = Callable[[float, float], Point]
 WIDTH = 170.0
-#: Room for names above and for forces below the shaft, and the tallest drawing [mm of paper].
+#: Room above and below the shaft, and the tallest drawing [mm of paper]; many names take more room above.
 _ABOVE, _BELOW, _TALLEST = 22.0, 20.0, 110.0
+#: Height of the letters of names, from line to line, from level to level of names, the first line, room for arrows.
+_LETTERS, _LINE, _LEVEL, _FIRST, _ARROW = 2.4, 3.0, 6.8, 3.4, 7.0
+#: Height of the letters that name the load centres.
+_CENTRE = 2.6
 #: So many elements are named; more would stand on one another.
 MOST_NAMED = 9
 
@@ -76,13 +81,16 @@ def drawing(computed: "Computed") -> Drawing | None:
     low, high = min([*places, steps[0][0]]), max([*places, steps[-1][1]])
     tallest = max([one.sizes.D for one in bearings] + [width for *_, width in steps])
     scale = min((WIDTH - 24.0) / (high - low), (_TALLEST - _ABOVE - _BELOW) / tallest)
-    middle = _ABOVE + tallest / 2 * scale
+    left = (WIDTH - (high - low) * scale) / 2
+    named = [_Named.of(one, left + (one.z - low) * scale) for one in elements[:MOST_NAMED]]
+    places_of = spots([one.label for one in named], WIDTH)
+    levels = 1 + max((spot.level for spot in places_of), default=0)
+    middle = max(_ABOVE, _FIRST + _LEVEL * (levels - 1) + _LINE + _ARROW) + tallest / 2 * scale
     name = plain(conditions.cases.names[conditions.cases.case_of.index(case)], 40)
     sheet = Drawing(
         f"Shaft and bearings to scale, with what acts in load case {case + 1}, {name}", WIDTH,
         middle + tallest / 2 * scale + _BELOW,
     )  # fmt: skip
-    left = (WIDTH - (high - low) * scale) / 2
 
     def at(z: float, r: float) -> Point:
         return left + (z - low) * scale, middle - r * scale
@@ -93,11 +101,13 @@ def drawing(computed: "Computed") -> Drawing | None:
     for one in bearings:
         _draw(sheet, one, contours(one.sizes), at)
     sheet.line("axis", at(low, 0.0), at(high, 0.0))
-    for z, label in zip(centres, "AB", strict=True):
-        sheet.circle("mark", *at(z, 0.0), 1.0)
-        sheet.words(at(z, 0.0)[0], sheet.height - 11.0, f"{label}: load centre at {_mm(z)}", "middle")
-        sheet.line("size", at(z, 0.0), (at(z, 0.0)[0], sheet.height - 13.5))
-    _act(sheet, elements[:MOST_NAMED], at, tallest / 2)
+    _centres(
+        sheet,
+        [at(z, 0.0) for z in centres],
+        [f"{side}: load centre at {_mm(z)}" for side, z in zip("AB", centres, strict=True)],
+    )
+    for element, spot in zip(named, places_of, strict=True):
+        _act(sheet, element, (spot.left, _FIRST + _LEVEL * (levels - 1 - spot.level)), at, tallest / 2)
     left_out = f"; {len(elements) - MOST_NAMED} more elements act" if len(elements) > MOST_NAMED else ""
     words = (
         f"1 : {number_text(1 / scale, 3)}   load case {case + 1}, {name}{left_out}. Positions from A's reference plane."
@@ -139,20 +149,46 @@ def _draw(sheet: Drawing, one: Seated, outlines: Contours, at: _At) -> None:
     sheet.line("load", at(one.back + one.towards * contact[0], contact[1]), at(one.back + one.towards * one.sizes.a, 0))
 
 
-def _act(sheet: Drawing, elements: list[Element], at: _At, top: float) -> None:
-    """Draw each element that pulls: its place, name and forces, names on three levels so that they stand clear."""
-    for number, one in enumerate(elements):
-        x, y = at(one.z, 0.0)[0], at(0.0, top)[1]
-        level = 4.0 + 5.6 * (number % 3)
-        if np.hypot(one.F_y, one.F_z) > 0:
-            sheet.arrow("force", (x, level + 1.4), (x, max(y - 1.0, level + 3.6)))
-        sheet.line("size", (x, level + 1.4), (x, at(0.0, 0.0)[1]))
-        anchor = "start" if x < WIDTH * 0.3 else "end" if x > WIDTH * 0.7 else "middle"
-        sheet.words(x, level, f"{plain(one.name, 30)} at {_mm(one.z)}: {_forces(one)}", anchor, size=2.4)
-        if one.F_a:
-            y = at(0.0, 0.0)[1] + 3.0
-            ahead = 8.0 if one.F_a > 0 else -8.0
-            sheet.arrow("force", (x, y), (x + ahead, y))
+@dataclass(frozen=True)
+class _Named:
+    """An element with its name and forces as two lines, and the label that they make."""
+
+    element: Element
+    lines: tuple[str, str]
+    label: Label
+
+    @classmethod
+    def of(cls, one: Element, x: float) -> "_Named":
+        lines = f"{plain(one.name, 30)} at {_mm(one.z)}", _forces(one)
+        return cls(one, lines, Label(x, max(text_width(line, _LETTERS) for line in lines)))
+
+
+def _act(sheet: Drawing, named: _Named, corner: Point, at: _At, top: float) -> None:
+    """Draw an element that pulls: its place, its forces, its name from a corner on."""
+    one, x, y = named.element, named.label.x, at(0.0, top)[1]
+    for number, line in enumerate(named.lines):
+        sheet.words(corner[0], corner[1] + _LINE * number, line, size=_LETTERS)
+    below = corner[1] + _LINE + 1.4
+    if np.hypot(one.F_y, one.F_z) > 0:
+        sheet.arrow("force", (x, below), (x, max(y - 1.0, below + 2.2)))
+    sheet.line("size", (x, below), (x, at(0.0, 0.0)[1]))
+    if one.F_a:
+        y = at(0.0, 0.0)[1] + 3.0
+        ahead = 8.0 if one.F_a > 0 else -8.0
+        sheet.arrow("force", (x, y), (x + ahead, y))
+
+
+def _centres(sheet: Drawing, points: list[Point], texts: list[str]) -> None:
+    """Mark the load centres and name them below the shaft, on two lines where one would not hold both."""
+    labels = [Label(x, text_width(text, _CENTRE)) for (x, _), text in zip(points, texts, strict=True)]
+    lefts = [max(min(one.x - one.width / 2, WIDTH - EDGE - one.width), EDGE) for one in labels]
+    first, second = sorted((0, 1), key=lambda at: lefts[at])
+    apart = lefts[second] >= lefts[first] + labels[first].width + GAP
+    for at, (x, y) in enumerate(points):
+        line = sheet.height - (11.0 if apart or at == first else 7.2)
+        sheet.circle("mark", x, y, 1.0)
+        sheet.words(lefts[at], line, texts[at], size=_CENTRE)
+        sheet.line("size", (x, y), (x, sheet.height - 13.5))
 
 
 def _forces(one: Element) -> str:

@@ -124,7 +124,7 @@ def test_the_fitters_sheet_takes_what_there_is_and_says_what_lacks(computed):
     more = with_more(computed)
     words = " ".join(page(fitter.sheet(more)).words)
     for said in ("m6", "k6", "seat to make, upper limit", "on the bench", "0.061 mm end play", "0.0024 in end play",
-                 "first filling", "slides at", "87", "71"):  # fmt: skip
+                 "first filling", "slides on when heated to at least", "87", "71"):  # fmt: skip
         assert said in words
     assert "smoothing" not in words and "glow" not in words
     bare = replace(computed, result=replace(computed.result, blocks=computed.result.blocks[:1]))
@@ -176,10 +176,10 @@ def test_the_fitters_sheet_has_seats_heating_setting_and_grease_as_the_record_ha
         for end in ("upper", "lower"):
             figure = found[f"{ring}_seat_{end}"]
             assert rows[f"seat to make, {end} limit"][first : first + 2] == [shown(figure, "A"), shown(figure, "B")]
-        heating = rows["cone, or housing, slides at (heat to it at least)"]
+        heating = rows["cone, or housing, slides on when heated to at least"]
         assert heating[first] == shown(found[f"{ring}_heating"], "A")
     assert "above 120 degC" in " ".join(page(sheet).words)
-    for key, words in (("bench", "aim, on the bench"), ("bench_from", "leave no more than from"), ("bench_to", "to")):
+    for key, words in (("bench", "aim, on the bench"), ("bench_from", "it may stay from"), ("bench_to", "up to")):
         mm, inch = rows[words]
         size = abs(found[key].A)
         assert mm.startswith(f"{size:.3f} mm" if size >= 0.0005 else "no end play")
@@ -214,7 +214,7 @@ def test_the_first_page_says_in_short_what_the_record_has(computed):
     ruling = [check for check in computed.result.checks if not check.advisory]
     assert said["checks passed"] == f"{len(ruling)} of {len(ruling)}"
     assert shown(found["Lnmh_system"], "A") in said["modified life of the pair"]
-    assert "mm" in said["setting: leave no more than from"] and "in" in said["setting: to"]
+    assert "mm" in said["setting: it may stay from"] and "in" in said["setting: up to"]
     assert said["lubricant"].startswith(found["lubricant"].A)
 
 
