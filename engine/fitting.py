@@ -21,7 +21,7 @@ from engine.numerics import Bools, Floats
 from engine.seat import iso286, limits, recommend, seating
 from engine.seat.material import MATERIALS
 from engine.seat.seating import Rings, Running, Seating, Surroundings
-from engine.steel import grades
+from engine.steel import grades, toughness
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -78,6 +78,18 @@ def steel_of(rows: Catalogue) -> Codes:
 def of_steel(rows: Catalogue, name: str) -> Floats:
     """Return a property of the steel that each bearing is taken to be of."""
     return grades.of_rows(steels.builtin(), steel_of(rows), name)
+
+
+def shock_factor(resolved: Resolved) -> float:
+    """Return the factor on the tension: that of the worst load case, or the usual one of the shock answered."""
+    stated = resolved.fits.shock_factor
+    return max(1.0, toughness.FACTOR[resolved.shock] if stated is None else stated)
+
+
+def shock_tension(tension: Floats, resolved: Resolved) -> Floats:
+    """Return the tension that the core must stand [MPa]: that of the fit times shock, and what heavy shock asks."""
+    floor = toughness.critical_tension(toughness.FLOOR[resolved.shock], toughness.FLAW)
+    return np.maximum(tension * shock_factor(resolved), floor)
 
 
 def ring_loads(resolved: Resolved) -> tuple[str, str]:

@@ -101,26 +101,28 @@ class Thermal:
 class Strain:
     """What the fits that follow from the loads do to rings [MPa]: greatest tension at each load level, (n, levels).
 
-    What the steel bears of it, its core under shock, and whether the limits of both rings are at hand, are (n,).
+    What the steel bears of it, its core under shock, whether the limits of both rings are at hand, and whether rings
+    bear the fit of any load, are (n,).
     """
 
     tension: Floats
     hoop: Floats
     shock: Floats
     known: Bools
+    harmless: Bools
 
     @classmethod
     def of(cls, rows: Catalogue, side: str, resolved: Resolved) -> Strain:
         """Return the columns of some rows of a catalogue."""
-        return cls(
-            fitting.tensions_of(rows, side, resolved), fitting.of_steel(rows, "hoop"),
-            toughness.critical_tension(fitting.of_steel(rows, "core_toughness"), toughness.FLAW),
-            fitting.seats_of(rows, side, resolved).known,
-        )  # fmt: skip
+        tension, hoop = fitting.tensions_of(rows, side, resolved), fitting.of_steel(rows, "hoop")
+        core = toughness.critical_tension(fitting.of_steel(rows, "core_toughness"), toughness.FLAW)
+        heaviest = tension[:, -1]
+        harmless = (heaviest <= hoop) & (fitting.shock_tension(heaviest, resolved) <= core)
+        return cls(tension, hoop, core, fitting.seats_of(rows, side, resolved).known, harmless)
 
     def take(self, index: Floats) -> Strain:
         """Return some of the rows."""
-        return Strain(self.tension[index], self.hoop[index], self.shock[index], self.known[index])
+        return Strain(*(getattr(self, field.name)[index] for field in fields(self)))
 
 
 @dataclass(frozen=True)

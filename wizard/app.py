@@ -5,18 +5,17 @@ from __future__ import annotations
 import asyncio
 import os
 import signal
-import sys
-import termios
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from engine.errors import Problems
-from wizard import framework, glyphs, session, terminal, theme, wording
+from wizard import framework, glyphs, session, terminal, theme
+from wizard.keeping import shelf
 from wizard.screens.base import KeyedScreen
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.opening import rooms
-from wizard.screens.opening.doors import Doors
+from wizard.screens.opening.ending import Leaving, tell
 from wizard.search import Counted, Drawn, Failed, Found, Listed, Search, Searching
 from wizard.standing import Standing
 from wizard.studies.distributions import Computed
@@ -44,7 +43,7 @@ class Beginning:
     remember: Callable[[Path], object] = str  # where nothing remembers, the name is looked at and forgotten
 
 
-class Conewright(Doors):
+class Conewright(Leaving):
     """The wizard over one session."""
 
     CSS_PATH = "wizard.tcss"
@@ -229,8 +228,14 @@ class Conewright(Doors):
         self.shown.forget()
         self.refresh(layout=True)
 
+    def stand_aside(self) -> None:
+        """Stop as Ctrl-Z stops any other program: the terminal sends no signal for it while it is ours."""
+        if not (self.is_headless or terminal.in_browser(os.environ)):
+            # all that the shell started with us, a script around us too: else it would wait and not take over
+            os.kill(0, signal.SIGTSTP)
+
     def _offer_unfinished(self) -> None:
-        kept = session.unfinished(self.session.path.parent, self.session.path)
+        kept = shelf.unfinished(self.session.path.parent, self.session.path)
         if kept is not None:
             self.questions.say(f"An unfinished session is kept ({kept.name}); press o to go on with it.", "caution")
 
@@ -238,8 +243,8 @@ class Conewright(Doors):
         """Go on with the newest unfinished session."""
         from engine.record.read import read
 
-        folder = session.state_folder()
-        kept = session.unfinished(folder, self.session.path)
+        folder = shelf.state_folder()
+        kept = shelf.unfinished(folder, self.session.path)
         if kept is None:
             self.questions.say("There is no unfinished session.")
             return
@@ -253,31 +258,6 @@ class Conewright(Doors):
         self.questions.show_all(0)
         self.questions.say(f"Going on with {kept.name}.")
 
-    # leaving
-
-    def last_words(self, error: BaseException | None) -> str:
-        """Say where the answers are, and where the details of an error inside are for those who can mend it."""
-        saved = self.session.save()
-        report = session.write_error(session.state_folder(), error)
-        return wording.last_words(error, self.session.path, "" if saved else self.session.trouble, report)
-
-    def leave(self) -> None:
-        """Leave; everything is saved already."""
-        self.session.save()
-        self.exit(0)
-
-    def _end_by_signal(self, number: int) -> None:
-        self.session.save()
-        self.exit(128 + number)
-
-    def _watch_terminal(self) -> None:
-        """Notice a line that dropped without a signal; an orphan would otherwise spin for ever."""
-        try:
-            termios.tcgetattr(sys.__stdin__.fileno() if sys.__stdin__ else 0)
-        except (termios.error, OSError, ValueError):
-            self.session.save()
-            os._exit(129)
-
 
 def run(
     opened: Session,
@@ -290,17 +270,13 @@ def run(
     """Run the wizard; return the exit status and tell, once the terminal is restored, where the session is kept."""
     framework.forgiving_input()
     framework.quiet_mouse()
+    framework.escape_alone()
     app = Conewright(opened, can, catalogue=catalogue, beginning=beginning)
     if note:
         app.call_later(lambda: app.questions.say(note, "caution"))
     status = app.run(mouse=mouse)
     app.search.stop()
     app.inquiries.stop()
-    if terminal.in_browser(os.environ):
-        pass  # nobody reads what follows the screen there
-    elif app.said_last:
-        print(app.said_last, end="", file=sys.stderr)
-    else:
-        for words in wording.farewell(app.session.path, app.session.trouble, bool(app.standing.chosen)):
-            print(words, file=sys.stderr if app.session.trouble else sys.stdout)
+    if not terminal.in_browser(os.environ):  # nobody reads what follows the screen there
+        tell(app)
     return app.return_code or status or 0

@@ -39,14 +39,15 @@ options:
   --host A     with serve: instead of 127.0.0.1, which only this machine reaches
   --jobs N     with calc and many duties: on so many cores (else on all there are)
   --corrected COPY.csv   with catalog check: write a corrected copy
-  --ascii      draw with ASCII characters only (chosen by itself from the locale and TERM)
+  --ascii      draw with ASCII only (else as LC_ALL, LC_CTYPE or LANG and TERM say)
   --no-mouse   leave the mouse to the terminal (with it, Shift and drag still copies)
   --version    print the version and where it was loaded from
   --help       print this
 
 exit status: 0 every check passes, a record is verified, nothing differs (or the wizard ended
 normally); 1 a check fails, the duty is incomplete, a figure moved, records differ; 2 a record, an
-argument or the terminal cannot be used; 3 as 0, but a record holds keys that were not used.
+argument or the terminal cannot be used; 3 as 0, but a record holds keys that were not used;
+74 the wizard could not save the answers where they belong.
 
 examples:
   conewright                                 start with the first question

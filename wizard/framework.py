@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any
 from rich.cells import cell_len
 from rich.segment import Segment
 from textual._compositor import ChopsUpdate, CompositorUpdate, LayoutUpdate
+from textual._xterm_parser import XTermParser
 from textual.app import App
 from textual.css.query import NoMatches
 from textual.drivers import linux_driver
@@ -227,6 +228,25 @@ def quiet_mouse() -> None:
             driver.flush()
 
     linux_driver.LinuxDriver._enable_mouse_support = enable  # type: ignore
+
+
+def escape_alone() -> None:
+    """Take Esc and a key right behind it as two keys.
+
+    8.2.8 takes them for one with Alt: some become another character, and of the others Esc is lost. No key here has
+    Alt. What begins a longer sequence (CSI and SS3) is taken for two keys only once nothing has followed it.
+    """
+    one_by_one = XTermParser._sequence_to_key_events
+
+    def events_of(parser: XTermParser, sequence: str, alt: bool = False) -> Iterator[Key]:
+        behind = sequence[1:] if sequence[:1] == "\x1b" and sequence[1:] not in {"[", "O"} else ""
+        if alt or len(behind) == 1:
+            yield Key("escape", "\x1b")
+            yield from one_by_one(parser, behind or sequence)
+        else:
+            yield from one_by_one(parser, sequence)
+
+    XTermParser._sequence_to_key_events = events_of  # type: ignore
 
 
 def show_caret(app: App[Any]) -> None:

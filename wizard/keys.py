@@ -127,6 +127,7 @@ KEYS = (
     ),
     Key(("equals_sign",), "=", "repeat", "repeat", "chapter", "Give the marked question what was typed last.", False),
     Key(("ctrl+l",), "Ctrl-L", "repaint", "repaint", "every", "Paint the screen again, say after noise.", False),
+    Key(("ctrl+z",), "Ctrl-Z", "stand_aside", "stand aside", "every", "Back to the shell; fg there goes on.", False),
     Key(("n",), "n", "next_open", "next open", "chapter", "Go to the next question without an answer.", False),
     Key(("t",), "t", "assumed", "assumed", "chapter", "See what is taken for granted, and visit each.", False),
     Key(("enter",), "Enter", "visit", "go there", "assumed", "Go to the question behind the marked assumption."),
@@ -190,12 +191,44 @@ KEYS = (
     *EXPLAINING,
     Key(("enter",), "Enter", "go", "go there", "find", "Go to the marked question or part, or do the marked action."),
     Key(("enter",), "Enter", "begin", "begin", "start", "Begin in the marked way; a digit takes one at once."),
+    Key(("y",), "y", "lose", "leave without saving", "leaving", "Leave, though the answers can be saved nowhere."),
+    Key(("n", "escape"), "n", "back", "stay", "leaving", "Go back; nothing is lost as long as the wizard runs."),
     Key(("escape",), "Esc", "back", "new session", "start", "Begin a new session."),
     Key(("escape",), "Esc", "back", "back", "find", "Back to where you were."),
     Key(("g",), "g", "find", "find", "every", "Find a question by number or words, a part, or an action, by typing."),
     Key(("question_mark", "f1"), "?", "help", "help", "every", "This page, with the marked question first."),
     Key(("q", "f10", "ctrl+q", "ctrl+c"), "q", "quit", "quit", "every", "Leave; everything is already saved."),
 )
+
+
+#: What keys do while something is typed: those that type no character.
+TYPING = (
+    Key(("enter",), "Enter", "submit", "take it", "typing", "Take what was typed."),
+    Key(("escape",), "Esc", "leave", "leave it", "typing", "Leave it as it was."),
+    Key(("f1",), "F1", "help", "help", "typing", "This page; what was typed stays."),
+    Key(("ctrl+c", "ctrl+q", "f10"), "Ctrl-C", "quit", "quit", "typing", "Leave; what was typed is not taken."),
+    Key(
+        ("ctrl+z",), "Ctrl-Z", "stand_aside", "stand aside", "typing", "Back to the shell; what was typed stays.", False
+    ),
+    Key(("ctrl+l",), "Ctrl-L", "repaint", "repaint", "typing", "Paint the screen again.", False),
+    Key(
+        ("ctrl+u",),
+        "Ctrl-U",
+        "cut",
+        "cut",
+        "typing",
+        "Take away what stands before the caret; Ctrl-K behind it.",
+        False,
+    ),
+)
+#: Where something is typed all the time, so that Enter and Esc have a meaning of their own.
+SEARCHED = ("find", "lubricants")
+
+
+def while_typing(place: str) -> tuple[Key, ...]:
+    """Return the actions that work at a place while something is typed there."""
+    own = tuple(key for key in KEYS if key.place == place) if place in SEARCHED else TYPING[:2]
+    return own + TYPING[2:]
 
 
 def at(place: str) -> tuple[Key, ...]:

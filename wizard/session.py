@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import contextlib
 import os
-import time
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -19,46 +18,21 @@ from engine.answers.lubricated.complete import OF_CLEANLINESS, cleanliness_told
 from engine.errors import plain
 from engine.record.document import Record
 from engine.record.kept import Kept, aside
+from wizard.keeping import shelf
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping, Sequence
+    from collections.abc import Callable, Sequence
 
     from engine.record.result import Result
 
 #: Answers that make the application factor.
 OF_APPLICATION = ("duty.driver", "duty.driven")
-#: Unfinished sessions kept in the state folder; older ones go.
-KEPT = 20
-
-
-def state_folder(environ: Mapping[str, str] = os.environ) -> Path:
-    """Return where sessions without a name of their own are kept."""
-    base = environ.get("XDG_STATE_HOME") or os.path.join(environ.get("HOME", "~"), ".local", "state")
-    return Path(base).expanduser() / "conewright"
 
 
 def record_path(text: str) -> Path:
     """Return the file that a typed name means: `~` is the home folder, and a bare name gets `.toml`."""
     path = Path(os.path.expanduser(text))
     return path.with_name(f"{path.name}.toml") if path.name and not path.suffix and not path.is_dir() else path
-
-
-def new_path(folder: Path, now: datetime) -> Path:
-    """Return a free name for a new session."""
-    stem = f"session-{now:%Y%m%d-%H%M%S}"
-    names = (f"{stem}.toml", *(f"{stem}-{n}.toml" for n in range(2, 1000)))
-    return next(
-        (folder / name for name in names if not (folder / name).exists()), folder / f"{stem}-{os.getpid()}.toml"
-    )
-
-
-def unfinished(folder: Path, but: Path | None = None) -> Path | None:
-    """Return the newest session kept in the state folder, other than `but`."""
-    try:
-        found = [path for path in folder.glob("session-*.toml") if path != but]
-        return max(found, key=lambda path: path.stat().st_mtime, default=None)
-    except OSError:
-        return None
 
 
 @dataclass(frozen=True)
@@ -84,6 +58,10 @@ class Session:
         self.catalogue = (record.catalogue, record.catalogue_hash)
         #: What the file holds beside answers and result: comments, and what only a newer version knows.
         self._beside = {"schema": record.schema, "carried": record.carried}
+        self._begun = record.answers
+        self._fresh = not path.exists()  # what it began with was not given by anybody, so it cannot be lost
+        self._safe, self._safe_in = record.answers, None if self._fresh else path  # what stands in a file, and where
+        self._noted: Path | None = None  # the name under which the shelf has this as the newest
         self._past: list[Changed] = []
         self._now = Changed("", record.answers)
         self._future: list[Changed] = []
@@ -97,6 +75,13 @@ class Session:
     def empty(self) -> bool:
         """Whether nothing has been answered."""
         return self.answers == Answers()
+
+    @property
+    def unsaved(self) -> bool:
+        """Whether somebody gave answers that stand in no file."""
+        if not self.trouble or (self._fresh and self.answers == self._begun):
+            return False
+        return self.answers != self._safe or self._safe_in is None or not self._safe_in.exists()
 
     @property
     def last_change(self) -> str:
@@ -220,10 +205,10 @@ class Session:
         """Write the record; on failure keep the reason in `trouble` and go on in memory."""
         from engine.record.write import to_text, write
 
-        if self.empty and not self.named and not self.path.exists():
-            return True
+        if self._fresh and self.answers == self._begun and not self.named and not self.path.exists():
+            return True  # a new session or a look at the example: nobody has answered anything
         if self._kept.changed_by_another(self.path):
-            theirs, self.path = self.path, aside(self.path)
+            theirs, self.path, self._safe_in = self.path, aside(self.path), None
             self.notice = (
                 f"{plain(theirs.name, 60)} was changed by another program and is left as it is; "
                 f"your answers go on in {plain(self.path.name, 80)}."
@@ -238,8 +223,23 @@ class Session:
                 f"NOT SAVED: {plain(getattr(error, 'strerror', None) or str(error))} ({plain(str(self.path), 60)})"
             )
             return False
-        self.trouble = ""
+        self.trouble, self._safe, self._safe_in = "", self.answers, self.path
+        if not self.named and self._noted != self.path:
+            shelf.note(self.path)
+            self._noted = self.path
         return True
+
+    def rescue(self) -> Path | None:
+        """Write the record where it does not belong but is not lost; return that file, or None where none can be."""
+        from engine.record.write import to_text
+
+        try:
+            found = shelf.elsewhere(to_text(self.record(), self.result))
+        except ValueError:
+            return None
+        if found is not None:
+            self._safe, self._safe_in = self.answers, found
+        return found
 
     def save_as(self, path: Path) -> bool:
         """Keep the record under a name; the unnamed file it had before is removed once the new one is written."""
@@ -272,14 +272,3 @@ def write_error(folder: Path, error: BaseException | None) -> Path | None:
     except OSError:
         return None
     return path
-
-
-def prune(folder: Path) -> None:
-    """Remove the oldest unnamed sessions beyond those kept."""
-    with contextlib.suppress(OSError):
-        found = sorted(folder.glob("session-*.toml"), key=lambda path: path.stat().st_mtime)
-        # a half-written file is left where a process was killed between writing and renaming
-        an_hour_ago = time.time() - 3600
-        torn = [path for path in folder.glob(".session-*.part") if path.stat().st_mtime < an_hour_ago]
-        for path in [*found[:-KEPT], *torn]:
-            path.unlink()

@@ -7,6 +7,8 @@ from typing import TextIO
 
 SMALLEST = (60, 20)
 _SIXTEEN_COLOURS = ("linux", "vt", "screen", "ansi", "xterm-16color")
+#: What Python puts in the place of the locale C (PEP 538).
+_COERCED = ("C.UTF-8", "C.utf8", "UTF-8")
 
 
 @dataclass(frozen=True)
@@ -27,12 +29,24 @@ def abilities(environ: Mapping[str, str], ascii_wanted: bool | None = None, mous
     if in_browser(environ):
         return Abilities(bool(ascii_wanted), bool(environ.get("NO_COLOR")), mouse_wanted)
     term = environ.get("TERM", "")
-    locale = environ.get("LC_ALL") or environ.get("LC_CTYPE") or environ.get("LANG") or ""
-    utf8 = "utf-8" in locale.lower() or "utf8" in locale.lower()
+    utf8 = any(name in _locale(environ).lower() for name in ("utf-8", "utf8"))
     poor = term.startswith("vt") or term in {"ansi", "dumb", "cons25"}
     mono = bool(environ.get("NO_COLOR")) or term.startswith("vt") or term.endswith("-mono")
     mouse = mouse_wanted and not poor and term != "linux"
     return Abilities((not utf8 or poor) if ascii_wanted is None else ascii_wanted, mono, mouse)
+
+
+def _locale(environ: Mapping[str, str]) -> str:
+    """Return the locale of characters as the user set it.
+
+    Under the locale C, Python sets LC_CTYPE to one of three names before any program runs (PEP 538), for itself and
+    for what it starts; the terminal has not changed by that. LC_ALL keeps it from doing so, and any LANG that is not
+    C says what the user has.
+    """
+    plain = environ.get("LANG") in {None, "", "C", "POSIX"}
+    if plain and not environ.get("LC_ALL") and environ.get("LC_CTYPE") in _COERCED:
+        return "C"
+    return environ.get("LC_ALL") or environ.get("LC_CTYPE") or environ.get("LANG") or ""
 
 
 def prepare(environ: MutableMapping[str, str], can: Abilities) -> None:

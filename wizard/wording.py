@@ -60,25 +60,34 @@ def few(count: int) -> str:
     return f"{left}: M says what must give, u takes the last answer back."
 
 
-def farewell(path: Path, trouble: str, chosen: bool) -> list[str]:
+def farewell(path: Path, trouble: str, chosen: bool, rescued: bool = False) -> list[str]:
     """Return where the session is kept, once the terminal is restored; what went wrong where it is not."""
-    if trouble:
-        return [f"conewright: {trouble}"]
-    if not path.exists():
-        return []
+    wrong = [f"conewright: {trouble}"] if trouble else []
+    if (trouble and not rescued) or not path.exists():
+        return wrong
     name = shlex.quote(plain(path, 1000))
     return [
-        f"Saved in {name}",
+        *wrong,
+        f"Saved in {name}" if not rescued else f"Saved instead in {name}",
         f"Go on with:  conewright {name}",
         *([f"Compute it:  conewright calc {name}"] if chosen else []),
     ]
 
 
+def nothing_lost(path: Path, trouble: str) -> list[str]:
+    """Return what is said where a file could not be written again, but every answer stands in it, or none was given."""
+    where = f"Every answer stands in {shlex.quote(plain(path, 1000))}" if path.exists() else "No answer was given"
+    return [f"conewright: {trouble}", f"{where}; nothing is lost."]
+
+
 def last_words(error: BaseException | None, path: Path, trouble: str, report: Path | None) -> str:
     """Return where the answers are, and where the details of an error inside are for those who can mend it."""
-    where = plain(trouble) if trouble else f"Your answers are saved in {plain(path, 1000)}"
+    kept = path.exists()
+    where = f"Your answers are saved in {plain(path, 1000)}" if kept else "No answer had been given"
+    where = plain(trouble) if trouble else where
+    again = f"Go on with:  conewright {shlex.quote(plain(path, 1000))}\n" if kept else ""
     details = f"What happened stands in {plain(report, 1000)}; please send that file to whoever keeps Conewright.\n"
     return (
         f"Conewright had to stop: an error inside it ({type(error).__name__}).\n{where}.\n"
-        f"{details if report else ''}Go on with:  conewright {shlex.quote(plain(path, 1000))}\n"
+        f"{details if report else ''}{again}"
     )

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from engine import fitting
 from engine.answers.resolved import Resolved
 from engine.checks import bending, fits, heat, loads, lubrication, pair, part, steel
 from engine.checks.check import Outcome
@@ -101,8 +102,11 @@ def evaluate(A: Catalogue, B: Catalogue, conditions: Conditions) -> Evaluated:
     assert found.bearings is not None and found.states is not None and found.contacts is not None
     assert found.loads is not None
     for side, rows, borne in zip("AB", (A, B), found.loads, strict=True):
+        if fitting.by_loads(side, resolved):
+            outcomes += fits.strained(rows, side, resolved, borne.level)
         outcomes += fits.advisory(rows, side, resolved, borne.level)
-    outcomes = [*load_outcomes(found.bearings, found.states, conditions), *outcomes]
+    one, other = (replace(rows, strain=None) for rows in found.bearings)  # told for all of them above
+    outcomes = [*load_outcomes((one, other), found.states, conditions), *outcomes]
     for checks in (*EXACT_ONLY, *FOR_LEADERS):
         outcomes += checks(found, conditions)
     for side, bearings, contact in zip("AB", found.bearings, found.contacts, strict=True):

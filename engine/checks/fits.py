@@ -78,12 +78,6 @@ CREEP = {
 }
 
 
-def shock_factor(resolved: Resolved) -> float:
-    """Return the factor on the tension: that of the worst load case, or the usual one of the shock answered."""
-    stated = resolved.fits.shock_factor
-    return max(1.0, toughness.FACTOR[resolved.shock] if stated is None else stated)
-
-
 def binding(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
     """Return what rules a bearing out by its fit, its steel, shock and dirt, whatever its load.
 
@@ -107,9 +101,13 @@ def strained(rows: Catalogue, side: str, resolved: Resolved, level: fitting.Code
 
 
 def under_load(side: str, bearings: Bearings, state: State, conditions: Conditions) -> list[Outcome]:
-    """Return the same where the fits follow from the loads: a heavier load never makes a looser fit."""
+    """Return the same where the fits follow from the loads, and any of them could fail by it.
+
+    A heavier load never makes a looser fit.
+    """
     strain = bearings.strain
-    if strain is None:
+    # fits that no load makes too tight decide nothing, which spares millions of pairs the look
+    if strain is None or strain.harmless.all():
         return []
     level = service.levels(state.P, bearings.C[..., 0], conditions)
     each = np.broadcast_to(strain.tension, (*level.shape, strain.tension.shape[-1]))
@@ -121,10 +119,9 @@ def _strained(
     side: str, asked: tuple[Floats, Bools], borne: tuple[Floats, Floats], resolved: Resolved
 ) -> list[Outcome]:
     tension, known = asked
-    floor = toughness.critical_tension(toughness.FLOOR[resolved.shock], toughness.FLAW)
     return [
         Outcome(HOOP, side, tension, borne[0]).where_known(known),
-        Outcome(SHOCK, side, np.maximum(tension * shock_factor(resolved), floor), borne[1]).where_known(known),
+        Outcome(SHOCK, side, fitting.shock_tension(tension, resolved), borne[1]).where_known(known),
     ]
 
 

@@ -90,7 +90,9 @@ def _tables(data: bytes, file: str) -> tuple[str, dict[str, Any]]:
         if _deeper(tables, _DEEPEST):
             problem = Problem(file, None, "", "this is not a record: nested too deeply", "TOML tables")
         elif _bits(tables) > _MOST_BITS or _bits(tables.get("result")) > _BITS_OF_RESULT:
-            problem = Problem(file, None, "", "a whole number is too long", "numbers of at most 19 digits")
+            problem = Problem(
+                file, None, "", "this is not a record: a number too long", "whole numbers of at most 19 digits"
+            )
         else:
             return text, tables
     except tomllib.TOMLDecodeError as error:

@@ -10,8 +10,8 @@ import pytest
 import wizard.screens
 from wizard import keys
 
-#: tmux and screen take these for themselves; a terminal's line discipline takes the others (stop, suspend).
-STOLEN = {"ctrl+b", "ctrl+a", "ctrl+s", "ctrl+z"}
+#: tmux and screen take these for themselves; a terminal's line discipline takes the other one (stop).
+STOLEN = {"ctrl+b", "ctrl+a", "ctrl+s"}
 #: What begins an answer at once, so that it can be no command where questions stand.
 BEGINS_AN_ANSWER = {
     *"0123456789", "plus", "minus", "full_stop", "less_than_sign", "greater_than_sign", "+", "-", ".", "<", ">",
@@ -93,3 +93,14 @@ def test_leaving_and_help_work_everywhere(place):
     used = {key: action.action for action in keys.at(place) for key in action.keys}
     assert used["question_mark"] == used["f1"] == "help"
     assert used["q"] == used["f10"] == used["ctrl+q"] == used["ctrl+c"] == "quit"
+
+
+@each_place
+def test_what_stands_in_the_footer_while_something_is_typed_types_nothing(place):
+    shown = [key for key in keys.while_typing(place) if key.in_footer]
+    assert {"F1", "Ctrl-C"} < {key.shown for key in shown}
+    assert [key.shown for key in shown if any(len(name) == 1 or name == "question_mark" for name in key.keys)] == []
+    used = Counter(name for key in keys.while_typing(place) for name in key.keys)
+    assert max(used.values()) == 1
+    assert not STOLEN & set(used)
+    assert sum(len(key.shown) + len(key.label) + 3 for key in shown) <= 60  # all of them on the smallest screen

@@ -18,7 +18,8 @@ import itertools, sys
 from pathlib import Path
 from engine.answers.document import Answers
 from engine.record.document import Record
-from wizard.session import Session, state_folder
+from wizard.keeping.shelf import state_folder
+from wizard.session import Session
 
 named = sys.argv[1] != "-"
 path = Path(sys.argv[1]) if named else state_folder() / "session-20240131-120000.toml"

@@ -1,6 +1,7 @@
 """What goes wrong at a terminal: a line that drops, a signal, a stop, a resize, stray bytes. Nothing typed is lost."""
 
 import os
+import shutil
 import signal
 import time
 
@@ -9,6 +10,7 @@ import pytest
 from engine.answers.question import Quantity
 from engine.record.read import read
 from tests.terminal.line import Line, wizard
+from wizard.exit_codes import Exit
 
 pytestmark = pytest.mark.terminal
 
@@ -80,6 +82,46 @@ def test_a_line_that_drops_without_a_signal(home):
     assert read(kept).answers.duty.life == LIFE
 
 
+@pytest.mark.parametrize("typing", [False, True], ids=["on a question", "while typing"])
+def test_ctrl_z_stops_the_wizard_and_what_was_typed_is_there_again(tmp_path, typing):
+    with wizard(tmp_path / "r.toml") as line:
+        answer_life(line)
+        if typing:
+            line.type("97")
+            line.until_sees("▸ 97")
+        line.settle()
+        shown = line.cells()
+        line.send(b"\x1a")
+        line.until(line.restored, "the terminal restored")
+        _, status = os.waitpid(line.process.pid, os.WUNTRACED)
+        assert os.WIFSTOPPED(status)
+        assert line.input_mode() == dict.fromkeys(("ICANON", "ECHO", "ISIG"), True)
+        line.screen.reset()
+        line.signal(signal.SIGCONT)
+        line.until(lambda: line.cells() == shown, "the screen as it was")
+        assert not line.input_mode()["ICANON"]
+        line.type(*(["enter"] if typing else ["97", "enter"]))
+        line.until_sees("97 %")
+        line.type("q")
+        assert line.status() == 0
+        assert line.restored()
+
+
+@pytest.mark.parametrize("follower", ["=", "2", "t", "[", "O"])
+def test_a_key_right_behind_esc_is_a_key_of_its_own(tmp_path, follower):
+    """Within the time that a function key may take to arrive, as a fast typist or a slow line sends them."""
+    with wizard(tmp_path / "r.toml", ESCDELAY="2000") as line:
+        line.type("down", "down", "1")
+        line.until_sees("▸ 1")
+        line.send(b"\x1b" + follower.encode())
+        after = {"=": "Nothing has been typed yet", "2": "▸ 2", "t": "Assumed: ", "[": None, "O": None}
+        line.until(lambda: not line.sees("▸ 1"), "the entry closed")
+        if after[follower]:
+            line.until_sees(after[follower])
+        line.settle()
+        assert line.sees("▸") == (follower == "2")  # nothing was typed into a line but the digit that opens one
+
+
 def test_a_stopped_wizard_gives_the_terminal_back_and_paints_again(tmp_path):
     with wizard(tmp_path / "r.toml") as line:
         answer_life(line)
@@ -146,6 +188,22 @@ def test_a_large_text_pasted_into_an_entry(tmp_path, bracketed):
     assert read(tmp_path / "r.toml").answers.duty.distance == Quantity(160.0, "160")
 
 
+@pytest.mark.parametrize(
+    ("locale", "ascii_only"),
+    [
+        ({"LANG": "C"}, True), ({"LANG": "POSIX"}, True), ({"LC_CTYPE": "C"}, True), ({}, True),
+        ({"LC_ALL": "C"}, True), ({"LANG": "C.UTF-8"}, False), ({"LC_ALL": "C.UTF-8"}, False),
+    ],
+    ids=str,
+)  # fmt: skip
+def test_only_ascii_is_sent_where_the_locale_has_nothing_else(tmp_path, locale, ascii_only):
+    with Line(tmp_path / "r.toml", TERM="xterm", **locale) as line:
+        line.until_sees("pairs remain", "quit")
+        line.type("s")
+        line.until_sees("Enter detail")
+        assert bytes(line.raw).isascii() is ascii_only
+
+
 def test_what_was_killed_is_offered_again(home):
     with wizard() as line:
         answer_life(line)
@@ -191,16 +249,94 @@ def test_a_damaged_record_opens_no_screen_and_stays_as_it_is(tmp_path):
     assert "life_h = -3.0" in name.read_text()
 
 
-def test_a_folder_that_cannot_be_written_is_said_and_the_session_goes_on(home):
+def test_a_folder_that_cannot_be_written_is_said_and_the_session_goes_on(home, tmp_path, monkeypatch):
     (home / "state").write_text("a file in the way")
+    (tmp_path / "tmp").mkdir()
+    monkeypatch.setenv("TMPDIR", str(tmp_path / "tmp"))
     with wizard() as line:
         answer_life(line)
         line.until_sees("NOT SAVED")
         line.type("95", "enter")
         line.until_sees("95 %")
         line.type("q")
-        assert line.status() == 0
+        assert line.status() == Exit.NOT_SAVED == 74
         assert "conewright: NOT SAVED" in line.farewell()
+    assert read(rescued(line, tmp_path)).answers.duty.life == LIFE
+
+
+def rescued(line, folder):
+    """Return the file in which the answers are said to be, which must be the only one of the temporary folder."""
+    (found,) = (folder / "tmp").glob("conewright-*/session-*.toml")
+    assert f"Saved instead in {found}" in line.farewell()
+    assert found.parent.stat().st_mode & 0o077 == 0  # nobody else reads it
+    return found
+
+
+@pytest.mark.parametrize(("number", "status"), [("SIGHUP", 129), ("SIGTERM", 143)])
+def test_a_signal_saves_elsewhere_what_cannot_be_saved_where_it_belongs(home, tmp_path, monkeypatch, number, status):
+    (home / "state").write_text("a file in the way")
+    (tmp_path / "tmp").mkdir()
+    monkeypatch.setenv("TMPDIR", str(tmp_path / "tmp"))
+    with wizard() as line:
+        answer_life(line)
+        line.until_sees("NOT SAVED")
+        line.signal(getattr(signal, number))
+        assert line.status() == status
+    assert read(rescued(line, tmp_path)).answers.duty.life == LIFE
+
+
+def test_a_record_whose_folder_is_gone_is_saved_among_the_sessions(home, tmp_path):
+    folder = tmp_path / "gone"
+    folder.mkdir()
+    with wizard(folder / "r.toml") as line:
+        shutil.rmtree(folder)
+        answer_life(line)
+        line.until_sees("NOT SAVED")
+        line.type("q")
+        assert line.status() == Exit.NOT_SAVED
+    (kept,) = sessions(home)
+    assert f"Saved instead in {kept}" in line.farewell()
+    assert read(kept).answers.duty.life == LIFE
+    with Line() as line:  # and it is offered at the next start
+        line.until_sees("unfinished, ", "Esc new session")
+
+
+#: A disk that is full, without needing one: no file may hold a byte (Python ignores the signal that comes with it).
+FULL = (
+    "import resource, runpy, sys; resource.setrlimit(resource.RLIMIT_FSIZE, (0, 0)); sys.dont_write_bytecode = True\n"
+    "sys.argv = ['conewright', 'r.toml']; runpy.run_module('wizard', run_name='__main__')"
+)
+
+
+def test_a_full_disk_is_asked_about_before_anything_is_lost(tmp_path):
+    with Line(program=("-c", FULL), folder=tmp_path) as line:
+        answer_life(line)
+        line.until_sees("NOT SAVED")
+        for stays in ("n", "esc"):
+            line.type("q")
+            line.until_sees("Leave without saving?", "y leave without saving")
+            line.type("q")  # pressed twice by mistake
+            line.type("?")
+            line.until_sees("Keys: Leaving without saving")
+            line.type("q")  # from a page over the question: asked again, not answered
+            line.until_sees("Leave without saving?")
+            line.type(stays)
+            line.until_sees("1234 h", "pairs remain")
+        line.type("q")
+        line.until_sees("Leave without saving?")
+        line.type("y")
+        assert line.status() == Exit.NOT_SAVED
+        assert line.restored()
+        assert "conewright: NOT SAVED" in line.farewell()
+    assert list(tmp_path.glob("*.toml")) == []
+
+
+def test_a_full_disk_with_nothing_answered_is_left_at_once(tmp_path):
+    with Line(program=("-c", FULL), folder=tmp_path) as line:
+        line.until_sees("pairs remain")
+        line.type("q")
+        assert line.status() == 0
+        assert "nothing is lost" in line.farewell()
 
 
 def test_a_file_name_that_is_not_text_is_no_stumbling_block(tmp_path):

@@ -82,3 +82,16 @@ async def test_a_designation_typed_takes_the_place_of_the_marked_name(hand):
     await hand.press("escape", "d")
     hand.app.screen.typed("T3DB050")
     assert hand.app.screen.entry.text == "T3DB050"
+
+
+@by_hand
+async def test_help_is_read_while_finding_and_what_was_typed_is_still_there(hand):
+    await hand.press("g", *"reliab")
+    assert hand.screen()[-1].startswith("Enter go there  Esc back  F1 help  Ctrl-C quit")
+    await hand.press("f1")
+    assert hand.sees("Keys: Find")
+    await hand.press("g")  # from the page: back to the line
+    assert hand.app.screen.PLACE == "find"
+    assert hand.app.screen.entry.text == "reliab"
+    await hand.press("f1", "escape", "enter")
+    assert hand.marked == "duty.reliability"

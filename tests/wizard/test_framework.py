@@ -8,6 +8,7 @@ import textual
 from rich.cells import cell_len
 from rich.segment import Segment
 from rich.style import Style
+from textual._xterm_parser import XTermParser
 from textual.app import App
 from textual.css.query import NoMatches
 from textual.drivers import linux_driver
@@ -304,3 +305,32 @@ def test_an_error_inside_ends_with_calm_words_and_the_answers_kept(tmp_path, mon
     assert "Traceback" not in said
     assert read(tmp_path / "record.toml").answers.duty.life.value == 1234
     assert list((tmp_path / "state" / "conewright").glob("error-*.txt"))
+
+
+# Esc and a key right behind it
+
+
+@pytest.fixture
+def as_it_comes(monkeypatch):
+    """Put the framework's own reading of keys back afterwards."""
+    monkeypatch.setattr(XTermParser, "_sequence_to_key_events", XTermParser._sequence_to_key_events)
+
+
+def read_as(data):
+    return [event.key for event in XTermParser().feed(data)]
+
+
+@pytest.mark.usefixtures("as_it_comes")
+def test_esc_and_a_key_right_behind_it_are_two_keys():
+    before = [read_as(data) for data in ("\x1b=", "\x1b2", "\x1b\r")]
+    assert all(keys[:1] != ["escape"] for keys in before)  # still needed
+    framework.escape_alone()
+    assert read_as("\x1b=") == ["escape", "equals_sign"]
+    assert read_as("\x1b2s") == ["escape", "2", "s"]
+    assert read_as("\x1b\r") == ["escape", "enter"]
+
+
+@pytest.mark.usefixtures("as_it_comes")
+def test_longer_sequences_are_read_as_before():
+    framework.escape_alone()
+    assert read_as("\x1b[A\x1bOP\x1b[6~\x1bOHx") == ["up", "f1", "pagedown", "home", "x"]

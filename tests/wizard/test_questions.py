@@ -412,3 +412,37 @@ async def test_a_pasted_text_is_one_line_and_no_longer_than_an_answer(hand):
     hand.app.questions.typed("160\x1b[31m mm\r\nq")
     assert hand.questions.entry.text == "160[31m mm"
     assert hand.app.is_running
+
+
+@by_hand
+async def test_while_typing_the_footer_says_what_keys_do_there_and_f1_opens_help_without_losing_it(hand):
+    await hand.go("duty.distance")
+    assert hand.screen()[-1].startswith("Enter answer")
+    await hand.type("160 m")
+    assert hand.screen()[-1].split("  ")[:4] == ["Enter take it", "Esc leave it", "F1 help", "Ctrl-C quit"]
+    await hand.press("f1")
+    assert hand.sees("Distance") and hand.sees("Keys: While something is typed")
+    assert hand.app.cursor_position == (0, 0)
+    await hand.press("escape")
+    assert hand.sees("▸ 160 m")
+    assert hand.app.cursor_position != (0, 0)
+    await hand.press("m", "enter")
+    assert hand.answers.duty.distance == Quantity(160.0, "160 mm")
+    assert hand.screen()[-1].startswith("Enter answer")
+
+
+@by_hand
+async def test_help_read_in_the_midst_of_an_answer_may_lead_elsewhere(hand):
+    await hand.go("duty.distance")
+    await hand.press("1", "f1", "g", *"reliab", "enter")
+    assert hand.marked == "duty.reliability"
+    assert hand.questions.entering == ""
+    assert hand.answers.duty.distance is None
+
+
+@by_hand
+async def test_the_lines_of_other_screens_have_help_and_their_keys_in_the_footer_too(hand):
+    await hand.press("b", "slash", *"d=6")
+    assert hand.screen()[-1].startswith("Enter take it  Esc leave it  F1 help  Ctrl-C quit")
+    await hand.press("f1", "escape", "0")
+    assert hand.app.screen.entry.text == "d=60"

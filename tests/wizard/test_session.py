@@ -1,6 +1,7 @@
 """The document being edited: every accepted change is on the disk, a refused one changes nothing."""
 
 import os
+import time
 import tomllib
 from datetime import datetime
 
@@ -17,7 +18,9 @@ from engine.record.read import read
 from engine.record.result import compute
 from tests.duties import answered, conditions, small_catalogue
 from tests.wizard.running import DUTY, new_session
-from wizard.session import KEPT, Session, new_path, prune, state_folder, unfinished
+from wizard.commands import open_session, recent
+from wizard.keeping.shelf import KEPT, new_path, prune, state_folder, unfinished
+from wizard.session import Session
 
 
 @pytest.fixture
@@ -339,13 +342,17 @@ def test_new_sessions_of_one_second_get_names_of_their_own(tmp_path):
     ]  # fmt: skip
 
 
-def aged(folder, count):
-    """Make session files, the oldest first."""
+DAY = 86400.0
+A_YEAR_AGO = time.time() - 365 * DAY
+
+
+def aged(folder, count, first=1e9):
+    """Make session files, the oldest first, a second between them."""
     made = []
     for at in range(count):
         path = folder / f"session-{at:03}.toml"
         path.write_text("")
-        os.utime(path, (1e9 + at, 1e9 + at))
+        os.utime(path, (first + at, first + at))
         made.append(path)
     return made
 
@@ -359,8 +366,12 @@ def test_the_newest_unfinished_session_is_offered(tmp_path):
     assert unfinished(tmp_path, but=made[-1]) == made[-2]
 
 
+def left(folder):
+    return sorted(folder.glob("session-*.toml"))
+
+
 def test_only_the_oldest_sessions_go(tmp_path):
-    made = aged(tmp_path, KEPT + 5)
+    made = aged(tmp_path, KEPT + 5, first=A_YEAR_AGO)
     (tmp_path / "winch.toml").write_text("")
     prune(tmp_path)
     assert sorted(tmp_path.glob("session-*.toml")) == made[5:]
@@ -368,6 +379,63 @@ def test_only_the_oldest_sessions_go(tmp_path):
     prune(tmp_path)
     assert len(list(tmp_path.glob("session-*.toml"))) == KEPT
     prune(tmp_path / "missing")
+
+
+def test_a_session_of_this_month_stays_however_many_came_after_it(tmp_path):
+    aged(tmp_path, 3 * KEPT, first=time.time() - 29 * DAY)
+    prune(tmp_path)
+    assert len(left(tmp_path)) == 3 * KEPT
+    aged(tmp_path, 3 * KEPT, first=time.time() - 31 * DAY)
+    prune(tmp_path)
+    assert len(left(tmp_path)) == KEPT
+
+
+@pytest.mark.parametrize("clock", [10.0, time.time() - 400 * DAY], ids=["1970", "a year ago"])
+def test_a_clock_set_back_makes_the_newest_session_neither_old_nor_lost(tmp_path, clock):
+    aged(tmp_path, KEPT + 5, first=A_YEAR_AGO)
+    session = Session(Record(Answers()), new_path(tmp_path, datetime(1970, 1, 1)), named=False)
+    session.answer("duty.life", "1000")
+    os.utime(session.path, (clock, clock))
+    assert unfinished(tmp_path) == session.path
+    offered = [offer.path for offer in recent.offers(tmp_path)]
+    assert offered[1] == str(session.path)
+    for at in range(KEPT):  # then the clock is right again, and more is worked on than is kept
+        later = Session(Record(Answers()), tmp_path / f"session-later-{at:02}.toml", named=False)
+        later.answer("duty.life", "2000")
+        prune(tmp_path)
+    assert unfinished(tmp_path) == later.path
+    assert len(left(tmp_path)) <= KEPT + 1
+
+
+def test_a_session_written_under_a_clock_that_was_never_set_is_not_taken_for_old(tmp_path):
+    """Nothing tells its age: it may have been noted by no run, as those of older versions were not."""
+    path = tmp_path / "session-19700101-000010.toml"
+    path.write_text("")
+    os.utime(path, (10, 10))
+    aged(tmp_path, KEPT + 5, first=A_YEAR_AGO)
+    prune(tmp_path)
+    assert path in left(tmp_path)
+
+
+def test_a_session_gone_on_with_is_the_newest_again_without_a_clock(tmp_path):
+    paths = [tmp_path / f"session-{name}.toml" for name in ("one", "two")]
+    for path in paths:
+        Session(Record(Answers()), path, named=False).answer("duty.life", "1000")
+    again = Session(read(paths[0]), paths[0], named=False)
+    again.answer("duty.life", "1500")
+    for path in paths:
+        os.utime(path, (10, 10))
+    assert unfinished(tmp_path) == paths[0]
+
+
+def test_a_look_at_the_example_leaves_no_file(home):
+    session, _ = open_session.demo()
+    session.set_result(computed(session.answers), ("", ""))
+    assert session.save()
+    assert not session.path.exists()
+    session.answer("duty.life", "1000")
+    assert on_disk(session) == session.answers
+    assert sorted(path.suffix for path in (home / "state" / "conewright").iterdir()) == [".toml", ".txt"]
 
 
 def test_items_of_a_list_are_moved_and_the_move_is_taken_back(tmp_path):

@@ -10,6 +10,7 @@ from tests.duties import answered, small_catalogue
 from tests.wizard.running import COLOUR, DUTY, Hand, until
 from wizard.app import Beginning, Conewright
 from wizard.commands import open_session, recent
+from wizard.screens.opening.start import page
 from wizard.session import Session
 
 
@@ -100,3 +101,25 @@ def test_a_record_that_cannot_be_read_is_said_and_a_new_session_begins(folder, t
         assert hand.sees("broken.toml")
 
     started(["2"], then)
+
+
+def lines_of(offers, width):
+    return ["".join(text for text, _ in parts).rstrip() for parts in page(offers, width)[0]]
+
+
+def test_every_way_is_told_whole_and_what_does_not_fit_is_marked_as_cut(folder, tmp_path):
+    folder.mkdir(parents=True)
+    for width in (60, 80):  # with nothing worked on yet
+        shown = lines_of(recent.offers(folder), width)
+        assert [one for one in shown if one.endswith("saved as you go")]
+        assert [one for one in shown if one.endswith("kept in a copy")]
+    kept(folder / "session-20250101-000000.toml", "a job with a name of many letters")
+    recent.remember(folder, kept(tmp_path / "first.toml", "another"))
+    offers = recent.offers(folder)
+    shown = lines_of(offers, 80)
+    assert shown[-1].endswith("kept in a copy")
+    assert [one for one in shown if one.endswith("saved as you go")]
+    for width in (60, 80):
+        for offer, one in zip(offers, lines_of(offers, width)[-len(offers) :], strict=True):
+            assert len(one) <= width
+            assert one.endswith(offer.about) or one.endswith("~")

@@ -18,7 +18,15 @@ TERMINALS = [
     # LC_ALL over LC_CTYPE over LANG (POSIX.1-2017, Base Definitions, 8.2); an empty one counts as unset
     ({"TERM": "xterm", "LC_ALL": "C"} | UTF8, True, False),
     ({"TERM": "xterm", "LC_ALL": "C.UTF-8", "LANG": "C"}, False, False),
-    ({"TERM": "xterm", "LC_CTYPE": "C.UTF-8", "LANG": "C"}, False, False),
+    # PEP 538: this is what Python makes of the locale C, and of no locale at all, before a program sees it
+    ({"TERM": "xterm", "LC_CTYPE": "C.UTF-8", "LANG": "C"}, True, False),
+    ({"TERM": "xterm", "LC_CTYPE": "C.UTF-8", "LANG": "POSIX"}, True, False),
+    ({"TERM": "xterm", "LC_CTYPE": "C.UTF-8"}, True, False),
+    ({"TERM": "xterm", "LC_CTYPE": "C.utf8", "LANG": ""}, True, False),
+    ({"TERM": "xterm", "LC_CTYPE": "UTF-8"}, True, False),
+    ({"TERM": "xterm", "LC_CTYPE": "C.UTF-8"} | UTF8, False, False),
+    ({"TERM": "xterm", "LANG": "C.UTF-8"}, False, False),
+    ({"TERM": "xterm", "LC_CTYPE": "de_DE.UTF-8"}, False, False),
     ({"TERM": "xterm", "LC_CTYPE": "C"} | UTF8, True, False),
     ({"TERM": "xterm", "LC_ALL": "", "LC_CTYPE": ""} | UTF8, False, False),
     ({"TERM": "vt220"} | UTF8, True, True),

@@ -10,7 +10,8 @@ from engine.record.document import Record
 from engine.record.read import parse, read
 from wizard.commands import recent
 from wizard.commands.recent import Offer, offers
-from wizard.session import Session, new_path, prune, state_folder
+from wizard.keeping.shelf import new_path, prune, state_folder
+from wizard.session import Session
 
 DEMO = "ropeway_sheave.toml"
 

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from wizard.keeping import shelf
+
 #: So many records are remembered, and so many of all are offered.
 MOST = 20
 OFFERED = 7
@@ -39,19 +41,18 @@ def _listed(folder: Path) -> list[str]:
 
 def offers(folder: Path) -> list[Offer]:
     """Return the ways to begin: new, then what was worked on last, then the example."""
-    unnamed = list(folder.glob("session-*.toml")) if folder.is_dir() else []
-    known = {Path(one): False for one in _listed(folder)} | dict.fromkeys(unnamed, True)
-    dated = []
-    for path, unfinished in known.items():
+    unnamed = shelf.in_order(folder)
+    dated = [(when, path, True) for path, when in reversed(unnamed)]
+    for path in map(Path, _listed(folder)):
         with contextlib.suppress(OSError):
-            dated.append((path.stat().st_mtime, path, unfinished))
-    dated.sort(key=lambda one: one[0], reverse=True)
-    found = [Offer("new session", "start with the first question; saved as you go", "")]
+            dated.append((path.stat().st_mtime, path, False))
+    dated.sort(key=lambda one: one[0], reverse=True)  # of the same time: in the order of work
+    found = [Offer("new session", "from the first question on; saved as you go", "")]
     for when, path, unfinished in dated[:OFFERED]:
         day = f"{datetime.fromtimestamp(when):%Y-%m-%d %H:%M}"
         about = f"unfinished, {day}" if unfinished else f"{day}, {path.parent}"
         found.append(Offer(_job(path) or path.name, about, str(path)))
-    return [*found, Offer("example", "a finished one to look around in, kept in a copy", "demo")]
+    return [*found, Offer("example", "finished, to look around in; kept in a copy", "demo")]
 
 
 def _job(path: Path) -> str:

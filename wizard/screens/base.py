@@ -9,6 +9,7 @@ from textual.geometry import Offset
 from textual.screen import Screen
 
 from wizard import keys
+from wizard.screens import frame
 from wizard.widgets.entry import Entry
 from wizard.widgets.lines import Line, Lines, Rows, line
 
@@ -19,6 +20,15 @@ if TYPE_CHECKING:
     from wizard.app import Conewright
     from wizard.search import Found
     from wizard.studies.inquiry import Word
+
+
+#: What else works while something is typed, by its key.
+_WHILE_TYPING = {
+    key: one.action
+    for one in keys.TYPING
+    if one.action in {"help", "quit", "stand_aside", "repaint"}
+    for key in one.keys
+}
 
 
 class KeyedScreen(Screen[None]):
@@ -97,9 +107,13 @@ class KeyedScreen(Screen[None]):
         if piece is None or not foot:
             return
         shown = foot[0][piece - piece % 2][0]
-        wanted = next((one for one in keys.at(self.PLACE) if one.shown == shown), None)
+        wanted = next((one for one in self.keys_now() if one.shown == shown), None)
         if wanted is not None:
             self.press(wanted.keys[0], None)
+
+    def keys_now(self) -> tuple[keys.Key, ...]:
+        """Return the actions that work as things stand, which the footer shows."""
+        return keys.at(self.PLACE)
 
     def clicked(self, block: str, index: int, piece: int | None) -> None:
         """Take a click on another block; screens that know what to do with it override it."""
@@ -132,6 +146,10 @@ class KeyedScreen(Screen[None]):
     def action_repaint(self) -> None:
         """Paint everything again."""
         self.app.repaint()
+
+    def action_stand_aside(self) -> None:
+        """Give the terminal back to the shell, until it says to go on."""
+        self.app.stand_aside()
 
     def action_back(self) -> None:
         """Go back to where this was opened."""
@@ -172,8 +190,17 @@ class EntryScreen(KeyedScreen):
         self.entering, self.entry = "", Entry()
         self.show_entry()
 
+    def keys_now(self) -> tuple[keys.Key, ...]:
+        """Return what keys do in the line while it is open."""
+        return keys.while_typing(self.PLACE) if self.entering else super().keys_now()
+
+    def action_help(self) -> None:
+        """See the keys, first those that work while something is typed."""
+        self.app.show_help_page("typing" if self.entering and self.PLACE not in keys.SEARCHED else self.PLACE)
+
     def show_entry(self) -> None:
-        """Show the entry line, with the terminal's own cursor at its caret."""
+        """Show the entry line, with the terminal's own cursor at its caret, and the keys that work there."""
+        self.block("#foot", [frame.foot(self.PLACE, self.width, typing=bool(self.entering))])
         if not self.entering:
             self.block("#entry", [line("")])
             self.app.cursor_position = Offset(0, 0)
@@ -191,8 +218,8 @@ class EntryScreen(KeyedScreen):
             self.leave_entry()
         elif key == "enter":
             self.submit_entry()
-        elif key in {"ctrl+c", "ctrl+q"}:
-            self.action_quit()
+        elif key in _WHILE_TYPING:
+            getattr(self, f"action_{_WHILE_TYPING[key]}")()
         else:
             edited = self.entry.press(key)
             if edited is None and character is not None:

@@ -60,7 +60,6 @@ class BrowseScreen(EntryScreen):
         self.rows.show_rows(lines or self._none(), range(len(lines)))
         self.show_about()
         self.show_entry()
-        self.block("#foot", [frame.foot("browse", width)])
 
     def _none(self) -> list[Line]:
         """Say why nothing is listed."""

@@ -70,7 +70,6 @@ class ChapterScreen(Elsewhere, ChapterKeys):
         title = frame.head(plain(answers.duty.job or "new session"), self._saved(), width)
         bar = form.chapter_bar(answers, self.chapter, glyphs, width)
         self.block("#head", [title, bar, frame.rule(glyphs, width)])
-        self.block("#foot", [frame.foot("chapter", width)])
         self.show_panel()
         self.show_help()
         self.show_entry()
@@ -315,4 +314,4 @@ class ChapterScreen(Elsewhere, ChapterKeys):
 
     def action_help(self) -> None:
         """See the keys, with the help on the marked question."""
-        self.app.show_help_page("chapter", self.marked)
+        self.app.show_help_page("typing" if self.entering else "chapter", self.marked)

@@ -144,7 +144,6 @@ class FindScreen(EntryScreen):
         count = wording.counted(len(self.found), "place", "places")
         title = frame.head(f"Find: {count}", "type a number, words, or a designation", width)
         self.block("#top", [title, frame.rule(self.app.glyphs, width)])
-        self.block("#foot", [frame.foot("find", width)])
         self.show_entry()
 
     def press(self, key: str, character: str | None) -> None:

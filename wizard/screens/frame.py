@@ -30,13 +30,13 @@ def rule(glyphs: Glyphs, width: int, title: str = "") -> Line:
     return line(lead + glyphs.rule * max(0, width - len(lead)), "quiet")
 
 
-def foot(place: str, width: int) -> Line:
+def foot(place: str, width: int, typing: bool = False) -> Line:
     """Return as many of the keys that work here as the width holds; help and quit always."""
-    shown = [key for key in keys.at(place) if key.in_footer]
-    always = [key for key in shown if key.place == "every"]
+    shown = [key for key in (keys.while_typing if typing else keys.at)(place) if key.in_footer]
+    always = [key for key in shown if key.place in {"every", "typing"}]
     room = width - sum(len(key.shown) + len(key.label) + 3 for key in always)
     kept = []
-    for key in (key for key in shown if key.place != "every"):
+    for key in (key for key in shown if key not in always):
         room -= len(key.shown) + len(key.label) + 3
         if room >= 0:
             kept.append(key)

@@ -36,6 +36,8 @@ _PLACES = {
     "sensitivity": "What the verdict hangs on",
     "find": "Find",
     "assumed": "What is assumed",
+    "leaving": "Leaving without saving",
+    "typing": "While something is typed",
     "every": "Everywhere",
 }
 
@@ -72,7 +74,7 @@ def page(
             words(plain(one, 300))
     for part in (place, *(other for other in _PLACES if other != place)):
         heading(f"Keys: {_PLACES[part]}")
-        for key in keys.KEYS:
+        for key in (*keys.KEYS, *keys.TYPING):
             if key.place == part:
                 lines.append(((f" {fitted(key.shown, 8)}", "key"), (fitted(key.help, max(10, width - 10)), "plain")))
         if part == "chapter":

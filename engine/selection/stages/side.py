@@ -33,8 +33,12 @@ class Side:
         return len(self.rows)
 
     def keep(self, index: Rows) -> Side:
-        """Return some of the candidates."""
-        return Side(self.name, self.catalogue, self.rows[index], self.conditions)
+        """Return some of the candidates; what is known of them is not computed again."""
+        kept = Side(self.name, self.catalogue, self.rows[index], self.conditions)
+        whole = self.__dict__.get("_whole")
+        if whole is not None:
+            kept.__dict__["_whole"] = whole.take(index)
+        return kept
 
     def parts(self, index: Any) -> Catalogue:
         """Return the catalogue rows of some candidates."""

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 import engine.selection.screen as screen_module
+from engine.answers.document import put
 from engine.checks import every
 from engine.checks.check import Check, Outcome
 from engine.operating import Bearings, pair_loads, state
@@ -161,3 +162,14 @@ def test_first_rows_without_loads_are_the_lightest_pairs():
     assert len(early) == 20
     np.testing.assert_allclose(early.evaluated.A.mass + early.evaluated.B.mass,
                                listed.evaluated.A.mass + listed.evaluated.B.mass)  # fmt: skip
+
+
+@pytest.mark.parametrize("by", ["stated", "settled"])
+def test_what_is_kept_of_a_side_is_what_its_rows_would_be_by_themselves(by):
+    catalogue = small_catalogue(4, 60)
+    duty = conditions(put(random_duty(4), "lubrication.temperature_by", by))
+    side, index = Side("A", catalogue, np.arange(5, 55), duty), np.array([3, 8, 40])
+    side.bearings(slice(0, 2))  # from here on the whole side is known
+    kept, alone = (one.bearings(slice(None)) for one in (side.keep(index), Side("A", catalogue, index + 5, duty)))
+    for name in ("C", "C0", "Cu", "Y", "z", "kappa", "e_C"):
+        assert np.array_equal(getattr(kept, name), getattr(alone, name), equal_nan=True)

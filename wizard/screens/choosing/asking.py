@@ -137,7 +137,6 @@ class InquiryScreen(EntryScreen):
         self.show_note()
         self.show_entry()
         self.show_panel()
-        self.block("#foot", [frame.foot(self.PLACE, width)])
 
     def show_panel(self) -> None:
         """Show how many pairs remain; once the catalogue is read, ask what could not be asked before."""

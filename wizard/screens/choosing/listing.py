@@ -131,12 +131,14 @@ def _supply(rows: Catalogue, row: int) -> str:
 
 
 def tightest(found: Shortlist, row: int) -> str:
-    """Return what stands out of one pair: widths, static safety, and the check with the least room."""
+    """Return what stands out of one pair: widths, static safety, and of checks in which room counts the tightest."""
     A, B, states = found.evaluated.A, found.evaluated.B, found.evaluated.states
     parts = [f"T {number_text(A.T[row], 4)}/{number_text(B.T[row], 4)} mm"]
     if states is not None:
         parts.append(f"s0 {number_text(states[0].s0[row], 3)}/{number_text(states[1].s0[row], 3)}")
     binding = [outcome for outcome in found.evaluated.outcomes if not outcome.check.advisory]
+    # a bore that fits is as good at its limit as within it
+    binding = [outcome for outcome in binding if outcome.check.margin] or binding
     uses = [float(outcome.utilisation[row]) for outcome in binding]
     worst = binding[uses.index(max(uses))]
     where = "" if worst.side == "pair" else f" at {worst.side}"

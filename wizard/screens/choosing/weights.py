@@ -117,7 +117,6 @@ class WeightsScreen(EntryScreen):
         self.show_note()
         self.show_entry()
         self.show_panel()
-        self.block("#foot", [frame.foot(self.PLACE, width)])
 
     def _leaders(self, listed: Listed, width: int) -> list[Line]:
         found = listed.shortlist

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from textual.geometry import Offset
+
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.choosing.doors import ChoosingDoors
 
@@ -97,12 +99,18 @@ class Doors(ChoosingDoors):
     def show_find(self, place: str) -> None:
         """Open the line in which anything is found by typing."""
         page: FindScreen = self.room("find")
+        if page in self.screen_stack:  # from a page that was opened over it: back to what was typed there
+            while self.screen is not page:
+                self.pop_screen()
+            return
         page.begin(place)
         self.open(page)
 
     def go_to_found(self, place: Found, opened_from: str) -> None:
         """Go to a question, open the section of a part, or do an action where it works."""
         self.pop_screen()
+        if self.questions.entering:
+            self.questions.leave_entry()  # help was read in the midst of an answer, and the way led on from there
         if place.kind == "part":
             self.show_section(int(place.name), inch=False)
             return
@@ -132,4 +140,5 @@ class Doors(ChoosingDoors):
         """Open the help page."""
         page: HelpScreen = self.room("help")
         page.place, page.item = place, item
+        self.cursor_position = Offset(0, 0)  # no caret on a page to read; a line that is open puts it back
         self.open(page)

@@ -15,6 +15,7 @@ _AT = {
     "fits": "views.fits:FitsScreen",
     "gives": "choosing.gives:GivesScreen",
     "help": "help:HelpScreen",
+    "leaving": "asking.leaving:LeavingScreen",
     "lubricants": "views.lubricants:LubricantsScreen",
     "lubrication": "views.lubrication:LubricationScreen",
     "pair": "pair:PairScreen",

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
+
 from engine.errors import plain
 from wizard.screens import frame
 from wizard.screens.base import PageScreen
@@ -22,13 +24,14 @@ def page(offers: list[Offer], width: int) -> tuple[list[Line], list[int]]:
     """Return the lines of the screen and which of them can be chosen."""
     lines: list[Line] = [line(f" {part}") for part in wrapped(_ABOUT, width - 2)]
     lines.append(line(""))
+    # as wide as the longest title, so that the rest of the line has room
+    column = min(30, max(cell_len(plain(offer.title)) for offer in offers)) if offers else 0
     stops = []
     for at, offer in enumerate(offers, 1):
         stops.append(len(lines))
         number = f" {at} " if at <= 9 else "   "
-        lines.append(
-            ((f"{number} {fitted(plain(offer.title), 30)}", "plain"), (f" {plain(offer.about, 300)}", "quiet"))
-        )
+        lead = f"{number} {fitted(plain(offer.title), column)}  "
+        lines.append(((lead, "plain"), (fitted(plain(offer.about, 300), width - cell_len(lead)), "quiet")))
     return lines, stops
 
 

@@ -72,7 +72,6 @@ class LubricantsScreen(EntryScreen):
         title = frame.head(f"Lubricants for {supply}", "mm2/s at 40, at 100 degC; limits in degC", width)
         self.block("#top", [title, frame.rule(self.app.glyphs, width)])
         self.marked_another()
-        self.block("#foot", [frame.foot(self.PLACE, width)])
         self.show_entry()
 
     def marked_another(self) -> None:

@@ -1,0 +1,81 @@
+"""The end of the program: answers that could not be saved are put elsewhere, or it is asked before they are lost."""
+
+from __future__ import annotations
+
+import os
+import sys
+import termios
+from typing import TYPE_CHECKING
+
+from wizard import session, wording
+from wizard.exit_codes import Exit
+from wizard.keeping import shelf
+from wizard.screens.opening.doors import Doors
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+
+class Leaving(Doors):
+    """The part of the application that ends it."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.rescued: Path | None = None  # where answers went that could not be saved where they belong
+
+    def last_words(self, error: BaseException | None) -> str:
+        """Say where the answers are, and where the details of an error inside are for those who can mend it."""
+        kept = self._keep()
+        report = session.write_error(shelf.state_folder(), error)
+        path, trouble = self.rescued or self.session.path, "" if kept or self.rescued else self.session.trouble
+        return wording.last_words(error, path, trouble, report)
+
+    def _keep(self) -> bool:
+        """Save, elsewhere where it cannot be done where the answers belong; return whether they are where they do."""
+        if self.session.save() or not self.session.unsaved:
+            return True
+        self.rescued = self.session.rescue()
+        return False
+
+    def leave(self) -> None:
+        """Leave; everything is saved already. Answers that no file would take are not lost without being asked."""
+        if self._keep():
+            self.exit(Exit.PASSES)
+        elif self.rescued is not None:
+            self.exit(Exit.NOT_SAVED)
+        else:
+            asked = [getattr(screen, "PLACE", "") for screen in self.screen_stack]
+            if "leaving" not in asked:
+                self.open("leaving")
+            while "leaving" in asked and getattr(self.screen, "PLACE", "") != "leaving":
+                self.pop_screen()  # it was asked already, and help or another page lies over it
+
+    def leave_unsaved(self) -> None:
+        """Leave, whatever is lost."""
+        self.exit(Exit.NOT_SAVED)
+
+    def _end_by_signal(self, number: int) -> None:
+        self._keep()
+        self.exit(128 + number)
+
+    def _watch_terminal(self) -> None:
+        """Notice a line that dropped without a signal; an orphan would otherwise spin for ever."""
+        try:
+            termios.tcgetattr(sys.__stdin__.fileno() if sys.__stdin__ else 0)
+        except (termios.error, OSError, ValueError):
+            self._keep()
+            os._exit(129)
+
+
+def tell(app: Leaving) -> None:
+    """Tell, once the terminal is restored, where the session is kept."""
+    if app.said_last:
+        print(app.said_last, end="", file=sys.stderr)
+        return
+    kept, trouble, chosen = app.session, app.session.trouble, bool(app.standing.chosen)
+    if trouble and not kept.unsaved and app.rescued is None:
+        said = wording.nothing_lost(kept.path, trouble)
+    else:
+        said = wording.farewell(app.rescued or kept.path, trouble, chosen, app.rescued is not None)
+    for words in said:
+        print(words, file=sys.stderr if trouble else sys.stdout)
