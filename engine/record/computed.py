@@ -39,6 +39,11 @@ class Computed:
     notes: tuple[str, ...] = ()
 
     @property
+    def chosen(self) -> bool:
+        """Whether both bearings were chosen; else the pair is merely the first of the shortlist."""
+        return _chosen(self.record)
+
+    @property
     def sides(self) -> tuple[Catalogue, Catalogue]:
         """The bearing at A and the one at B, each as a catalogue of one row."""
         return self.source.rows.take([self.rows[0]]), self.source.rows.take([self.rows[1]])
@@ -74,7 +79,7 @@ def compute(record: Record, file: str = "", otherwise: Path | None = None, opene
 def rows_of(record: Record, catalogue: Catalogue, conditions: Conditions, file: str) -> tuple[tuple[int, int], str]:
     """Return the catalogue rows of the chosen pair, or of the best one and a note where none is chosen yet."""
     choice = record.answers.choice
-    if choice.bearing_a and choice.bearing_b:
+    if _chosen(record):
         return _named(record, catalogue, file), ""
     screening = screen.screen(catalogue, conditions)
     best = wished_shortlist(catalogue, screening, conditions, choice, 1)
@@ -85,6 +90,10 @@ def rows_of(record: Record, catalogue: Catalogue, conditions: Conditions, file: 
             [Problem(file, None, "answers.choice", wrong, "bearing_a and bearing_b, or a duty that leaves a pair")]
         )
     return (int(best.rows_A[0]), int(best.rows_B[0])), NOT_CHOSEN
+
+
+def _chosen(record: Record) -> bool:
+    return bool(record.answers.choice.bearing_a and record.answers.choice.bearing_b)
 
 
 def _named(record: Record, catalogue: Catalogue, file: str) -> tuple[int, int]:

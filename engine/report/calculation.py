@@ -1,6 +1,7 @@
 """A computed record as text for a person or JSON for a machine."""
 
 import json
+from collections.abc import Sized
 from dataclasses import replace
 from textwrap import wrap
 
@@ -11,7 +12,6 @@ from engine.figures import Figure
 from engine.record.document import NOTICE, SCHEMA, Record, readable, shown, to_tables
 from engine.record.result import CheckRow, Result
 from engine.report.compared import finite
-from engine.report.verdict import verdict_sentence
 
 #: A clause in full needs the room: the widest paper or terminal that is common.
 WIDTH = 120
@@ -46,6 +46,37 @@ def as_text(record: Record, result: Result, notes: list[str]) -> str:
     lines += _section("Assumed", list(result.assumptions))
     lines += _section("Notice", [NOTICE])
     return "\n".join(line.rstrip() for line in lines).rstrip() + "\n"
+
+
+def verdict_sentence(result: Result, unused: Sized = ()) -> str:
+    """Return the verdict in words; keys of the record that were not used stand in it, whatever it is."""
+    count = len(unused)
+    keys = "" if not count else f"; {count} {'key' if count == 1 else 'keys'} of the record NOT USED, see below"
+    return _verdict(result) + keys
+
+
+def _verdict(result: Result) -> str:
+    failing = [f"{check.name} ({check.side})" for check in result.checks if not check.passes and not check.advisory]
+    if failing:
+        return "The pair FAILS: " + ", ".join(failing)
+    if result.missing:
+        return "The duty is INCOMPLETE; only checks that need no loads were made"
+    return f"The pair PASSES {what_passed(result)}{minded(len(result.cautions))}"
+
+
+def what_passed(result: Result) -> str:
+    """Return which checks a pair that passes has passed: not those that could not be judged, nor those that caution."""
+    named = ", ".join(f"{check.name} ({check.side})" for check in result.not_judged)
+    cautioned = any(check.advisory and not check.passes for check in result.checks)
+    those = [*(["rules out"] if cautioned else []), *(["could be judged"] if named else [])]
+    return (
+        "every check" + (f" that {' and '.join(those)}" if those else "") + (f"; not judged: {named}" if named else "")
+    )
+
+
+def minded(count: int) -> str:
+    """Return how many cautions there are, and where; nothing where there are none."""
+    return f"; {count} {'caution' if count == 1 else 'cautions'}, see Mind" if count else ""
 
 
 def _section(title: str, texts: list[str]) -> list[str]:

@@ -17,12 +17,12 @@ from engine.errors import plain
 from engine.pair.arrangement import BACK_TO_BACK
 from engine.record.lubrication.cautions import UNSETTLED
 from engine.report.brief import SEATS, diameter, figures_of, setting_rows, value_of
+from engine.report.calculation import minded, what_passed
 from engine.report.compared import stored_caution
 from engine.report.drawn import shaft
 from engine.report.full import foot, values
-from engine.report.order import order_lines
+from engine.report.order import order_lines, withheld
 from engine.report.parts import Cell, Items, Part, Pictures, Report, Section, Table, Text, row
-from engine.report.verdict import minded, what_passed
 from engine.seat.interference import REFERENCE_TEMPERATURE
 from engine.seat.mounting import HEATING_LIMIT
 from engine.setting.bench import spelled, steps_of
@@ -53,6 +53,12 @@ _OF_A_SIDE = re.compile(r"^(.*) at ([AB])(\W.*)$", re.S)
 def sheet(computed: Computed) -> Report:
     """Return the fitter's sheet of a computed record."""
     title = plain(computed.record.answers.duty.job or "Bearings of a shaft", 120)
+    why = withheld(computed)
+    if why:
+        parts: list[Part] = [Text(why, "caution")]
+        if computed.result.missing:
+            parts.append(Items(tuple(f"Still missing: {plain(one, LONGEST)}" for one in computed.result.missing)))
+        return Report(f"Mounting: {title}", _state(computed), (Section("Parts", tuple(parts)),), foot(computed), True)
     sections = [
         Section("Parts", (_parts(computed),)),
         Section("How they sit", tuple(_seating(computed))),
@@ -69,6 +75,8 @@ def sheet(computed: Computed) -> Report:
 
 def _state(computed: Computed) -> str:
     result = computed.result
+    if not computed.chosen:
+        return "No pair is chosen: do not mount."
     if result.verdict == "passes":
         ask = "; ask before mounting" if result.not_judged else ""
         return f"The pair passes {what_passed(result)}{ask}{minded(len(_minded(result)))}."

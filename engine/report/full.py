@@ -17,15 +17,15 @@ from engine.errors import plain
 from engine.record.document import NOTICE, readable, shown
 from engine.report import formulas
 from engine.report.brief import brief
+from engine.report.calculation import verdict_sentence
 from engine.report.compared import stored_caution
 from engine.report.drawn import section, series, shaft
 from engine.report.drawn.oil import viscosity_plot
 from engine.report.drawn.plots import Bar, bars_in_parts
-from engine.report.order import alternatives, order_lines
+from engine.report.order import to_order
 from engine.report.parts import Cell, Formula, Items, Part, Pictures, Report, Section, Table, Text, row
 from engine.report.runners_up import runners_up
 from engine.report.taken import constants
-from engine.report.verdict import verdict_sentence
 from engine.report.versions import versions
 from engine.units import number_text
 
@@ -50,7 +50,7 @@ def report(computed: Computed) -> Report:
     sections = [
         Section("Verdict", tuple(_verdict(computed))),
         Section("In short", tuple(brief(computed))),
-        Section("What to order", tuple(_order(computed))),
+        Section("What to order", tuple(to_order(computed))),
         Section("Drawings", tuple(_drawings(computed))),
         *_answers(computed),
         Section("Checks", tuple(_checks(computed))),
@@ -63,7 +63,8 @@ def report(computed: Computed) -> Report:
         Section("Versions and sources", tuple(versions(computed, _sources(computed)))),
     ]
     title = _plain(record.answers.duty.job or "Design calculation")
-    pair = f"Bearing at A: {_plain(result.bearing_A)}. Bearing at B: {_plain(result.bearing_B)}."
+    led = "" if computed.chosen else "Not chosen, the first of the shortlist. "
+    pair = f"{led}Bearing at A: {_plain(result.bearing_A)}. Bearing at B: {_plain(result.bearing_B)}."
     return Report(title, pair, tuple(one for one in sections if one is not None and one.parts), foot(computed))
 
 
@@ -93,25 +94,6 @@ def _verdict(computed: Computed) -> Iterator[Part]:
     if unused or result.cautions:
         yield Text("Mind:", "caution")
         yield Items(tuple(map(_plain, (*unused.cautions, *result.cautions))))
-
-
-def _order(computed: Computed) -> Iterator[Part]:
-    lines = order_lines(computed)
-    head = ("quantity", "part", "designation", "for", "class", "execution", "stock")
-    rows = tuple(
-        row(str(one.quantity), one.what, one.name, one.sides, one.tolerance, one.execution, one.availability)
-        for one in lines
-    )
-    yield Table(head, rows, frozenset({0}))
-    others = alternatives(computed)
-    if others:
-        near = ("for", "nearest in the other system", "system", "d x D x T", "difference", "with it the pair")
-        rows = tuple(
-            row(one.side, one.name, one.system, one.sizes, f"{number_text(100 * one.measure, 3)} %", one.verdict)
-            for one in others
-        )
-        words = "Near in size, rating and angle; seats and shoulders have to be checked before any exchange."
-        yield Table(near, rows, frozenset({4}), words)
 
 
 def _drawings(computed: Computed) -> Iterator[Part]:

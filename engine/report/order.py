@@ -11,6 +11,7 @@ import numpy as np
 from engine.catalogue import equivalents
 from engine.checks.every import evaluate
 from engine.errors import plain
+from engine.report.parts import Part, Table, Text, row
 from engine.units import number_text
 
 if TYPE_CHECKING:
@@ -46,11 +47,46 @@ class Alternative:
     verdict: str
 
 
+def to_order(computed: Computed) -> Iterator[Part]:
+    """Yield what the report says of the order: its lines and what comes near, or why there is none."""
+    why = withheld(computed)
+    if why:
+        yield Text(why, "caution")
+        return
+    lines = order_lines(computed)
+    head = ("quantity", "part", "designation", "for", "class", "execution", "stock")
+    rows = tuple(
+        row(str(one.quantity), one.what, one.name, one.sides, one.tolerance, one.execution, one.availability)
+        for one in lines
+    )
+    yield Table(head, rows, frozenset({0}))
+    others = alternatives(computed)
+    if others:
+        near = ("for", "nearest in the other system", "system", "d x D x T", "difference", "with it the pair")
+        rows = tuple(
+            row(one.side, one.name, one.system, one.sizes, f"{number_text(100 * one.measure, 3)} %", one.verdict)
+            for one in others
+        )
+        words = "Near in size, rating and angle; seats and shoulders have to be checked before any exchange."
+        yield Table(near, rows, frozenset({4}), words)
+
+
+def withheld(computed: Computed) -> str:
+    """Return why nothing is ordered, a sentence: no pair was chosen, or the duty is incomplete; else nothing."""
+    if not computed.chosen:
+        return "No pair is chosen, so that there is nothing to order."
+    if computed.result.missing:
+        return "The duty is incomplete, so that there is nothing to order yet."
+    return ""
+
+
 def order_lines(computed: Computed) -> list[OrderLine]:
-    """Return the parts to order; equal parts of both sides make one line.
+    """Return the parts to order; equal parts of both sides make one line. None where orders are withheld.
 
     Inch bearings are sold as cones and cups, and so is what is formed of parts that are not listed as a set.
     """
+    if withheld(computed):
+        return []
     found: dict[tuple[str, ...], tuple[int, str]] = {}
     per_side = computed.conditions.resolved.per_side
     for side, rows in zip("AB", computed.sides, strict=True):
@@ -101,8 +137,8 @@ def alternatives(computed: Computed) -> list[Alternative]:
     found = []
     for at, side in enumerate("AB"[:1] if same else "AB"):
         near = equivalents.nearest_in_other_system(catalogue, computed.rows[at], ALTERNATIVES)
-        for row, measure in zip(near.rows.tolist(), near.measure.tolist(), strict=True):
-            rows = [row, row] if same else [row if at == i else computed.rows[i] for i in (0, 1)]
+        for place, measure in zip(near.rows.tolist(), near.measure.tolist(), strict=True):
+            rows = [place, place] if same else [place if at == i else computed.rows[i] for i in (0, 1)]
             evaluated = evaluate(catalogue.take([rows[0]]), catalogue.take([rows[1]]), conditions)
             failing = [
                 f"{one.check.name} ({one.side})"
@@ -110,7 +146,7 @@ def alternatives(computed: Computed) -> list[Alternative]:
                 if not one.check.advisory and not np.ravel(one.passes)[0]
             ]
             verdict = f"fails: {', '.join(failing)}" if failing else "passes the same checks"
-            one = catalogue.take([row])
+            one = catalogue.take([place])
             sizes = " x ".join(number_text(float(getattr(one, name)[0])) for name in ("d", "D", "T"))
             sides = "A and B" if same else side
             name, system = _word(one, "designation"), _word(one, "system")

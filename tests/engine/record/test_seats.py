@@ -8,7 +8,7 @@ import pytest
 from engine.catalogue.read import builtin
 from engine.record.result import compute
 from engine.report import full
-from engine.report.verdict import verdict_sentence
+from engine.report.calculation import verdict_sentence
 from engine.steel.verdict import SIMILAR_LIFE
 from tests.duties import answered, conditions
 

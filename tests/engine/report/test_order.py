@@ -8,8 +8,10 @@ from engine.answers.document import put
 from engine.checks.every import evaluate
 from engine.record.computed import compute
 from engine.record.read import read
+from engine.report import fitter, full
 from engine.report.order import ALTERNATIVES, alternatives, order_lines
 from engine.report.runners_up import MOST, runners_up
+from engine.report.written import markdown
 from tests.engine.report.conftest import EXAMPLES
 from tests.house.tree import ROOT
 
@@ -47,6 +49,34 @@ def test_paired_units_take_two_bearings_a_side():
     assert lines(METRIC, duty__locating="unit_a") == [
         (2, "bearing", "V060-4EC-C", "A"), (2, "bearing", "V040-7FB-C", "B"),
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("changed", "reason"),
+    [
+        ({"choice.bearing_a": None, "choice.bearing_b": None}, "No pair is chosen"),
+        ({"choice.bearing_b": None}, "No pair is chosen"),
+        ({"duty.distance": None}, "The duty is incomplete"),
+        (None, "No pair is chosen"),
+    ],
+)
+def test_nothing_is_ordered_where_nothing_is_chosen_or_the_duty_is_incomplete(changed, reason):
+    record = read(METRIC)
+    answers = put(type(record.answers)(), "duty.job", "A job and nothing else") if changed is None else record.answers
+    for key, value in (changed or {}).items():
+        answers = put(answers, key, value)
+    computed = compute(replace(record, answers=answers), str(METRIC))
+    assert order_lines(computed) == []
+    sections = {section.title: section for section in full.report(computed).sections}
+    (said,) = sections["What to order"].parts
+    assert said.words.startswith(reason)
+    sheet = fitter.sheet(computed)
+    assert "do not mount" in sheet.subtitle
+    assert [section.title for section in sheet.sections] == ["Parts"]
+    words = markdown.written(sheet)
+    assert reason in words
+    assert not any(str(rows.designation[0]) in words for rows in computed.sides)
+    assert ("Not chosen" in full.report(computed).subtitle) == reason.startswith("No pair")
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
