@@ -50,8 +50,9 @@ def test_what_reading_refuses_the_schema_refuses_too(text, key, wrong):
         tables = tomllib.loads(text)
     except tomllib.TOMLDecodeError:
         return
-    # beyond a schema: whether two keys agree, whether a number is finite, what is printable, which version is ours
-    beyond = ("disagrees", "finite", "printable", "there never was", "\\u0661", "newer than this")
+    # beyond a schema: whether two keys agree, whether a number is finite, what is printable, which version is ours; of
+    # a number without end the library cannot even say what is wrong
+    beyond = ("disagrees", "finite", "printable", "there never was", "\\u0661", "newer than this", "number too long")
     if any(word in wrong or word in text for word in beyond):
         return
     assert not RECORD.is_valid(tables), key
