@@ -123,15 +123,19 @@ def seats_of(rows: Catalogue, name: str, resolved: Resolved, level: Codes | None
     loads = ring_loads(resolved)
     if not by_loads(name, resolved):
         return _seats(rows, name, resolved.fits, loads)
-    each = [_seats(rows, name, replace(resolved.fits, level=one), loads) for one in _LEVELS]
     if level is None:
-        return each[USUAL]
+        return _seats(rows, name, replace(resolved.fits, level=list(_LEVELS)[USUAL]), loads)
+    each = [_seats(rows, name, replace(resolved.fits, level=one), loads) for one in _LEVELS]
     shaft, housing = (np.choose(level, [getattr(one, of) for one in each]) for of in ("shaft_code", "housing_code"))
     return with_classes(each[USUAL].rings, each[USUAL].around, shaft, housing)
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=16)
 def _seats(rows: Catalogue, name: str, fits: Fitted, loads: tuple[str, str]) -> Seats:
+    return _made(rows, name, fits, loads)
+
+
+def _made(rows: Catalogue, name: str, fits: Fitted, loads: tuple[str, str]) -> Seats:
     rings, side = rings_of(rows), fits.side(name)
     around = surroundings(rings, side, fits)
     shaft = _shaft_codes(rings, side, around, (fits, loads[0]))
@@ -276,6 +280,7 @@ def tensions_of(rows: Catalogue, name: str, resolved: Resolved) -> Floats:
 
 @lru_cache(maxsize=32)
 def _tension(rows: Catalogue, name: str, fits: Fitted, loads: tuple[str, str], running: tuple[str, _Hardest]) -> Floats:
-    tension = greatest_tension(_seats(rows, name, fits, loads), _hardest_running(rows, fits, *running))
+    # of large catalogues the seats of every level are too much to keep
+    tension = greatest_tension(_made(rows, name, fits, loads), _hardest_running(rows, fits, *running))
     tension.flags.writeable = False
     return tension

@@ -144,8 +144,8 @@ class Bearings:
     strain: Strain | None = None  # where the fits follow from the loads
 
     @classmethod
-    def of(cls, rows: Catalogue, side: str, conditions: Conditions) -> Bearings:
-        """Return the rows of a catalogue, mounted on side A or B."""
+    def of(cls, rows: Catalogue, side: str, conditions: Conditions, strain: Strain | None = None) -> Bearings:
+        """Return the rows of a catalogue, mounted on side A or B; `strain` is theirs, where it is at hand."""
         nu1 = viscosity_ratio.reference_viscosity_nu1(conditions.cases.n, rows.Dpw[:, None])
         kappa = viscosity_ratio.viscosity_ratio_kappa(conditions.nu, nu1)
         resolved = conditions.resolved
@@ -161,7 +161,8 @@ class Bearings:
         }  # fmt: skip
         held = {name: column[:, None] for name, column in columns.items()}
         thermal = Thermal.of(rows, nu1, resolved) if conditions.settling.any() else None
-        strain = Strain.of(rows, side, resolved) if fitting.by_loads(side, resolved) else None
+        if strain is None and fitting.by_loads(side, resolved):
+            strain = Strain.of(rows, side, resolved)
         return cls(**held, kappa=kappa, e_C=e_C, double=double, thermal=thermal, strain=strain)
 
     def take(self, index: Floats) -> Bearings:

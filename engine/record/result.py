@@ -119,7 +119,7 @@ def without_setting(A: Catalogue, B: Catalogue, conditions: Conditions) -> Resul
 def _result(evaluated: Evaluated, conditions: Conditions, made: Study | None, why: str) -> Result:
     A, B, resolved = evaluated.A, evaluated.B, conditions.resolved
     found, said = list(evaluated.outcomes), tuple(of_duty.cautions(conditions))
-    blocks = [bearings_block(A, B), lubricant_block(conditions)]
+    blocks = [bearings_block(A, B), lubricant_block(evaluated, conditions)]
     if evaluated.states is not None:
         blocks += [pair_block(evaluated, conditions), speeds_block(evaluated, conditions)]
         blocks += [*grease_block(evaluated, conditions), *case_blocks(evaluated, conditions)]

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from engine.figures import Block, Figure, two
-from engine.lubrication import friction, thermal_speed, two_points, viscosity_index
+from engine.lubrication import contamination, friction, thermal_speed, two_points, viscosity_index
 from engine.lubrication.contact import rib
 from engine.sources import citation_of
 
@@ -17,8 +17,11 @@ if TYPE_CHECKING:
 _LIST = "lubricant list, generic; no source"
 
 
-def lubricant_block(conditions: Conditions) -> Block:
-    """Return what the lubricant is, and how the level of cleanliness came about, step by step."""
+def lubricant_block(evaluated: Evaluated, conditions: Conditions) -> Block:
+    """Return what the lubricant is, and how the level of cleanliness came about, step by step.
+
+    Beside the factor of each case, which follows from the closed equations, stands the range of the coarse table.
+    """
     resolved = conditions.resolved
     wet, oil = resolved.lubricated, resolved.lubricated.lubricant
     source = _LIST if wet.named else "answer"
@@ -48,6 +51,14 @@ def lubricant_block(conditions: Conditions) -> Block:
         said = step.said if len(wet.cleanliness.steps) == 1 else f"{at + 1}. {step.said}"
         why = "answer" if step.why == "answer" else f"answer; {step.why}"
         figures.append(Figure(f"cleanliness_{at + 1}", "", said, "", why, step.level.replace("_", " ")))
+    coarse = [contamination.e_C_of_table_13(resolved.cleanliness, rows.Dpw[0]) for rows in (evaluated.A, evaluated.B)]
+    ranges = [f"{float(least):g} to {float(greatest):g}" for least, greatest in coarse]
+    figures.append(
+        Figure(
+            "e_C_table", "eC", "contamination factor, coarse table", "",
+            str(citation_of(contamination.e_C_of_table_13)), ranges[0], ranges[1],
+        )
+    )  # fmt: skip
     return Block("lubricant", "Lubricant and cleanliness", tuple(figures))
 
 

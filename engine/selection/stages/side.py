@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from engine import fitting
 from engine.numerics import Floats, Rows
-from engine.operating import Bearings, Conditions, Thermal, load_centre
+from engine.operating import Bearings, Conditions, Strain, Thermal, load_centre
 from engine.warmth.ladder import Ladder
 
 if TYPE_CHECKING:
@@ -18,6 +19,8 @@ if TYPE_CHECKING:
 #: Films of more numbers than this are computed where they are needed and not kept: a spectrum of a thousand bins makes
 #: them as wide as long.
 MOST_KEPT = 2_000_000
+#: Of larger catalogues the fits of the candidates alone are computed.
+MOST_STRAINED = 20_000
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,13 +51,20 @@ class Side:
         """Return some candidates (a slice or row numbers) with their films."""
         if self._whole is not None:
             return self._whole.take(index)
-        return Bearings.of(self.parts(index), self.name, self.conditions)
+        return self._bearings(self.rows[index])
 
     @cached_property
     def _whole(self) -> Bearings | None:
         if len(self.rows) * len(self.conditions.cases) > MOST_KEPT:
             return None
-        return Bearings.of(self.catalogue.take(self.rows), self.name, self.conditions)
+        return self._bearings(self.rows)
+
+    def _bearings(self, rows: Rows) -> Bearings:
+        # what the fits strain changes with few answers, so that of the whole catalogue is kept
+        strain = None
+        if len(self.catalogue) <= MOST_STRAINED and fitting.by_loads(self.name, self.conditions.resolved):
+            strain = Strain.of(self.catalogue, self.name, self.conditions.resolved).take(rows)
+        return Bearings.of(self.catalogue.take(rows), self.name, self.conditions, strain)
 
     @cached_property
     def thermal(self) -> Thermal | None:
