@@ -115,6 +115,13 @@ def by_loads(name: str, resolved: Resolved) -> bool:
     return resolved.fits.level == BY_LOADS and RECOMMENDED in {side.shaft, side.housing}
 
 
+def _own(name: str, resolved: Resolved, level: str | None = None) -> Fitted:
+    """Return the fits with nothing in them that the seats of a side do not depend on, so that fewer are computed."""
+    fits = resolved.fits
+    own = fits.side(name)
+    return replace(fits, A=own, B=own, level=level or fits.level, mounting=None, shock_factor=None)
+
+
 def seats_of(rows: Catalogue, name: str, resolved: Resolved, level: Codes | None = None) -> Seats:
     """Return the seats of the rows of a catalogue on side A or B, with the classes answered or recommended.
 
@@ -122,10 +129,10 @@ def seats_of(rows: Catalogue, name: str, resolved: Resolved, level: Codes | None
     """
     loads = ring_loads(resolved)
     if not by_loads(name, resolved):
-        return _seats(rows, name, resolved.fits, loads)
+        return _seats(rows, name, _own(name, resolved), loads)
     if level is None:
-        return _seats(rows, name, replace(resolved.fits, level=list(_LEVELS)[USUAL]), loads)
-    each = [_seats(rows, name, replace(resolved.fits, level=one), loads) for one in _LEVELS]
+        return _seats(rows, name, _own(name, resolved, list(_LEVELS)[USUAL]), loads)
+    each = [_seats(rows, name, _own(name, resolved, one), loads) for one in _LEVELS]
     shaft, housing = (np.choose(level, [getattr(one, of) for one in each]) for of in ("shaft_code", "housing_code"))
     return with_classes(each[USUAL].rings, each[USUAL].around, shaft, housing)
 
@@ -266,14 +273,15 @@ def tension_of(rows: Catalogue, name: str, resolved: Resolved, level: Codes | No
     `level` as in `seats_of`.
     """
     if not by_loads(name, resolved):
-        return _tension(rows, name, resolved.fits, ring_loads(resolved), (resolved.rotating_ring, _hardest(resolved)))
+        own = _own(name, resolved)
+        return _tension(rows, name, own, ring_loads(resolved), (resolved.rotating_ring, _hardest(resolved)))
     each = tensions_of(rows, name, resolved)
     return each[:, USUAL] if level is None else np.take_along_axis(each, level[:, None], axis=-1)[:, 0]
 
 
 def tensions_of(rows: Catalogue, name: str, resolved: Resolved) -> Floats:
     """Return that tension at each load level, (n, levels); a tighter fit never strains less."""
-    with_level = (replace(resolved.fits, level=one) for one in _LEVELS)
+    with_level = (_own(name, resolved, one) for one in _LEVELS)
     loads, turning = ring_loads(resolved), (resolved.rotating_ring, _hardest(resolved))
     return np.stack([_tension(rows, name, fits, loads, turning) for fits in with_level], axis=-1)
 
