@@ -86,6 +86,11 @@ def shock_factor(resolved: Resolved) -> float:
     return max(1.0, toughness.FACTOR[resolved.shock] if stated is None else stated)
 
 
+def borne(rows: Catalogue) -> tuple[Floats, Floats]:
+    """Return the tension that the steel of each bearing bears for good, and that its core stands under shock [MPa]."""
+    return of_steel(rows, "hoop"), toughness.critical_tension(of_steel(rows, "core_toughness"), toughness.FLAW)
+
+
 def shock_tension(tension: Floats, resolved: Resolved) -> Floats:
     """Return the tension that the core must stand [MPa]: that of the fit times shock, and what heavy shock asks."""
     floor = toughness.critical_tension(toughness.FLOOR[resolved.shock], toughness.FLAW)

@@ -19,7 +19,6 @@ from engine.lubrication import contamination, cooling, friction, thermal_speed, 
 from engine.numerics import Bools, Floats, Rows, least
 from engine.pair import arrangement, equilibrium, paired
 from engine.rating import double_row, dynamic, life, modified_life, reliability, static
-from engine.steel import toughness
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -114,8 +113,7 @@ class Strain:
     @classmethod
     def of(cls, rows: Catalogue, side: str, resolved: Resolved) -> Strain:
         """Return the columns of some rows of a catalogue."""
-        tension, hoop = fitting.tensions_of(rows, side, resolved), fitting.of_steel(rows, "hoop")
-        core = toughness.critical_tension(fitting.of_steel(rows, "core_toughness"), toughness.FLAW)
+        tension, (hoop, core) = fitting.tensions_of(rows, side, resolved), fitting.borne(rows)
         heaviest = tension[:, -1]
         harmless = (heaviest <= hoop) & (fitting.shock_tension(heaviest, resolved) <= core)
         return cls(tension, hoop, core, fitting.seats_of(rows, side, resolved).known, harmless)

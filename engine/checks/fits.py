@@ -95,9 +95,8 @@ def strained(rows: Catalogue, side: str, resolved: Resolved, level: fitting.Code
     Neither is judged where the limits of a ring are not at hand, unless what is known of it fails already.
     """
     tension = fitting.tension_of(rows, side, resolved, level)
-    core = toughness.critical_tension(fitting.of_steel(rows, "core_toughness"), toughness.FLAW)
     known = fitting.seats_of(rows, side, resolved).known
-    return _strained(side, (tension, known), (fitting.of_steel(rows, "hoop"), core), resolved)
+    return _strained(side, (tension, known), fitting.borne(rows), resolved)
 
 
 def under_load(side: str, bearings: Bearings, state: State, conditions: Conditions) -> list[Outcome]:
