@@ -154,7 +154,7 @@ def creeping(evaluated: Evaluated, conditions: Conditions) -> list[Outcome]:
 
 def _creeping(rows: Catalogue, side: str, loads: Loads, conditions: Conditions) -> list[Outcome]:
     resolved = conditions.resolved
-    seats = fitting.seats_of(rows, side, resolved, loads.level)
+    seats = service.seats_of(rows, side, loads, conditions)
     run = service.in_service(rows, loads, conditions)
     ends = (seating.LEAST, seating.MEAN)
     effective = seating.in_operation(seats.rings, (seats.shaft, seats.housing), seats.around, run, ends)

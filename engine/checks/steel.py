@@ -38,7 +38,7 @@ def spare(rows: Catalogue, side: str, loads: Loads | None, conditions: Condition
     Without known loads nothing is needed, and the coldest and hottest running count.
     """
     resolved = conditions.resolved
-    seats = fitting.seats_of(rows, side, resolved, loads.level if loads is not None else None)
+    seats = service.seats_of(rows, side, loads, conditions)
     run = service.in_service(rows, loads, conditions)
     limits = (seats.shaft, seats.housing)
     cone, _ = seating.in_operation(seats.rings, limits, seats.around, run, (seating.MEAN,))
@@ -67,11 +67,10 @@ def temperatures(rows: Catalogue, loads: Loads | None, conditions: Conditions) -
 def asked(rows: Catalogue, side: str, loads: Loads | None, conditions: Conditions) -> verdict.Asked:
     """Return what the duty asks of the steel of the bearings on one side."""
     resolved = conditions.resolved
-    level = loads.level if loads is not None else None
-    seats = fitting.seats_of(rows, side, resolved, level)
+    seats = service.seats_of(rows, side, loads, conditions)
     mean, peak = temperatures(rows, loads, conditions)
     return verdict.Asked(
-        hoop=fitting.tension_of(rows, side, resolved, level),
+        hoop=fitting.tension_of(rows, side, resolved, service.level_under(loads)),
         spare=spare(rows, side, loads, conditions),
         size=seats.rings.d,
         wall=fitting.wall_of(seats.rings),

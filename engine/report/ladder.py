@@ -61,7 +61,7 @@ class Ladder:
 def ladder(rows: Catalogue, ring: str, side: str, loads: Loads | None, conditions: Conditions) -> Ladder:
     """Return the classes of one seat of one bearing, given as a catalogue of one row."""
     cone, resolved = ring == "cone", conditions.resolved
-    seats = fitting.seats_of(rows, side, resolved, loads.level if loads is not None else None)
+    seats = service.seats_of(rows, side, loads, conditions)
     codes, at = _classes(seats, cone)
     many = rows.take(np.zeros(len(codes), dtype=np.intp))
     rings = fitting.rings_of(many)

@@ -17,6 +17,16 @@ if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
 
 
+def seats_of(rows: Catalogue, side: str, loads: Loads | None, conditions: Conditions) -> fitting.Seats:
+    """Return the seats of bearings on side A or B, with the classes that their loads ask for where these are known."""
+    return fitting.seats_of(rows, side, conditions.resolved, level_under(loads))
+
+
+def level_under(loads: Loads | None) -> Codes | None:
+    """Return the load level that loads make; None while they are not known."""
+    return None if loads is None else loads.level
+
+
 def in_service(rows: Catalogue, loads: Loads | None, conditions: Conditions) -> Running:
     """Return the cases answered, at the temperatures stated or settled under the loads; else the hardest running."""
     if loads is None:

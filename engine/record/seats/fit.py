@@ -35,7 +35,7 @@ class Fit:
         """Return the fit of a ring at A and at B, in the cases answered, else in the hardest running known."""
         found = []
         for side, rows, loads in zip("AB", (evaluated.A, evaluated.B), evaluated.loads or (None, None), strict=True):
-            seats = fitting.seats_of(rows, side, conditions.resolved, loads.level if loads is not None else None)
+            seats = service.seats_of(rows, side, loads, conditions)
             run = service.in_service(rows, loads, conditions)
             found.append(cls(ring, side, rows, seats, getattr(fitting.seated(seats, run), ring), conditions))
         return found[0], found[1]
