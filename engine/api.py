@@ -31,7 +31,9 @@ from engine.answers.document import (
     question_at,
     with_items,
 )
-from engine.answers.question import Refused
+from engine.answers.lubricated.kinds import FromList
+from engine.answers.lubricated.own import OwnLubricant, own
+from engine.answers.question import Question, Refused, Value
 from engine.answers.resolved import resolve
 from engine.catalogue import source
 from engine.catalogue.columns import Catalogue
@@ -49,7 +51,7 @@ from engine.selection.weighing import wished_shortlist
 
 __all__ = [
     "Answers", "Catalogue", "Computed", "Problems", "Record", "answered", "catalogue", "compute", "figures",
-    "questions", "read", "shortlist", "utilisation", "value", "write",
+    "lubricants", "questions", "read", "shortlist", "utilisation", "value", "write",
 ]  # fmt: skip
 
 
@@ -66,14 +68,22 @@ def _lists() -> list[str]:
     return [f"{field}.{name}" for field, kind in chapters for name in listings_of(kind)]
 
 
-def answered(texts: Mapping[str, str], base: Answers | None = None) -> Answers:
-    """Return answers typed as on the form, over those of a base; "" opens a question. Raises Problems."""
+def lubricants(path: str | Path) -> dict[str, OwnLubricant]:
+    """Return the lubricants in a file of your own by name, for `answered`. Raises Problems with file, line and key."""
+    return {one.name: one for one in own(Path(path))}
+
+
+def answered(texts: Mapping[str, str | OwnLubricant], base: Answers | None = None) -> Answers:
+    """Return answers typed as on the form, over those of a base; "" opens a question. Raises Problems.
+
+    Under "lubrication.lubricant" may stand one of `lubricants` as well.
+    """
     answers = base if base is not None else Answers()
     problems = []
     for path, text in texts.items():
         try:
             question = question_at(path)
-            answers = put(_long_enough(answers, path), path, question.parse(text) if text else None)
+            answers = put(_long_enough(answers, path), path, _value(question, text))
         except KeyError:
             known = list(questions())
             problems.append(
@@ -84,6 +94,14 @@ def answered(texts: Mapping[str, str], base: Answers | None = None) -> Answers:
     if problems:
         raise Problems(problems)
     return answers
+
+
+def _value(question: Question, text: str | OwnLubricant) -> Value | None:
+    if isinstance(text, str):
+        return question.parse(text) if text else None
+    if not isinstance(question, FromList):
+        raise Refused(f"{question.label} is no lubricant", question.accepted())
+    return text
 
 
 def _long_enough(answers: Answers, path: str) -> Answers:

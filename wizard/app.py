@@ -57,6 +57,7 @@ class Conewright(Leaving):
         can: Abilities,
         load: Callable[[], Any] | None = None,
         catalogue: Path | None = None,
+        lubricants: Path | None = None,
         beginning: Beginning | None = None,
     ) -> None:
         super().__init__()
@@ -67,7 +68,7 @@ class Conewright(Leaving):
         if can.ascii:
             framework.only_ascii(self)
         self.standing = Standing()
-        self.search = Search(self._found_elsewhere, load=load, default=catalogue)
+        self.search = Search(self._found_elsewhere, load=load, default=catalogue, lubricants=lubricants)
         self.pairs = Pairs(self.search, self.standing)
         self._take(opened)
         self._labels: list[str] = []  # of the changes made since the last count
@@ -263,15 +264,18 @@ def run(
     opened: Session,
     can: Abilities,
     note: str = "",
-    catalogue: Path | None = None,
+    own: tuple[Path | None, Path | None] = (None, None),
     beginning: Beginning | None = None,
     mouse: bool = False,
 ) -> int:
-    """Run the wizard; return the exit status and tell, once the terminal is restored, where the session is kept."""
+    """Run the wizard; return the exit status and tell, once the terminal is restored, where the session is kept.
+
+    `own` are the catalogue and the list of lubricants that the user has chosen, None where there is none.
+    """
     framework.forgiving_input()
     framework.quiet_mouse()
     framework.escape_alone()
-    app = Conewright(opened, can, catalogue=catalogue, beginning=beginning)
+    app = Conewright(opened, can, catalogue=own[0], lubricants=own[1], beginning=beginning)
     if note:
         app.call_later(lambda: app.questions.say(note, "caution"))
     status = app.run(mouse=mouse)

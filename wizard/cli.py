@@ -23,6 +23,8 @@ usage: conewright [RECORD.toml]              open the wizard, on a new session o
        conewright schema [-o FOLDER]         JSON Schema of a record, for editors (--answers)
        conewright catalog check FILE.csv     explain a catalogue of your own, row by row
        conewright catalog use FILE.csv       use it from now on (--builtin goes back)
+       conewright lubricants check FILE.toml    a list of lubricants of your own
+       conewright lubricants use FILE.toml      offer them too (--builtin goes back); list shows all
        conewright serve [RECORD.toml]        the wizard in a browser of this machine (extra: web)
        conewright decode TEXT                say what a designation means, and what has those sizes
 
@@ -60,7 +62,7 @@ Nothing typed is lost: every answer is saved as it is given, under ~/.local/stat
 the record has a name of its own (key w). Notice: results need a licensed engineer's approval.
 """
 
-COMMANDS = (*(name for name in TAKES if name), "catalog")
+COMMANDS = (*(name for name in TAKES if name), "catalog", "lubricants")
 __all__ = ["COMMANDS", "OPTIONS", "USAGE", "main"]
 
 
@@ -93,6 +95,8 @@ def _drop_output() -> None:
 def _run(words: list[str]) -> int:
     if words[:1] == ["catalog"]:
         return _catalog(words[1:])
+    if words[:1] == ["lubricants"]:
+        return _lubricants(words[1:])
     if "--help" in words or "-h" in words:
         print(USAGE, end="")
         return Exit.PASSES
@@ -154,7 +158,7 @@ def _calc(typed: Words, paths: list[Path]) -> int:
 
 
 def _catalog(words: list[str]) -> int:
-    from wizard.commands import catalog
+    from wizard.commands.own import catalog
 
     copy = None
     if "--help" in words or "-h" in words:
@@ -177,6 +181,29 @@ def _catalog(words: list[str]) -> int:
     return Exit.BAD_INPUT
 
 
+def _lubricants(words: list[str]) -> int:
+    from wizard.commands.own import lubricants
+
+    if "--help" in words or "-h" in words:
+        return lubricants.show_format()
+    match words:
+        case ["list"]:
+            return lubricants.show()
+        case ["list", file] if not file.startswith("-"):
+            return lubricants.show(Path(file))
+        case ["check", file] if not file.startswith("-"):
+            return lubricants.check(Path(file))
+        case ["use", "--builtin"]:
+            return lubricants.use(None)
+        case ["use", file] if not file.startswith("-"):
+            return lubricants.use(Path(file))
+    print(
+        "conewright: lubricants takes: check FILE.toml, use FILE.toml, use --builtin, list [FILE.toml], --help",
+        file=sys.stderr,
+    )
+    return Exit.BAD_INPUT
+
+
 def _wizard(name: str | None, demo: bool, options: set[str]) -> int:
     from wizard import terminal
 
@@ -187,7 +214,8 @@ def _wizard(name: str | None, demo: bool, options: set[str]) -> int:
     ascii_wanted = True if "--ascii" in options else None
     can = terminal.abilities(os.environ, ascii_wanted, "--no-mouse" not in options)
     terminal.prepare(os.environ, can)
-    from wizard.commands import catalog, open_session
+    from wizard.commands import open_session
+    from wizard.commands.own import catalog, lubricants
 
     opened, note = open_session.demo() if demo else open_session.record_or_new(name)
     ways = open_session.ways_to_begin() if name is None and not demo else []
@@ -197,4 +225,4 @@ def _wizard(name: str | None, demo: bool, options: set[str]) -> int:
     from wizard.app import Beginning, run
 
     beginning = Beginning(ways, open_session.chosen, open_session.remember)
-    return run(opened, can, note, catalog.active(), beginning, can.mouse)
+    return run(opened, can, note, (catalog.active(), lubricants.active()), beginning, can.mouse)

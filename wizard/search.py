@@ -90,6 +90,7 @@ class Search:
     most: int = 100
     load: Callable[[], Any] | None = None  # what stands in for the built-in catalogue
     default: Path | None = None  # the catalogue where the answers name none; None is the built-in one
+    lubricants: Path | None = None  # the list of lubricants that is offered beside the built-in one
     folder: Path = Path()  # from where the answers name a file
     _wanted: Answers | None = None
     _wake: threading.Condition = field(default_factory=threading.Condition)
@@ -285,6 +286,7 @@ class Search:
         import numpy as np
 
         from engine.advising.view import view
+        from engine.answers.lubricated.own import offered
         from engine.selection.screen import SearchCancelled
 
         def pause() -> None:
@@ -300,4 +302,4 @@ class Search:
             pair = catalogue.take(listed.rows_A[:1]), catalogue.take(listed.rows_B[:1])
         else:
             pair = None
-        self.report(Drawn(answers, view(answers, pair, chosen, pause)))
+        self.report(Drawn(answers, view(answers, pair, chosen, pause, offered(self.lubricants)[0])))

@@ -96,8 +96,11 @@ class Session:
 
     def answer(self, path: str, text: str) -> tuple[str, ...]:
         """Take an answer as typed, and return what it became; raise Refused, changing nothing, where it cannot be."""
+        return self.give(path, question_at(path).parse(text))
+
+    def give(self, path: str, value: Any) -> tuple[str, ...]:
+        """Take an answer as a value, and return what it became; raise Refused, changing nothing, where it cannot be."""
         question = question_at(path)
-        value = question.parse(text)
         contradiction.refuse_new(self.answers, put(self.answers, path, value), path)
         self.put(path, value, f"{question.label}: {question.show(value)}")
         if path in OF_CLEANLINESS:

@@ -10,11 +10,13 @@ from typing import TYPE_CHECKING, Any
 from engine.advising.standing import Standing, standing
 from engine.answers.contradiction import contradictions
 from engine.answers.document import Answers, put, question_at
+from engine.answers.lubricated.own import OwnLubricant
 from engine.answers.question import Quantity
 from engine.catalogue.lubricants.read import builtin
 from engine.lubrication.advice import GRADES, INTERVAL_LEAST, why_oil
 from engine.lubrication.cleanliness import LEVELS
 from engine.lubrication.contact.rib import usual_rib_speed
+from engine.lubrication.lubricant import Lubricant
 from engine.units import number_text
 
 if TYPE_CHECKING:
@@ -50,15 +52,18 @@ def _go_on() -> None:
     """Never stop."""
 
 
-def proposals(answers: Answers, A: Catalogue, B: Catalogue, pause: Pause = _go_on) -> tuple[Proposal, ...]:
+def proposals(
+    answers: Answers, A: Catalogue, B: Catalogue, pause: Pause = _go_on, own: tuple[OwnLubricant, ...] = ()
+) -> tuple[Proposal, ...]:
     """Return what a pair's figures ask for, most telling first; nothing while loads are not known.
 
+    `own` are the lubricants of the user's own list, which can be had as the built-in ones can.
     `pause()` is called before each computation and may raise, to stop.
     """
     now = standing(answers, A, B)
     if now is None:
         return ()
-    trial = _Trial(answers, (A, B), now, pause)
+    trial = _Trial(answers, (A, B), now, pause, own)
     found: list[Proposal] = []
     for look in (_grade, _cleanliness, _oil, _circulation, _flow, _additive, _interval):
         found += look(trial)
@@ -73,6 +78,7 @@ class _Trial:
     pair: tuple[Catalogue, Catalogue]
     now: Standing
     pause: Pause
+    own: tuple[OwnLubricant, ...]
 
     def with_changes(self, changes: tuple[tuple[str, Any], ...]) -> Standing | None:
         """Return how the pair would stand; None where the answers would contradict each other."""
@@ -134,9 +140,11 @@ def _grades(trial: _Trial) -> list[tuple[float, str, tuple[tuple[str, Any], ...]
     oil = trial.now.conditions.resolved.lubricated.lubricant
     given = trial.answers.lubrication
     if given.lubricant is not None:
-        alike = [one for one in builtin() if (one.form, one.base) == (oil.form, oil.base)]
-        alike.sort(key=lambda one: one.nu40)
-        return [(one.nu40, one.name, (("lubrication.lubricant", one.name),)) for one in alike]
+        had: list[tuple[Lubricant, str | OwnLubricant]] = [(one, one.name) for one in builtin()]
+        had += [(one.lubricant, one) for one in trial.own]
+        alike = [(one, answer) for one, answer in had if (one.form, one.base) == (oil.form, oil.base)]
+        alike.sort(key=lambda pair: pair[0].nu40)
+        return [(one.nu40, one.name, (("lubrication.lubricant", answer),)) for one, answer in alike]
     measured = [(f"lubrication.{name}", None) for name in ("nu40", "nu100") if getattr(given, name) is not None]
     if given.viscosity_by == "points":
         measured.append(("lubrication.viscosity_by", None))

@@ -9,6 +9,7 @@ from engine.advising.curves import Heats, Viscosities, heats, viscosities
 from engine.advising.proposals import Pause, Proposal, proposals
 from engine.advising.standing import standing
 from engine.answers.document import Answers
+from engine.answers.lubricated.own import OwnLubricant
 from engine.answers.resolved import resolve
 
 if TYPE_CHECKING:
@@ -31,8 +32,17 @@ class View:
     cleanliness: tuple[tuple[str, str], ...]  # what was said, and the level after it
 
 
-def view(answers: Answers, pair: tuple[Catalogue, Catalogue] | None, chosen: bool, pause: Pause = lambda: None) -> View:
-    """Return the view of a pair, given as catalogues of one row each, or of the lubricant alone."""
+def view(
+    answers: Answers,
+    pair: tuple[Catalogue, Catalogue] | None,
+    chosen: bool,
+    pause: Pause = lambda: None,
+    own: tuple[OwnLubricant, ...] = (),
+) -> View:
+    """Return the view of a pair, given as catalogues of one row each, or of the lubricant alone.
+
+    `own` are lubricants that can be had beside the built-in ones.
+    """
     now = standing(answers, *pair) if pair is not None else None
     wet = (resolve(answers) if now is None else now.conditions.resolved).lubricated
     steps = tuple((step.said, step.level.replace("_", " ")) for step in wet.cleanliness.steps)
@@ -42,6 +52,6 @@ def view(answers: Answers, pair: tuple[Catalogue, Catalogue] | None, chosen: boo
         chosen,
         viscosities(wet.lubricant, now),
         heats(now) if now is not None else (),
-        proposals(answers, *pair, pause) if pair is not None else (),
+        proposals(answers, *pair, pause, own) if pair is not None else (),
         steps,
     )

@@ -46,7 +46,10 @@ class Histogram(Question):
     """A histogram out of a CSV file; what is typed is the file's name, and whoever asks reads it."""
 
     kind: ClassVar[str] = "histogram"
-    inner: ClassVar[tuple[str, ...]] = ("file", "notes", *(key for key, *_ in COLUMNS))
+
+    def inner(self) -> tuple[str, ...]:
+        """Return the keys of the table of columns."""
+        return ("file", "notes", *(key for key, *_ in COLUMNS))
 
     def accepted(self) -> str:
         """Return what the file must hold."""
@@ -81,7 +84,7 @@ class Histogram(Question):
         accepted = "a table with file, share, speed_rpm, level and, where known, temperature_degC and notes"
         if not isinstance(held, Mapping):
             raise Refused(f"{name} is not a table", accepted)
-        unknown = set(held) - set(self.inner)
+        unknown = set(held) - set(self.inner())
         if unknown:
             raise Refused(f"{name} has no {plain(sorted(unknown)[0])}", accepted)
         file = line_of_text(f"{name}.file", held.get("file", ""), "the name of the file", 300)

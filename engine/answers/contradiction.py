@@ -7,6 +7,7 @@ from engine.answers.chapters.duty import LoadCase
 from engine.answers.chapters.element import TURNING, Element, kind_of
 from engine.answers.chapters.lubrication import Lubrication
 from engine.answers.document import Answers, answered, questions_of
+from engine.answers.lubricated.own import OwnLubricant
 from engine.answers.measured import Measure
 from engine.answers.mounted import ends, spans
 from engine.answers.question import Refused
@@ -192,14 +193,12 @@ def _oil(answers: Answers) -> Iterator[Contradiction]:
     """Yield a lubricant that the supply cannot bring, and viscosities that no oil has."""
     oil = answers.lubrication
     if oil.lubricant is not None:
-        from engine.catalogue.lubricants.names import builtin_forms
-
         supply = oil.supply or questions_of(type(oil))["supply"].default
-        form = builtin_forms().get(oil.lubricant, "")
+        name, form = _named(oil.lubricant)
         if form and (form == "grease") != (supply == "grease"):
             yield Contradiction(
                 "lubrication.lubricant",
-                f"{oil.lubricant} is {'a grease' if form == 'grease' else 'an oil'}, and the supply is "
+                f"{name} is {'a grease' if form == 'grease' else 'an oil'}, and the supply is "
                 f"{'grease' if supply == 'grease' else 'oil'}",
                 "a lubricant that goes with the supply; clear it to change the supply",
             )
@@ -217,6 +216,15 @@ def _oil(answers: Answers) -> Iterator[Contradiction]:
             f"{number_text(oil.nu100.value)} mm2/s at 100 degC is not below {number_text(oil.nu40.value)} at 40 degC",
             "an oil that thins as it warms",
         )
+
+
+def _named(lubricant: str | OwnLubricant) -> tuple[str, str]:
+    """Return what a lubricant of a list is called, and whether it is an oil or a grease."""
+    if isinstance(lubricant, OwnLubricant):
+        return lubricant.name, lubricant.form
+    from engine.catalogue.lubricants.names import builtin_forms
+
+    return lubricant, builtin_forms().get(lubricant, "")
 
 
 def _points(oil: Lubrication) -> Iterator[Contradiction]:

@@ -83,7 +83,8 @@ def _answer(
     try:
         value = question.from_plain(name, table)
     except Refused as error:
-        problems.append(Problem(where[0], None, where[1], f"{question.label}: {error.wrong}", error.accepted))
+        at = f"{where[1]}.{error.inner}" if error.inner else where[1]
+        problems.append(Problem(where[0], None, at, f"{question.label}: {error.wrong}", error.accepted))
         return {}
     # words that say nothing leave the question open, as a line typed empty does
     return {} if isinstance(value, str) and not value.strip() else {name: value}

@@ -17,12 +17,13 @@ Plain = dict[str, Any]
 
 
 class Refused(ValueError):  # noqa: N818 - named for what happened
-    """An answer that cannot be taken: what was wrong and what is accepted."""
+    """An answer that cannot be taken: what was wrong, what is accepted; `inner` is the key where it is a table."""
 
-    def __init__(self, wrong: str, accepted: str) -> None:
+    def __init__(self, wrong: str, accepted: str, inner: str = "") -> None:
         super().__init__(f"{wrong}; accepted: {accepted}")
         self.wrong = wrong
         self.accepted = accepted
+        self.inner = inner
 
 
 class Quantity(msgspec.Struct, frozen=True):
@@ -62,8 +63,10 @@ class Question:
     and_if: tuple[str, tuple[Any, ...]] | None = None
 
     kind: ClassVar[str] = ""
-    #: The keys of the table that an answer is kept as, where it is kept as one.
-    inner: ClassVar[tuple[str, ...]] = ()
+
+    def inner(self) -> tuple[str, ...]:
+        """Return the keys of the table that an answer is kept as, where it is kept as one."""
+        return ()
 
     def accepted(self) -> str:
         """Return what may be answered, as a phrase for messages and help."""

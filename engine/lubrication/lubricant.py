@@ -1,8 +1,14 @@
-"""What a lubricant is: an oil, or a grease by its base oil and thickener."""
+"""What a lubricant is: an oil, or a grease by its base oil and thickener. No numpy here: records are read by it."""
 
 from dataclasses import dataclass
 
 FORMS = ("oil", "grease")
+BASES = ("mineral", "pao", "ester", "pag")
+
+#: ISO 3448 (recalled): the grade is the rounded mid-point viscosity at 40 deg C [mm2/s], limits +-10 %; of the four
+#: thinnest the mid-point is not the number itself.
+ISO_VG = (2, 3, 5, 7, 10, 15, 22, 32, 46, 68, 100, 150, 220, 320, 460, 680, 1000, 1500, 2200, 3200)
+NU40_OF_THIN = {2: 2.2, 3: 3.2, 5: 4.6, 7: 6.8}
 
 
 @dataclass(frozen=True)

@@ -8,9 +8,8 @@ from engine.sources import AGMA_925, ASTM_D1250, PHYSICS, cited
 #: Heat that a litre of mineral oil takes up [kJ/(l K)]: common practice, no source; water takes up 4.2.
 HEAT_CAPACITY = 1.72
 
-#: Base oils, and (k, s) of the pressure-viscosity coefficient k eta^s. Recalled; those of the first, second and fourth
-#: agree with the same formula recalled from ISO/TR 15144-1 in other units. That of ester is of one kind of ester only.
-BASES = ("mineral", "pao", "ester", "pag")
+#: Of each base oil (k, s) of the pressure-viscosity coefficient k eta^s. Recalled; those of the first, second and
+#: fourth agree with the same formula recalled from ISO/TR 15144-1 in other units. That of ester is of one kind only.
 PRESSURE_CONSTANTS = {
     "mineral": (0.010471, 0.1348),
     "pao": (0.010326, 0.0507),
@@ -79,7 +78,7 @@ def pressure_viscosity_alpha_p(eta: Array, base: str) -> Floats:
     Parameters (eta of any shape)
     ----------
     eta : dynamic viscosity at operating temperature [mPa s]
-    base : one of BASES [-]
+    base : one of lubricant.BASES [-]
 
     Returns
     -------

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from engine.lubrication.lubricant import ISO_VG, NU40_OF_THIN
 from engine.numerics import Array, Floats, as_arrays
 from engine.sources import ASTM_D341, ASTM_D2270, ISO_3448, cited
 
@@ -12,11 +13,6 @@ NU_LEAST = 2.0
 NU_LEAST_FULL = 0.21
 #: End of the viscosity-temperature charts [mm2/s].
 NU_GREATEST = 2e7
-
-#: ISO 3448 (recalled): the grade is the rounded mid-point viscosity at 40 deg C [mm2/s], limits +-10 %; of the four
-#: thinnest the mid-point is not the number itself.
-ISO_VG = (2, 3, 5, 7, 10, 15, 22, 32, 46, 68, 100, 150, 220, 320, 460, 680, 1000, 1500, 2200, 3200)
-NU40_OF_THIN = {2: 2.2, 3: 3.2, 5: 4.6, 7: 6.8}
 
 #: Viscosity at 100 deg C [mm2/s] that gives a viscosity index of 95 by ASTM D2270; found with the
 #: general-purpose library `chemicals` (viscosity_index), which the tests use to compute the index back.

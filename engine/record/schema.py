@@ -10,9 +10,12 @@ from typing import Any, get_type_hints
 
 from engine.answers.binned import COLUMNS, LONGEST_NOTE, MOST_BINS, MOST_NOTES, Histogram
 from engine.answers.document import CHAPTERS, Answers, listings_of, questions_of
+from engine.answers.lubricated.kinds import FromList
+from engine.answers.lubricated.own import LONGEST_FILE
 from engine.answers.measured import Measure, Span
 from engine.answers.question import Limits, Listing, Quantity, Question
 from engine.answers.worded import Choice, Text, YesNo
+from engine.catalogue.lubricants.keys import KEYS, LONGEST_TEXT, Key
 from engine.record.document import SCHEMA
 
 Schema = dict[str, Any]
@@ -157,6 +160,25 @@ def _(question: YesNo, name: str) -> Schema:
 @form_of.register
 def _(question: Text, name: str) -> Schema:
     return {name: {"type": "string", "maxLength": question.longest}}
+
+
+@form_of.register
+def _(question: FromList, name: str) -> Schema:
+    keys = {name: _of_key(key) for name, key in KEYS.items()}
+    table = _table("One of your own, as in a lubricant file.", {"file": _WORD | {"maxLength": LONGEST_FILE}} | keys)
+    needed = {"required": [name for name, key in KEYS.items() if key.required]}
+    return {name: {"anyOf": [{"enum": list(question.names())}, table | needed]}}
+
+
+def _of_key(key: Key) -> Schema:
+    means = {"description": f"{key.means[0].upper()}{key.means[1:]}."}
+    if key.kind == "yes_no":
+        return means | {"type": "boolean", "default": key.default}
+    if key.choices or key.among:
+        return means | {"enum": list(key.choices or key.among)}
+    if key.kind == "text":
+        return means | {"type": "string", "minLength": 1, "maxLength": LONGEST_TEXT}
+    return means | {"type": "number", "minimum": key.least, "maximum": key.greatest}
 
 
 @form_of.register

@@ -10,8 +10,7 @@ import pytest
 from engine.lubrication.cleanliness import LEVELS
 from engine.lubrication.contamination import SUPPLIES, TABLE_13
 from engine.lubrication.grease.fill import REFILL
-from engine.lubrication.oil import BASES
-from engine.lubrication.viscosity import ISO_VG
+from engine.lubrication.lubricant import BASES, ISO_VG
 from engine.pair.arrangement import ARRANGEMENTS
 from engine.seat.iso286 import HOLE_CLASSES
 from engine.seat.material import ALUMINIUM, STEEL

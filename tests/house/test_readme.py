@@ -7,6 +7,7 @@ import sys
 
 import pytest
 
+from engine.answers.lubricated.own import own
 from engine.catalogue.source import opened
 from engine.record.many.duties import read as read_duties
 from engine.record.read import parse, read
@@ -47,6 +48,14 @@ def test_the_catalogue_of_the_readme_is_read(tmp_path):
     assert (rows.d[0], rows.Cr[0]) == (40.0, 78500.0)
 
 
+def test_the_lubricants_of_the_readme_are_read(tmp_path):
+    (text,) = re.findall(r"^(    \[\[lubricant\]\]\n.*?)\n\n", README, re.M | re.S)
+    path = tmp_path / "own.toml"
+    path.write_text(re.sub(r"^ +", "", text, flags=re.M) + "\n")
+    (oil,) = own(path)
+    assert (oil.name, oil.lubricant.nu100, oil.lubricant.ep) == ("gear oil of ours 320", 24.1, True)
+
+
 def test_the_program_of_the_readme_runs():
     (code,) = blocks("python")
     line = [sys.executable, "-c", code]
@@ -72,7 +81,7 @@ def test_every_command_line_that_is_shown_is_a_right_one():
     assert len(lines) >= 4
     for line in lines:
         words = line.partition("#")[0].split()[1:]
-        if words[0] != "catalog":
+        if words[0] not in {"catalog", "lubricants"}:
             assert parted(words)[1] == "", line
 
 

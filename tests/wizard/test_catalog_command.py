@@ -7,7 +7,8 @@ import pytest
 
 from engine.errors import Problems
 from tests.engine.catalogue.intake.files import content
-from wizard.commands import catalog
+from wizard.commands.own import catalog
+from wizard.commands.own.settings import settings_file
 
 
 @pytest.fixture
@@ -77,7 +78,7 @@ def test_use_and_back(own, environ, monkeypatch):
 
 
 def test_other_settings_stay(own, environ):
-    file = catalog.settings_file(environ)
+    file = settings_file(environ)
     file.parent.mkdir(parents=True)
     file.write_text('[screen]\ntheme = "dark"\n')
     catalog.use(own, environ, io.StringIO())
@@ -99,7 +100,7 @@ def test_a_file_of_which_nothing_can_be_used_changes_no_setting(own, environ):
     "text", ["[catalogue", "catalogue = 3", "[catalogue]\npath = 3", '[catalogue]\npath = "own.csv"', "\0"]
 )
 def test_settings_that_cannot_be_read_are_told_and_never_taken_for_none(environ, text):
-    file = catalog.settings_file(environ)
+    file = settings_file(environ)
     file.parent.mkdir(parents=True)
     file.write_text(text)
     with pytest.raises(Problems, match=r"settings\.toml"):
@@ -107,9 +108,9 @@ def test_settings_that_cannot_be_read_are_told_and_never_taken_for_none(environ,
 
 
 def test_the_settings_stand_where_the_desktop_says():
-    assert catalog.settings_file({"HOME": "/home/x"}).as_posix() == "/home/x/.config/conewright/settings.toml"
+    assert settings_file({"HOME": "/home/x"}).as_posix() == "/home/x/.config/conewright/settings.toml"
     # a relative folder is to be ignored, by the XDG base directory specification
-    assert catalog.settings_file({"HOME": "/home/x", "XDG_CONFIG_HOME": "y"}).parts[1] == "home"
+    assert settings_file({"HOME": "/home/x", "XDG_CONFIG_HOME": "y"}).parts[1] == "home"
 
 
 def test_the_format_is_printed():

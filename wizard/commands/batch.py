@@ -17,8 +17,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, TextIO
 
 from engine.errors import Problem, Problems, plain
-from wizard.commands.catalog import active
 from wizard.commands.output import ended, refuse_same, show
+from wizard.commands.own import lubricants
+from wizard.commands.own.catalog import active
 from wizard.exit_codes import Exit
 
 if TYPE_CHECKING:
@@ -71,11 +72,12 @@ def _work(paths: Sequence[Path], base: str | None) -> tuple[Duties | None, list[
     if len(paths) > 1:
         wrong = f"{len(paths)} files were given"
         raise Problems([Problem(str(tables[0]), None, "", wrong, "one CSV file of duties, or any number of records")])
+    from engine.answers.lubricated.own import own
     from engine.record.many.duties import read
     from engine.record.read import read as read_record
 
     record = read_record(Path(base)) if base else None
-    duties = read(paths[0], record)
+    duties = read(paths[0], record, own(lubricants_file) if (lubricants_file := lubricants.active()) else ())
     return duties, list(duties.rows), record
 
 

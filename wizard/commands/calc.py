@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from wizard.commands.catalog import active
 from wizard.commands.output import deliver, ended
+from wizard.commands.own.catalog import active
 
 if TYPE_CHECKING:
     from engine.record.document import Record

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 
-from wizard.commands.catalog import active
+from wizard.commands.own.catalog import active
 from wizard.exit_codes import Exit
 
 

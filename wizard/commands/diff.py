@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from wizard.commands.catalog import active
 from wizard.commands.output import ended, show
+from wizard.commands.own.catalog import active
 
 if TYPE_CHECKING:
     from engine.record.computed import Computed

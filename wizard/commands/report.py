@@ -7,8 +7,8 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from wizard.commands.catalog import active
 from wizard.commands.output import EXTRA, deliver, ended, stop
+from wizard.commands.own.catalog import active
 from wizard.exit_codes import Exit
 
 if TYPE_CHECKING:

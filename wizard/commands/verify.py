@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from wizard.commands.catalog import active
 from wizard.commands.output import ended, show
+from wizard.commands.own.catalog import active
 
 
 def run(path: Path, as_json: bool) -> int:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from engine.answers.binned import Histogram
 from engine.answers.document import CHAPTERS, question_at
 from engine.answers.lubricated.kinds import FromList
-from engine.answers.question import Refused
+from engine.answers.question import Refused, Value
 from engine.answers.worded import Choice, Text, YesNo
 from engine.errors import Problems, plain
 from wizard import session as session_module
@@ -210,13 +210,15 @@ class ChapterScreen(Elsewhere, ChapterKeys):
         self._close_entry()
         self.show_help()
 
-    def take(self, path: str, text: str) -> None:
-        """Take an answer as typed; refused, it says why."""
+    def take(self, path: str, text: str, answer: Value | None = None) -> None:
+        """Take an answer as typed, or one that a list holds under these words; refused, it says why."""
         session = self.app.session
         notes: tuple[str, ...] = ()
         try:
             if not text.strip():
                 session.clear(path)
+            elif answer is not None:
+                notes = session.give(path, answer)
             elif isinstance(question_at(path), Histogram):
                 notes = session.read_histogram(path, text.strip())
             else:

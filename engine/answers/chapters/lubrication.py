@@ -6,6 +6,7 @@ import msgspec
 
 from engine.answers.chapters import oil_questions as ask
 from engine.answers.lubricated.kinds import CleanlinessCode, FromList
+from engine.answers.lubricated.own import OwnLubricant
 from engine.answers.measured import Measure
 from engine.answers.question import Quantity
 from engine.answers.worded import Choice, Option, YesNo
@@ -31,11 +32,11 @@ class Lubrication(msgspec.Struct, frozen=True, kw_only=True):
         ),
     ] = None  # fmt: skip
     lubricant: Annotated[
-        str | None,
+        str | OwnLubricant | None,
         FromList(
             label="Lubricant by name",
-            why="A generic mineral, PAO, ester or PAG oil, or a grease, from the built-in list; it brings its "
-            "viscosities, density, additives and temperature limits. For one of your own leave this open.",
+            why="A generic mineral, PAO, ester or PAG oil, or a grease, from the built-in list or one of your own; it "
+            "brings its viscosities, density, additives and temperature limits.",
             default_why="the figures below",
         ),
     ] = None

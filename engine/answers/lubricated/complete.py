@@ -7,6 +7,7 @@ import math
 from dataclasses import dataclass
 
 from engine.answers.document import Answers
+from engine.answers.lubricated.own import OwnLubricant
 from engine.answers.lubricated.points import of_points
 from engine.answers.question import Quantity
 from engine.answers.reader import Reader
@@ -16,6 +17,8 @@ from engine.lubrication.lubricant import Lubricant
 #: Density at 15 deg C by base oil [kg/m3]: common practice, no source.
 DENSITIES = {"mineral": 890.0, "pao": 845.0, "ester": 950.0, "pag": 1045.0}
 VI_MINERAL = 95.0
+#: Where the figures of a lubricant come from, unless it is one of the user's own list, which names its file.
+ANSWERED, GENERIC = "answer", "lubricant list, generic; no source"
 AMBIENT, INLET, HOLD = 20.0, 40.0, 70.0
 #: Up to this tilt a shaft counts as level, from the second one on as upright [deg]: common practice, no source.
 LEVEL, UPRIGHT = 15.0, 75.0
@@ -60,12 +63,12 @@ class Greasing:
 class Lubricated:
     """Everything about lubrication that the checks work with.
 
-    `named` where the lubricant is one of the list, which knows its temperature limits; `settled` where each pair's
-    temperature comes from its heat balance; roughness [mm]; coldest [deg C] or None.
+    `source` says where the lubricant's figures come from; `settled` where each pair's temperature comes from its heat
+    balance; roughness [mm]; coldest [deg C] or None.
     """
 
     lubricant: Lubricant
-    named: bool
+    source: str
     settled: bool
     surroundings: Surroundings
     cleanliness: Reasoned
@@ -74,6 +77,11 @@ class Lubricated:
     greasing: Greasing | None
     coldest: float | None
     vertical: bool
+
+    @property
+    def named(self) -> bool:
+        """Whether the lubricant is one of a list, which knows its temperature limits."""
+        return self.source != ANSWERED
 
 
 def lubricated(answers: Answers, reader: Reader, temperature: float | None) -> tuple[Lubricated, list[str]]:
@@ -85,7 +93,7 @@ def lubricated(answers: Answers, reader: Reader, temperature: float | None) -> t
     roughness = take("lubrication.roughness")
     return Lubricated(
         lubricant=lubricant,
-        named=answers.lubrication.lubricant is not None,
+        source=_source(answers.lubrication.lubricant),
         settled=temperature is None,
         surroundings=_surroundings(reader, temperature),
         cleanliness=clean,
@@ -97,9 +105,15 @@ def lubricated(answers: Answers, reader: Reader, temperature: float | None) -> t
     ), missing
 
 
+def _source(chosen: str | OwnLubricant | None) -> str:
+    return ANSWERED if chosen is None else GENERIC if isinstance(chosen, str) else chosen.source
+
+
 def _lubricant(answers: Answers, reader: Reader) -> tuple[Lubricant, list[str]]:
     given, take = answers.lubrication, reader.take
     own_film = take("lubrication.own_film")
+    if isinstance(given.lubricant, OwnLubricant):
+        return given.lubricant.lubricant, []
     if given.lubricant is not None:
         from engine.catalogue.lubricants.read import builtin, named
 

@@ -1,10 +1,11 @@
-"""Questions answered with the name of a lubricant in the list, and with a cleanliness code."""
+"""Questions answered with a lubricant of a list, and with a cleanliness code."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
-from engine.answers.question import Question, Refused, line_of_text
+from engine.answers.lubricated.own import OwnLubricant, of_table, to_table
+from engine.answers.question import Plain, Question, Refused, line_of_text
 from engine.answers.worded import Text
 from engine.errors import nearest, plain
 from engine.lubrication.cleanliness import numbers_of_code
@@ -14,12 +15,21 @@ LONGEST_NAME = 120
 
 @dataclass(frozen=True, kw_only=True)
 class FromList(Question):
-    """The name of a lubricant of the built-in list."""
+    """A lubricant of the built-in list by its name, or one of the user's own list with all its figures.
+
+    What is typed is a name of the built-in list; whoever has a list of the user's own at hand offers it.
+    """
 
     kind: ClassVar[str] = "from_list"
 
+    def inner(self) -> tuple[str, ...]:
+        """Return the keys of the table of a lubricant of one's own."""
+        from engine.catalogue.lubricants.keys import KEYS
+
+        return ("file", *KEYS)
+
     def names(self) -> tuple[str, ...]:
-        """Return what may be chosen, in the order of the list."""
+        """Return what may be chosen by name, in the order of the list."""
         # the first screen shows no name, so it need not wait for the list
         from engine.catalogue.lubricants.names import builtin_names
 
@@ -47,16 +57,26 @@ class FromList(Question):
         words = text.lower().replace(",", " ").split()
         return [name for name in self.names() if words and set(words) <= set(name.lower().replace(",", " ").split())]
 
-    def show(self, value: str) -> str:
-        """Return the name, made safe for a screen."""
-        return plain(value)
+    def show(self, value: str | OwnLubricant) -> str:
+        """Return the name, made safe for a screen, and the file of one's own that it is from."""
+        if isinstance(value, str):
+            return plain(value)
+        return f"{plain(value.name)} ({plain(value.file, 30) if value.file else 'of your own'})"
 
-    def from_plain(self, name: str, table: Mapping[str, Any]) -> str:
-        """Return the name kept, where the list holds it."""
-        value = line_of_text(name, table[name], self.accepted(), LONGEST_NAME)
+    def to_plain(self, name: str, value: str | OwnLubricant) -> Plain:
+        """Return the name, or the table of one's own lubricant."""
+        return {name: value if isinstance(value, str) else to_table(value)}
+
+    def from_plain(self, name: str, table: Mapping[str, Any]) -> str | OwnLubricant:
+        """Return the lubricant kept: a name that the list holds, or a table that says all of it."""
+        held = table[name]
+        if isinstance(held, Mapping):
+            return of_table(name, held)
+        accepted = f"{self.accepted()}; or, of your own, a table {name} with what its entry in a lubricant file states"
+        value = line_of_text(name, held, accepted, LONGEST_NAME)
         if value not in self.names():
             near = nearest(value, list(self.names()))
-            raise Refused(f'no lubricant is called "{plain(value)}"', near or self.accepted())
+            raise Refused(f'no lubricant is called "{plain(value)}"', near or accepted)
         return value
 
 

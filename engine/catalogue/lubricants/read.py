@@ -1,17 +1,15 @@
 """TOML to lubricants: every wrong entry named by file, line and key, all of them in one go."""
 
 import functools
-import math
 import re
 import tomllib
+from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from engine.catalogue.lubricants.keys import KEYS, Key
+from engine.catalogue.lubricants.entry import Fault, lubricant_of
 from engine.errors import MOST_LISTED, Problem, Problems, nearest, plain
 from engine.lubrication.lubricant import Lubricant
-from engine.lubrication.viscosity import nu40_of_grade
-from engine.lubrication.viscosity_index import nu100_of_index
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -63,6 +61,19 @@ def _bytes(source: "Path | Traversable", file: str) -> bytes:
 
 def parse(content: bytes, file: str = "") -> tuple[Lubricant, ...]:
     """Return the lubricants in some bytes; raise Problems."""
+    return tuple(lubricant for lubricant, _ in entries(content, file))
+
+
+def read_entries(path: Path, taken: Iterable[str] = ()) -> list[tuple[Lubricant, dict[str, Any]]]:
+    """Return the lubricants in a file, each with its entry; `taken` are names that no entry may have. Raises Problems.
+
+    The names are those of another table, beside which these lubricants are offered.
+    """
+    return entries(_bytes(path, str(path)), str(path), taken)
+
+
+def entries(content: bytes, file: str = "", taken: Iterable[str] = ()) -> list[tuple[Lubricant, dict[str, Any]]]:
+    """Return the lubricants in some bytes, each with its entry; raise Problems."""
     text, tables = _tables(content, file)
     lines = _lines(text)
     problems = [
@@ -70,23 +81,40 @@ def parse(content: bytes, file: str = "") -> tuple[Lubricant, ...]:
         for key in tables
         if key != "lubricant"
     ]
-    entries = tables.get("lubricant", [])
-    if not isinstance(entries, list) or not entries or not all(isinstance(entry, dict) for entry in entries):
-        problems.append(Problem(file, None, "lubricant", "there is no entry", _ACCEPTED))
-        entries = []
-    if len(entries) > MOST_ENTRIES:
-        problems.append(Problem(file, None, "lubricant", f"holds more than {MOST_ENTRIES} entries", _ACCEPTED))
-        entries = []
-    found: list[Lubricant] = []
-    for index, entry in enumerate(entries):
-        reading = _Entry(file, index, entry, lines)
-        lubricant = reading.lubricant({one.name for one in found})
-        problems += reading.problems
+    found: list[tuple[Lubricant, dict[str, Any]]] = []
+    names: set[str] = set()
+    elsewhere = frozenset(taken)
+    for index, entry in enumerate(_listed(tables, file, problems)):
+        lubricant, faults = lubricant_of(entry)
+        name = entry.get("name")
+        if isinstance(name, str) and name in names | elsewhere:
+            where = "in an earlier entry" if name in names else "in the built-in list"
+            faults.append(Fault("name", f'"{plain(name)}" stands {where}', "a name of its own"))
+        problems += [_problem(file, index, fault, lines) for fault in faults]
         if lubricant is not None:
-            found.append(lubricant)
+            found.append((lubricant, entry))
+            names.add(lubricant.name)
     if problems:
         raise Problems(problems[:MOST_LISTED], max(0, len(problems) - MOST_LISTED))
-    return tuple(found)
+    return found
+
+
+def _listed(tables: dict[str, Any], file: str, problems: list[Problem]) -> list[dict[str, Any]]:
+    """Return the tables of the entries; none, and a problem, where there are none or far too many."""
+    listed = tables.get("lubricant", [])
+    if not isinstance(listed, list) or not listed or not all(isinstance(entry, dict) for entry in listed):
+        problems.append(Problem(file, None, "lubricant", "there is no entry", _ACCEPTED))
+        return []
+    if len(listed) > MOST_ENTRIES:
+        problems.append(Problem(file, None, "lubricant", f"holds more than {MOST_ENTRIES} entries", _ACCEPTED))
+        return []
+    return listed
+
+
+def _problem(file: str, index: int, fault: Fault, lines: dict[tuple[int, str], int]) -> Problem:
+    line = lines.get((index, fault.key), lines.get((index, "")))
+    path = f"lubricant[{index}]" + (f".{fault.key}" if fault.key else "")
+    return Problem(file, line, path, fault.wrong, fault.accepted, fault.nearest)
 
 
 def _tables(content: bytes, file: str) -> tuple[str, dict[str, Any]]:
@@ -120,69 +148,3 @@ def _lines(text: str) -> dict[tuple[int, str], int]:
         elif key:
             found.setdefault((entry, key[1]), number)
     return found
-
-
-class _Entry:
-    """One [[lubricant]] table: hands out its values and gathers what is wrong with them."""
-
-    def __init__(self, file: str, index: int, table: dict[str, Any], lines: dict[tuple[int, str], int]) -> None:
-        self.file, self.index, self.table, self.lines = file, index, table, lines
-        self.problems: list[Problem] = []
-
-    def wrong(self, key: str, wrong: str, accepted: str, close: str = "") -> None:
-        line = self.lines.get((self.index, key), self.lines.get((self.index, "")))
-        path = f"lubricant[{self.index}]" + (f".{key}" if key else "")
-        self.problems.append(Problem(self.file, line, path, wrong, accepted, close))
-
-    def lubricant(self, names: set[str]) -> Lubricant | None:
-        """Return the lubricant, or None where anything was wrong."""
-        for key in self.table:
-            if key not in KEYS:
-                self.wrong(key, "is not known here", ", ".join(KEYS), nearest(key, list(KEYS)))
-        values = {name: self._value(name, key) for name, key in KEYS.items()}
-        if values["name"] in names:
-            self.wrong("name", f'"{plain(values["name"])}" stands in an earlier entry', "a name of its own")
-        if not self.problems:
-            self._viscosities(values)
-        if not self.problems:
-            self._together(values)
-        return None if self.problems else Lubricant(**{key.field: values[name] for name, key in KEYS.items()})
-
-    def _value(self, name: str, key: Key) -> Any:
-        value = self.table.get(name)
-        if value is None:
-            if key.required:
-                self.wrong(name, "is missing", key.accepted)
-            return key.default
-        if not key.holds(value):
-            shown = str(value).lower() if isinstance(value, bool) else str(value)
-            close = nearest(value, key.choices) if isinstance(value, str) else ""
-            self.wrong(name, f'"{plain(shown)}" cannot stand here', key.accepted, close)
-            return key.default
-        return float(value) if key.kind == "number" else value
-
-    def _viscosities(self, values: dict[str, Any]) -> None:
-        """Fill in the viscosities that a grade and an index stand for."""
-        given = [values[name] is not None for name in ("iso_vg", "vi", "nu40_mm2_s", "nu100_mm2_s")]
-        if given == [True, True, False, False]:
-            values["nu40_mm2_s"] = float(nu40_of_grade(values["iso_vg"]))
-            values["nu100_mm2_s"] = float(nu100_of_index(values["nu40_mm2_s"], values["vi"]))
-            if math.isnan(values["nu100_mm2_s"]):
-                self.wrong(
-                    "vi", "no viscosity at 100 degC goes with this grade and index", "nu40_mm2_s and nu100_mm2_s"
-                )
-        elif given[2:] != [True, True] or given[1]:
-            self.wrong("", "the viscosity is not stated once", "iso_vg and vi, or nu40_mm2_s and nu100_mm2_s")
-
-    def _together(self, values: dict[str, Any]) -> None:
-        """Note figures that contradict each other."""
-        if values["nu100_mm2_s"] >= values["nu40_mm2_s"]:
-            self.wrong("nu100_mm2_s", "is not below the viscosity at 40 degC", "an oil that thins as it warms")
-        if values["least_degC"] >= values["greatest_degC"]:
-            self.wrong("least_degC", "is not below the greatest temperature", "the colder of both")
-        for name in ("nlgi", "thickener", "bleed"):
-            stated = values[name] not in (None, "")
-            if values["form"] == "oil" and stated:
-                self.wrong(name, "is stated of an oil", "nothing, or form = grease")
-            if values["form"] == "grease" and not stated and name != "bleed":
-                self.wrong(name, "is missing", KEYS[name].accepted)

@@ -23,7 +23,7 @@ class Sizes:
 
 @dataclass(frozen=True)
 class OilAt:
-    """The oil at the contact: T [deg C], nu at T [mm2/s], rho15 [kg/m3], base (one of oil.BASES)."""
+    """The oil at the contact: T [deg C], nu at T [mm2/s], rho15 [kg/m3], base (one of lubricant.BASES)."""
 
     T: Array
     nu: Array

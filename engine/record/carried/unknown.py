@@ -106,4 +106,4 @@ def _known(kind: Any, table: Mapping[str, Any], path: tuple[str | int, ...], unk
 def _keys(kind: Any) -> Iterator[tuple[str, tuple[str, ...]]]:
     """Yield the keys of every question, each with the keys of the table that stands there, if one does."""
     for name, question in questions_of(kind).items():
-        yield from ((key, question.inner) for key in question.keys(name))
+        yield from ((key, question.inner()) for key in question.keys(name))

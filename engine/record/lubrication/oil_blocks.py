@@ -14,8 +14,6 @@ if TYPE_CHECKING:
     from engine.checks.every import Evaluated
     from engine.operating import Conditions
 
-_LIST = "lubricant list, generic; no source"
-
 
 def lubricant_block(evaluated: Evaluated, conditions: Conditions) -> Block:
     """Return what the lubricant is, and how the level of cleanliness came about, step by step.
@@ -24,7 +22,7 @@ def lubricant_block(evaluated: Evaluated, conditions: Conditions) -> Block:
     """
     resolved = conditions.resolved
     wet, oil = resolved.lubricated, resolved.lubricated.lubricant
-    source = _LIST if wet.named else "answer"
+    source = wet.source
     line = str(citation_of(two_points.at_40_and_100)) if oil.two_points else source
     indexed = source if oil.VI is None else str(citation_of(viscosity_index.nu100_of_index))
     figures = [

@@ -1,13 +1,15 @@
 """A CSV file of duties to records: one row a duty, over what a base record says of all of them."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
 import msgspec
 
 from engine.answers.document import Answers, items_at, listing_at, with_items
+from engine.answers.lubricated.kinds import FromList
+from engine.answers.lubricated.own import OwnLubricant
 from engine.answers.question import Refused
 from engine.catalogue.intake.text import LARGEST_FILE, Headers, table_of
 from engine.catalogue.trouble import Trouble
@@ -37,6 +39,7 @@ class Duties:
     base: Answers
     decimal_comma: bool
     notes: tuple[str, ...]
+    own: Mapping[str, OwnLubricant] = field(default_factory=dict)  # lubricants of the user's own, by name
 
     def name_of(self, row: Row) -> str:
         """Return what the row calls itself, or ""."""
@@ -71,7 +74,8 @@ class Duties:
             columns = [one for one in self.columns if one.place and (*_at(one), one.place.name) == (*at, name)]
             question = next(one.place.question for one in columns if one.place)
             try:
-                found[name] = question.from_plain(name, table)
+                chosen = self.own.get(str(table.get(name))) if isinstance(question, FromList) else None
+                found[name] = chosen or question.from_plain(name, table)
             except Refused as error:
                 header = next(one.header for one in columns if one.place and one.place.key in table)
                 wrong = f"{question.label}: {error.wrong}"
@@ -100,8 +104,11 @@ def _answered(answers: Answers, at: _At, values: Mapping[str, Any]) -> Answers:
     return with_items(answers, path, items)
 
 
-def read(path: Path, base: Record | None = None) -> Duties:
-    """Return the duties in a file; raise Problems where its header or the file as a whole cannot be used."""
+def read(path: Path, base: Record | None = None, own: Sequence[OwnLubricant] = ()) -> Duties:
+    """Return the duties in a file; raise Problems where its header or the file as a whole cannot be used.
+
+    `own` are lubricants of the user's own list, which a cell may name as it may a built-in one.
+    """
     trouble = Trouble(str(path))
     table = table_of(str(path), trouble.content_of(path, LARGEST_FILE), trouble, _HEADERS)
     columns = columns_of(table.header, table.header_line, trouble)
@@ -109,4 +116,5 @@ def read(path: Path, base: Record | None = None) -> Duties:
     rows += [Row(line, (), count) for line, count in table.overlong]
     rows.sort(key=lambda row: row.line)
     answers = base.answers if base is not None else Answers()
-    return Duties(str(path), tuple(columns), tuple(rows), answers, table.delimiter == ";", table.notes)
+    offered = {one.name: one for one in own}
+    return Duties(str(path), tuple(columns), tuple(rows), answers, table.delimiter == ";", table.notes, offered)

@@ -13,7 +13,7 @@ from engine.answers.question import Refused
 from engine.answers.resolved import resolve
 from engine.catalogue.lubricants.names import builtin_forms
 from engine.catalogue.lubricants.read import builtin
-from engine.lubrication.viscosity import ISO_VG
+from engine.lubrication.lubricant import ISO_VG
 from engine.operating import Conditions
 from tests.duties import answered
 

@@ -5,7 +5,8 @@ import pytest
 from chemicals.dippr import EQ105
 from hypothesis import given
 
-from engine.lubrication.oil import BASES, density, dynamic_viscosity_eta, pressure_viscosity_alpha_p
+from engine.lubrication.lubricant import BASES
+from engine.lubrication.oil import density, dynamic_viscosity_eta, pressure_viscosity_alpha_p
 from tests.strategies import numbers
 
 

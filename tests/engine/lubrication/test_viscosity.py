@@ -7,8 +7,8 @@ from chemicals.dippr import EQ101, EQ105
 from hypothesis import given
 from scipy.optimize import brentq
 
+from engine.lubrication.lubricant import ISO_VG
 from engine.lubrication.viscosity import (
-    ISO_VG,
     NU100_AT_VI_95,
     kinematic_viscosity,
     nu40_of_grade,

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from textual.screen import Screen
 
     from engine.answers.document import Asked
+    from engine.answers.question import Value
     from wizard.screens.find import FindScreen, Found
     from wizard.screens.help import HelpScreen
     from wizard.screens.pair import PairScreen
@@ -91,10 +92,10 @@ class Doors(ChoosingDoors):
         shown.begin()
         self.open(shown)
 
-    def take_from_list(self, path: str, text: str) -> None:
-        """Go back to the questions with an answer chosen from a list."""
+    def take_from_list(self, path: str, answer: Value, name: str) -> None:
+        """Go back to the questions with an answer chosen from a list, and the name that it goes by there."""
         self.pop_screen()
-        self.questions.take(path, text)
+        self.questions.take(path, name, answer)
 
     def show_find(self, place: str) -> None:
         """Open the line in which anything is found by typing."""

@@ -8,14 +8,17 @@ from engine.errors import plain
 from wizard.screens import frame
 from wizard.screens.base import EntryScreen
 from wizard.widgets.entry import Entry
-from wizard.widgets.lines import Line, Lines, Rows, fitted, line
+from wizard.widgets.lines import Line, Lines, Rows, fitted, line, wrapped
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
 
+    from engine.answers.lubricated.own import OwnLubricant
+    from engine.answers.question import Value
     from engine.lubrication.lubricant import Lubricant
 
 LONGEST = 60
+_LINES_OF_WRONG = 4
 _MOVES = frozenset({"up", "down", "pageup", "pagedown"})
 
 
@@ -27,14 +30,16 @@ def row(oil: Lubricant, width: int) -> Line:
 
 
 class LubricantsScreen(EntryScreen):
-    """The built-in list."""
+    """The lubricants of the user's own list, then the built-in ones."""
 
     PLACE = "lubricants"
     PATH = "lubrication.lubricant"
 
     def __init__(self) -> None:
         super().__init__()
-        self.found: list[Lubricant] = []
+        self.own: tuple[OwnLubricant, ...] = ()
+        self.wrong = ""  # why there is none of the user's own, where a list is named
+        self.found: list[tuple[Lubricant, Value]] = []
 
     def compose(self) -> ComposeResult:
         """Lay out the blocks."""
@@ -47,7 +52,10 @@ class LubricantsScreen(EntryScreen):
 
     def begin(self) -> None:
         """Begin with an empty line. Done before the screen opens: the next keys may already be on their way."""
+        from engine.answers.lubricated.own import offered
+
         self.entering, self.entry = "name", Entry(longest=LONGEST)
+        self.own, self.wrong = offered(self.app.search.lubricants)  # read anew, since it may have been edited
 
     def on_screen_resume(self) -> None:
         """Show what has been typed by now."""
@@ -63,10 +71,14 @@ class LubricantsScreen(EntryScreen):
         words = self.entry.text.lower().replace(",", " ").split()
         supply = self.app.session.answers.lubrication.supply or "grease"
         wanted = "grease" if supply == "grease" else "oil"
+        every: list[tuple[Lubricant, Value]] = [(one.lubricant, one) for one in self.own]
+        every += [(oil, oil.name) for oil in builtin()]
         self.found = [
-            oil for oil in builtin() if oil.form == wanted and all(word in oil.name.lower() for word in words)
+            (oil, answer)
+            for oil, answer in every
+            if oil.form == wanted and all(word in oil.name.lower() for word in words)
         ]
-        lines = [row(oil, width) for oil in self.found]
+        lines = [row(oil, width) for oil, _ in self.found]
         nothing = [line(f" No {wanted} is called that; the supply above decides between oils and greases.", "caution")]
         self.rows.show_rows(lines or nothing, range(len(lines)))
         title = frame.head(f"Lubricants for {supply}", "mm2/s at 40, at 100 degC; limits in degC", width)
@@ -76,13 +88,21 @@ class LubricantsScreen(EntryScreen):
 
     def marked_another(self) -> None:
         """Say what the marked one is."""
-        oil = self.found[self.rows.at] if self.rows.at < len(self.found) else None
         about = ""
-        if oil is not None:
+        if self.rows.at < len(self.found):
+            oil, answer = self.found[self.rows.at]
             soap = f"{oil.thickener}, NLGI {oil.nlgi:g}, bleed {oil.bleed}" if oil.nlgi is not None else ""
-            about = " " + "; ".join(part for part in (f"{oil.base} base, {oil.rho15:g} kg/m3", soap, oil.note) if part)
+            of = "" if isinstance(answer, str) else "of your own list"
+            parts = (of, f"{oil.base} base, {oil.rho15:g} kg/m3", soap, oil.note)
+            about = " " + "; ".join(part for part in parts if part)
         shown = line(fitted(plain(about, 200), self.width), "quiet")
-        self.block("#about", [frame.rule(self.app.glyphs, self.width), shown])
+        wrong = [line(f" {part}", "caution") for part in self._wrong_lines()]
+        self.query_one("#about", Lines).styles.height = 2 + len(wrong)
+        self.block("#about", [frame.rule(self.app.glyphs, self.width), *wrong, shown])
+
+    def _wrong_lines(self) -> list[str]:
+        said = f"Your own list cannot be used: {self.wrong}" if self.wrong else ""
+        return wrapped(said, self.width - 2)[:_LINES_OF_WRONG] if said else []
 
     def press(self, key: str, character: str | None) -> None:
         """Move in the list while typing; the rest edits the line."""
@@ -102,7 +122,8 @@ class LubricantsScreen(EntryScreen):
     def submit_entry(self) -> None:
         """Take the marked one."""
         if self.rows.at < len(self.found):
-            self.app.take_from_list(self.PATH, self.found[self.rows.at].name)
+            oil, answer = self.found[self.rows.at]
+            self.app.take_from_list(self.PATH, answer, oil.name)
 
     def action_choose(self) -> None:
         """Take the marked one."""

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from engine.catalogue.lubricants.read import builtin, named, parse, read
 from engine.errors import Problems
-from engine.lubrication.oil import BASES
+from engine.lubrication.lubricant import BASES
 from engine.lubrication.viscosity import kinematic_viscosity_full
 
 GOOD = """# mine
