@@ -67,7 +67,6 @@ PAN_HAMROCK = Document(
     "Simple formulae for performance parameters used in elastohydrodynamically lubricated line contacts, J. Tribology",
     "recalled",
 )
-DOWSON = Document("Dowson 1968", "Elastohydrodynamics, Proc. Instn Mech. Engrs 182", "recalled")
 ROLLER_MECHANICS = Document(
     "Bearing mechanics",
     "Speeds, curvatures and load distribution of a roller set, handbooks of rolling bearing analysis",
