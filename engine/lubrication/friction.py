@@ -32,16 +32,16 @@ def f0_of_section(d: Array, D: Array, T: Array, alpha: Array) -> Floats:
     -------
     f0 [-]
 
-    Valid for D > d > 0, T > 0; NaN outside. The series is told by the section: light where D/d^0.77 <= 4.35 (29, 20,
-    30) or T/(D - d)^0.95 <= 0.68 and alpha <= 27 deg (02, 03). Bearings of series 20 and 30 from about 110 mm bore lie
-    beyond these limits and get the larger factor.
+    Valid for D > d > 0, T > 0; NaN outside. The series is told by the section: light where D - d is at most
+    0.955 d^0.9 or 4.94 d^0.5 (29, 20, 30: diameter series 9 and 0, told from 1 from 20 mm bore up to 320 mm) or
+    T/(D - d)^0.95 <= 0.68 and alpha <= 27 deg (02, 03).
 
     Source: ISO 15312:2018, Table A.1, tapered roller bearings; factors read in open code, limits chosen here.
     """
     d, D, T, alpha = as_arrays(d, D, T, alpha)
     inside = (d > 0) & (d < D) & (T > 0)
     with np.errstate(all="ignore"):
-        thin = D / np.power(np.abs(d), 0.77) <= 4.35
+        thin = D - d <= np.maximum(0.955 * np.power(np.abs(d), 0.9), 4.94 * np.sqrt(np.abs(d)))
         narrow = (T / np.power(np.abs(D - d), 0.95) <= 0.68) & (alpha <= np.radians(27.0) * (1 + 1e-12))
     return np.where(inside, np.where(thin | narrow, F0_LIGHT, F0_HEAVY), np.nan)
 

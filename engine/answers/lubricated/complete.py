@@ -7,6 +7,7 @@ import math
 from dataclasses import dataclass
 
 from engine.answers.document import Answers
+from engine.answers.lubricated.doubts import doubts
 from engine.answers.lubricated.own import OwnLubricant
 from engine.answers.lubricated.points import of_points
 from engine.answers.question import Quantity
@@ -64,7 +65,7 @@ class Lubricated:
     """Everything about lubrication that the checks work with.
 
     `source` says where the lubricant's figures come from; `settled` where each pair's temperature comes from its heat
-    balance; roughness [mm]; coldest [deg C] or None.
+    balance; roughness [mm]; coldest [deg C] or None; `doubts` say what makes the cleanliness doubtful.
     """
 
     lubricant: Lubricant
@@ -77,6 +78,7 @@ class Lubricated:
     greasing: Greasing | None
     coldest: float | None
     vertical: bool
+    doubts: tuple[str, ...] = ()
 
     @property
     def named(self) -> bool:
@@ -102,6 +104,7 @@ def lubricated(answers: Answers, reader: Reader, temperature: float | None) -> t
         greasing=_greasing(reader, clean.level, position) if take("lubrication.supply") == "grease" else None,
         coldest=take("lubrication.coldest"),
         vertical=position == "vertical",
+        doubts=doubts(answers, take("lubrication.supply"), clean.level),
     ), missing
 
 

@@ -21,13 +21,14 @@ UNSETTLED = "Temperature at"
 
 
 def cautions(evaluated: Evaluated, conditions: Conditions) -> list[str]:
-    """Return sentences: a cold start, a film that tells another story than kappa, heat that does not settle."""
+    """Return sentences: a cold start, doubtful cleanliness, a film that disagrees with kappa, heat that does not settle."""
     found = []
     wet = conditions.resolved.lubricated
     if wet.coldest is not None and math.isfinite(wet.lubricant.T_least) and wet.coldest < wet.lubricant.T_least:
         found.append(
             f"Coldest start {wet.coldest:g} degC: {wet.lubricant.name} is good down to {wet.lubricant.T_least:g} degC"
         )
+    found += wet.doubts
     if evaluated.contacts is not None:
         found += _films(evaluated, conditions)
     if evaluated.warmth is not None and evaluated.warmth.balance is not None:
