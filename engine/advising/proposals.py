@@ -16,7 +16,7 @@ from engine.catalogue.lubricants.read import builtin
 from engine.lubrication.advice import GRADES, INTERVAL_LEAST, why_oil
 from engine.lubrication.cleanliness import LEVELS
 from engine.lubrication.contact.rib import usual_rib_speed
-from engine.lubrication.lubricant import Lubricant
+from engine.lubrication.lubricant import FLOWING, Lubricant
 from engine.units import number_text
 
 if TYPE_CHECKING:
@@ -28,6 +28,8 @@ WORTH = 0.02
 MOST = 9
 KAPPA_ENOUGH = 4.0
 EP_CLEAN = 0.2
+#: Ways of lubrication beside which there is one for a faster rib.
+_FASTER = ("bath", "mist", "circulating")
 
 
 @dataclass(frozen=True)
@@ -194,24 +196,26 @@ def _oil(trial: _Trial) -> Iterator[Proposal]:
 
 
 def _circulation(trial: _Trial) -> Iterator[Proposal]:
-    """Propose circulating oil where a bath runs too fast at the rib or too hot."""
+    """Propose circulating oil where a bath runs too fast at the rib or too hot, a jet where that is too fast too."""
     now, resolved = trial.now, trial.now.conditions.resolved
-    if resolved.supply != "bath":
+    if resolved.supply not in _FASTER:
         return
-    usual = usual_rib_speed("bath")
+    usual = usual_rib_speed(resolved.supply)
     limit = min(resolved.lubricated.lubricant.T_greatest, *(float(rows.max_temperature[0]) for rows in trial.pair))
-    hot = resolved.lubricated.settled and not limit >= now.T
+    hot = resolved.lubricated.settled and not limit >= now.T and resolved.supply not in FLOWING
     if now.rib <= usual and not hot:
         return
-    why = f"{_degrees(now.T)}, limit {limit:.0f} degC" if hot else f"rib {now.rib:.1f} m/s, a bath {usual:g} m/s"
-    yield from _flowing(trial, (("lubrication.supply", "circulating"),), f"Circulating oil: {why}")
+    way = "jet" if now.rib > usual_rib_speed("circulating") else "circulating"
+    named, here = (question_at("lubrication.supply").show(one) for one in (way, resolved.supply))
+    why = f"{_degrees(now.T)}, limit {limit:.0f} degC" if hot else f"rib {now.rib:.1f} m/s, {here} {usual:g} m/s"
+    yield from _flowing(trial, (("lubrication.supply", way),), f"{named[0].upper()}{named[1:]}: {why}")
 
 
 def _flow(trial: _Trial) -> Iterator[Proposal]:
     """Propose the flow of oil that holds the temperature asked for, where the one answered does not."""
     now = trial.now
     flow = now.conditions.resolved.lubricated.surroundings.oil_flow
-    if now.conditions.resolved.supply == "circulating" and (flow is None or flow < now.flow) and now.flow > 0:
+    if now.conditions.resolved.supply in FLOWING and (flow is None or flow < now.flow) and now.flow > 0:
         yield from _flowing(trial, (), "Oil flow")
 
 

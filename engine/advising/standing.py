@@ -12,6 +12,7 @@ from engine.answers.resolved import resolve
 from engine.checks.every import Evaluated, evaluate
 from engine.checks.loads import over_running
 from engine.checks.lubrication import grease_interval
+from engine.lubrication.lubricant import FLOWING
 from engine.numerics import Floats, greatest, least
 from engine.operating import Conditions
 from engine.rating import system
@@ -53,7 +54,7 @@ def standing(answers: Answers, A: Catalogue, B: Catalogue) -> Standing | None:
     assert found.warmth is not None and found.contacts is not None
     lives = np.array([state.life[0] for state in found.states])
     over = _Over(conditions)
-    circulating = conditions.resolved.supply == "circulating"
+    flowing = conditions.resolved.supply in FLOWING
     return Standing(
         found,
         conditions,
@@ -63,7 +64,7 @@ def standing(answers: Answers, A: Catalogue, B: Catalogue) -> Standing | None:
         life=float(system.system_life(lives)) if conditions.resolved.life_of_pair else float(lives.min()),
         T=over.most(*found.warmth.T),
         interval=min(_interval(found, conditions)),
-        flow=over.most(*flows_needed(found.contacts, conditions)) if circulating else 0.0,
+        flow=over.most(*flows_needed(found.contacts, conditions)) if flowing else 0.0,
         rib=over.most(*(contact.rib_speed for contact in found.contacts)),
         heat=over.most(found.contacts[0].power + found.contacts[1].power),
     )

@@ -7,6 +7,7 @@ ISO 281 Annex A are common practice, no source.
 import re
 from dataclasses import dataclass
 
+from engine.lubrication.lubricant import ANNEX_KINDS
 from engine.sources import COMMON_PRACTICE, ISO_281, ISO_4406, cited
 
 #: Cleanliness from best to worst, common to the three kinds of supply.
@@ -109,7 +110,7 @@ def level_in_words(supply: str, filtered: str, seals: str, breather: str, air: s
 
     Parameters (words)
     ----------
-    supply : circulating, bath or grease [-]
+    supply : circulating, bath or grease; jet counts as circulating, mist as bath [-]
     filtered : one of FILTER_WORDS; not looked at for grease [-]
     seals : one of SEALS [-]
     breather : one of BREATHERS; not looked at for grease [-]
@@ -123,6 +124,7 @@ def level_in_words(supply: str, filtered: str, seals: str, breather: str, air: s
 
     Source: Common practice, filter, seals, breather and air to a level of cleanliness; no source.
     """
+    supply = ANNEX_KINDS[supply]
     at, first = _start(supply, filtered, seals)
     steps = [first]
     gap = SEALS[seals] if supply == "grease" else max(SEALS[seals], BREATHERS[breather])

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from engine.lubrication.lubricant import ANNEX_KINDS
 from engine.numerics import Array, Floats, as_arrays
 from engine.sources import ISO_281, cited
 
@@ -87,7 +88,7 @@ def e_C_of(supply: str, level: str, kappa: Array, Dpw: Array) -> Floats:
 
     Parameters (kappa and Dpw of any broadcastable shapes)
     ----------
-    supply : one of SUPPLIES [-]
+    supply : one of SUPPLIES, or jet (as circulating) or mist (as bath) [-]
     level : one of LEVELS [-]
     kappa : viscosity ratio [-]
     Dpw : pitch diameter of the roller set [mm]
@@ -101,8 +102,9 @@ def e_C_of(supply: str, level: str, kappa: Array, Dpw: Array) -> Floats:
     Source: ISO 281:2007, Annex A, clauses A.4 to A.6; A.6 read in an open guideline, A.4 and A.5 recalled (of
     the first line of A.5, c2 = 0.5796, more than once; 0.6796 is the first line of A.6).
     """
-    c1, c2 = as_arrays(*CONSTANTS[supply, level])
-    if (supply, level) == ("grease", "slight"):
+    kind = ANNEX_KINDS[supply]
+    c1, c2 = as_arrays(*CONSTANTS[kind, level])
+    if (kind, level) == ("grease", "slight"):
         Dpw_from, c2_large = GREASE_SLIGHT_LARGE
         c2 = np.where(np.asarray(Dpw) < Dpw_from, c2, c2_large)
     return contamination_factor_e_C(kappa, Dpw, c1, c2)

@@ -9,7 +9,7 @@ import numpy as np
 from engine.lubrication.thermal_speed import OIL_HEAT, T_AMBIENT, T_BEARING, reference_heat_flow_density
 from engine.lubrication.viscosity import KELVIN
 from engine.numerics import Array, Floats, as_arrays
-from engine.sources import COMMON_PRACTICE, HEAT_TRANSFER, ISO_15312, cited
+from engine.sources import HEAT_TRANSFER, ISO_15312, cited
 
 #: Stefan-Boltzmann constant [W/(mm2 K4)].
 SIGMA = 5.670374e-14
@@ -19,29 +19,6 @@ AIR_K, AIR_NU, AIR_PR = 0.0278, 1.80e-5, 0.704
 RE_TURBULENT = 5e5
 #: Emissivity of a painted or rusty housing; bare machined metal has about 0.3. Common practice, no source.
 EMISSIVITY = 0.9
-
-
-@cited(COMMON_PRACTICE, "surface of a pedestal housing, pi H (L + H/2)")
-def housing_area(H: Array, L: Array) -> Floats:
-    """Surface of a bearing housing towards the air, where it is not known better.
-
-    A = pi H (L + H/2)
-
-    Parameters (any broadcastable shapes)
-    ----------
-    H : height of the housing [mm]
-    L : length of the housing along the shaft [mm]
-
-    Returns
-    -------
-    A [mm2]
-
-    Valid for H > 0, L > 0; NaN outside.
-
-    Source: Common practice, surface of a pedestal housing, pi H (L + H/2); used for plain bearings, no source.
-    """
-    H, L = as_arrays(H, L)
-    return np.where((H > 0) & (L > 0), np.pi * H * (L + H / 2), np.nan)
 
 
 @cited(HEAT_TRANSFER, "free convection in air, h = 1.42 (dT/L)^(1/4)")

@@ -5,6 +5,13 @@ from dataclasses import dataclass
 FORMS = ("oil", "grease")
 BASES = ("mineral", "pao", "ester", "pag")
 
+#: Ways in which a lubricant reaches the bearing, and the kind of ISO 281 Annex A (A.4 to A.6) that each counts as. The
+#: annex names neither jet nor mist: a jet is oil that circulates through a filter in the line, a mist is oil that goes
+#: through no filter in the line; common practice, no source.
+ANNEX_KINDS = {"grease": "grease", "bath": "bath", "circulating": "circulating", "jet": "circulating", "mist": "bath"}
+#: Those of which the oil carries heat away.
+FLOWING = ("circulating", "jet")
+
 #: ISO 3448 (recalled): the grade is the rounded mid-point viscosity at 40 deg C [mm2/s], limits +-10 %; of the four
 #: thinnest the mid-point is not the number itself.
 ISO_VG = (2, 3, 5, 7, 10, 15, 22, 32, 46, 68, 100, 150, 220, 320, 460, 680, 1000, 1500, 2200, 3200)

@@ -103,7 +103,8 @@ def demands(asked: Asked, grades: Grades) -> tuple[Floats, Floats]:
     # a ring that holds its size as well as its kind is meant to is not to blame for a fit that is short: another steel
     # would not help. The check of the fit itself gives no such credit
     allowed = np.maximum(spare, growth.STABLE_STRAIN * size)
-    asked_of = (hoop, intensity, DIRT[asked.dirt], np.maximum(hottest, 0.0), size * strain, wall)
+    lost = growth.interference_lost(size, strain)
+    asked_of = (hoop, intensity, DIRT[asked.dirt], np.maximum(hottest, 0.0), lost, wall)
     offered = (of["hoop"], of["core_toughness"], of["wear"], of["temperature"], allowed, of["wall"])
     shape = (hoop.shape[0], len(grades))
     both = [np.stack([np.broadcast_to(one, shape) for one in side], axis=-1) for side in (asked_of, offered)]

@@ -27,6 +27,8 @@ class Lubrication(msgspec.Struct, frozen=True, kw_only=True):
                 Option("grease", "grease"),
                 Option("bath", "oil bath", "or oil filtered off line"),
                 Option("circulating", "circulating oil", "with a filter in the line"),
+                Option("jet", "oil jet", "circulating, sprayed on the rib"),
+                Option("mist", "oil mist"),
             ),
             default="grease", default_why="the simplest supply", loosen="options",
         ),

@@ -5,20 +5,19 @@ from typing import Any
 from engine.answers.measured import Measure
 from engine.answers.question import Quantity
 from engine.answers.worded import Choice, Option
+from engine.lubrication.lubricant import ANNEX_KINDS, FLOWING, ISO_VG
 from engine.units import AREA, DENSITY, FLOW, POWER, TEMPERATURE, TIME, VELOCITY, VISCOSITY
 
-#: Those of ISO 3448; a test holds them against `engine.lubrication.viscosity`, which loads numpy.
-GRADES = tuple(Option(str(vg), f"VG {vg}") for vg in
-               (2, 3, 5, 7, 10, 15, 22, 32, 46, 68, 100, 150, 220, 320, 460, 680, 1000, 1500, 2200, 3200))  # fmt: skip
+GRADES = tuple(Option(str(vg), f"VG {vg}") for vg in ISO_VG)
 
 #: How the viscosity is known: by grade, index and the temperatures of most data sheets, or at two others.
 USUAL: Any = ("viscosity_by", (None, "grade"))
 _POINTS: Any = ("viscosity_by", ("points",))
 _NOT_BY_NAME: Any = ("lubricant", (None,))
 _SETTLED: Any = ("temperature_by", ("settled",))
-_CIRCULATING: Any = ("supply", ("circulating",))
+_CIRCULATING: Any = ("supply", FLOWING)
 _WORDS: Any = ("cleanliness_by", ("words",))
-_OIL: Any = ("supply", ("bath", "circulating"))
+_OIL: Any = ("supply", tuple(way for way in ANNEX_KINDS if way != "grease"))
 _GREASE: Any = ("supply", ("grease",))
 _OWN_FILM: Any = ("own_film", (True,))
 

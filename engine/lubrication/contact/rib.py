@@ -11,7 +11,7 @@ CONTACT_HEIGHT = 0.10
 #: Friction coefficient at the rib: a lubricated sliding contact of ground steel; common practice, no source.
 MU_RIB = 0.04
 #: Usual limits of the mean rib speed by way of lubrication [m/s]: common practice, no source.
-USUAL_LIMITS = {"grease": 5.0, "bath": 12.0, "circulating": 25.0, "jet": 40.0}
+USUAL_LIMITS = {"grease": 5.0, "bath": 12.0, "mist": 25.0, "circulating": 25.0, "jet": 40.0}
 
 
 @cited(GEOMETRY, "circle on which the roller ends touch the rib")
@@ -71,11 +71,11 @@ def mean_rib_speed(n: Array, d: Array) -> Floats:
 def usual_rib_speed(supply: str) -> float:
     """Mean rib speed that a way of lubrication usually reaches.
 
-    grease 5, oil bath 12, circulating oil 25, oil jet on the rib 40 m/s
+    grease 5, oil bath 12, oil mist and circulating oil 25, oil jet on the rib 40 m/s
 
     Parameters (a word)
     ----------
-    supply : grease, bath, circulating or jet [-]
+    supply : grease, bath, mist, circulating or jet [-]
 
     Returns
     -------

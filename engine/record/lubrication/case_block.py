@@ -10,6 +10,7 @@ from engine.figures import Figure, two
 from engine.lubrication import friction, heat, oil, thermal_speed
 from engine.lubrication.contact import film, rib, rollers, state
 from engine.lubrication.grease import interval
+from engine.lubrication.lubricant import FLOWING
 from engine.numerics import Floats
 from engine.sources import citation_of
 from engine.warmth.contact import flows_needed
@@ -111,7 +112,7 @@ def _balance(evaluated: Evaluated, conditions: Conditions, at: int) -> tuple[Fig
 
 def _flow(evaluated: Evaluated, conditions: Conditions, at: int) -> tuple[Figure, ...]:
     assert evaluated.contacts is not None
-    if conditions.resolved.supply != "circulating":
+    if conditions.resolved.supply not in FLOWING:
         return ()
     hold = conditions.resolved.lubricated.surroundings.hold
     flow = two(value(of, at) for of in flows_needed(evaluated.contacts, conditions))

@@ -21,7 +21,7 @@ UNSETTLED = "Temperature at"
 
 
 def cautions(evaluated: Evaluated, conditions: Conditions) -> list[str]:
-    """Return sentences: a cold start, doubtful cleanliness, a film that disagrees with kappa, heat that does not settle."""
+    """Return sentences: a cold start, doubtful cleanliness, a film that disagrees with kappa, unsettled heat."""
     found = []
     wet = conditions.resolved.lubricated
     if wet.coldest is not None and math.isfinite(wet.lubricant.T_least) and wet.coldest < wet.lubricant.T_least:

@@ -49,7 +49,7 @@ def _growth(evaluated: Evaluated, conditions: Conditions, both: list[Grade]) -> 
     for rows, loads, one in zip((evaluated.A, evaluated.B), evaluated.loads or (None, None), both, strict=True):
         T, _ = steel.temperatures(rows, loads, conditions)
         strain = growth.growth_strain(one.austenite.value, life, T[0], one.temperature.value)
-        grown.append(float(rows.d[0] * strain) * fits.UM)
+        grown.append(float(growth.interference_lost(rows.d[0], strain)) * fits.UM)
     source = str(citation_of(growth.growth_strain))
     return Figure("steel_growth", "", "growth of the cone's bore in its life", "um", source, grown[0], grown[1])
 

@@ -104,6 +104,16 @@ def test_circulating_oil_with_the_flow_that_holds():
     assert now.flow <= given <= 1.1 * now.flow
 
 
+def test_a_jet_where_the_rib_is_too_fast_for_oil_that_merely_circulates():
+    fast = put(texts(supply="circulating"), "duty.cases[0].speed", question_at("duty.cases[0].speed").parse("15000"))
+    assert standing(fast, A, B).rib > 25
+    found = named(fast, "Oil jet")
+    assert "circulating oil 25 m/s" in found.label
+    after = found.applied(fast)
+    assert after.lubrication.supply == "jet" and after.lubrication.oil_flow.value > 0
+    assert named(after, "Oil jet") is None
+
+
 def test_a_flow_that_is_short_is_named_with_the_one_needed():
     answers = texts(supply="circulating", temperature_by="settled", other_heat="1.5 kW", oil_flow="0.1")
     found = named(answers, "Oil flow")

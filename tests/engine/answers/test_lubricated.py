@@ -180,6 +180,8 @@ class TestCleanliness:
             ({"cleanliness_by": "words", "supply": "circulating", "filter": "fine"}, "high"),
             ({"cleanliness_by": "words", "supply": "circulating", "filter": "none", "air": "abrasive"}, "very_severe"),
             ({"cleanliness_by": "words", "seals": "contact", "air": "clean"}, "high"),
+            ({"cleanliness_by": "words", "supply": "oil jet", "filter": "fine"}, "high"),
+            ({"cleanliness_by": "words", "supply": "oil mist", "filter": "none"}, "severe"),
         ],
     )
     def test_the_level(self, texts, level):

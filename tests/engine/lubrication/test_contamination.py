@@ -44,6 +44,12 @@ def test_the_same_clean_oil_serves_better_the_nearer_its_filter(kappa, Dpw):
     assert on_line > off_line > grease
 
 
+def test_a_jet_counts_as_circulating_oil_and_a_mist_as_a_bath():
+    for level in LEVELS:
+        for way, as_way in (("jet", "circulating"), ("mist", "bath")):
+            assert e_C_of(way, level, 1.0, 80.0) == e_C_of(as_way, level, 1.0, 80.0)
+
+
 def test_the_table_has_a_line_for_every_pair_of_words():
     assert list(CONSTANTS) == [(supply, level) for supply in SUPPLIES for level in LEVELS]
 

@@ -140,3 +140,12 @@ def test_what_does_not_settle_is_said():
     result, _ = result_of(temperature_by="settled", area="0.001", other_heat="2 kW")
     assert result.verdict == "fails"
     assert any("no stable temperature" in caution for caution in result.cautions)
+
+
+def test_a_jet_is_asked_for_its_flow_and_a_mist_for_none():
+    jet, _ = result_of(supply="jet", oil_flow="0.5", temperature_by="settled")
+    mist, _ = result_of(supply="mist", temperature_by="settled")
+    # ratios of a handbook (recalled): mist 3, bath 6, jet 8 to 10
+    assert block(jet, "speeds")["f0"].A == 3 * block(mist, "speeds")["f0"].A
+    assert (block(jet, "speeds")["v_rib_usual"].A, block(mist, "speeds")["v_rib_usual"].A) == (40.0, 25.0)
+    assert "V_needed" in block(jet, "case_1_film") and "V_needed" not in block(mist, "case_1_film")

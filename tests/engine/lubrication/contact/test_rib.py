@@ -54,7 +54,7 @@ def test_speeds_of_a_middling_bearing():
 
 
 def test_limits_rise_with_the_effort():
-    limits = [rib.usual_rib_speed(supply) for supply in ("grease", "bath", "circulating", "jet")]
+    limits = [rib.usual_rib_speed(supply) for supply in ("grease", "bath", "mist", "circulating", "jet")]
     assert limits == sorted(limits)
 
 
