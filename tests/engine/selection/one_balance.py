@@ -26,7 +26,9 @@ def viscosity(T, nu40, nu100):
 def losses(bearing, Fr, Fa, n, resolved, nu):
     """M0 + M1 as heat [W]; f0 by ISO 15312 Table A.1 with the handbook's ratio for circulating oil."""
     d, D, T = bearing["d"], bearing["D"], bearing["T"]
-    light = D / d**0.77 <= 4.35 or (T / (D - d) ** 0.95 <= 0.68 and bearing["alpha"] <= math.radians(27) + 1e-9)
+    light = D - d <= max(0.955 * d**0.9, 4.94 * d**0.5) or (
+        T / (D - d) ** 0.95 <= 0.68 and bearing["alpha"] <= math.radians(27) + 1e-9
+    )
     f0 = (3.0 if light else 4.5) * (1.5 if resolved.supply == "circulating" else 1.0) * rows_of(resolved)
     dm = (d + D) / 2
     M0 = f0 * 1e-7 * max((nu * n) ** (2 / 3), 160) * dm**3

@@ -182,7 +182,9 @@ def test_the_friction_loss_by_hand(seed, monkeypatch):
         total = 0.0
         for rows, loads in zip((listed.evaluated.A, listed.evaluated.B), listed.evaluated.loads, strict=True):
             d, D, T, alpha = (float(getattr(rows, name)[k]) for name in ("d", "D", "T", "alpha"))
-            light = D / d**0.77 <= 4.35 or (T / (D - d) ** 0.95 <= 0.68 and alpha <= math.radians(27))
+            light = D - d <= max(0.955 * d**0.9, 4.94 * d**0.5) or (
+                T / (D - d) ** 0.95 <= 0.68 and alpha <= math.radians(27)
+            )
             f0, dm = (3.0 if light else 4.5), (d + D) / 2
             for case, (n, share) in enumerate(zip(duty.cases.n, duty.cases.share, strict=True)):
                 turns = float(duty.nu[case]) * n
