@@ -60,6 +60,14 @@ def test_every_link_leads_somewhere():
         assert (ROOT / target).exists(), target
 
 
+def test_every_link_to_a_heading_finds_it():
+    links = re.findall(r"\]\(((?:\w+\.md)?)#([\w-]+)\)", README)
+    assert len(links) > 5
+    for file, anchor in links:
+        headings = re.findall(r"^#+ (.*)$", (ROOT / (file or "README.md")).read_text("utf-8"), re.M)
+        assert anchor in {re.sub(r"[^\w -]", "", one.lower()).replace(" ", "-") for one in headings}, anchor
+
+
 @pytest.mark.parametrize("command", [name for name in COMMANDS if name])
 def test_every_command_stands_in_the_readme_and_in_the_help(command):
     assert f"conewright {command}" in README
