@@ -29,7 +29,7 @@ def losses(bearing, Fr, Fa, n, resolved, nu):
     light = D - d <= max(0.955 * d**0.9, 4.94 * d**0.5) or (
         T / (D - d) ** 0.95 <= 0.68 and bearing["alpha"] <= math.radians(27) + 1e-9
     )
-    f0 = (3.0 if light else 4.5) * (1.5 if resolved.supply == "circulating" else 1.0) * rows_of(resolved)
+    f0 = (3.0 if light else 4.5) * (1.5 if resolved.supply in ("circulating", "jet") else 1.0) * rows_of(resolved)
     dm = (d + D) / 2
     M0 = f0 * 1e-7 * max((nu * n) ** (2 / 3), 160) * dm**3
     M1 = 0.0004 * max(2 * bearing["Y"] * Fa, Fr) * dm
