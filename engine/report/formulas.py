@@ -15,7 +15,8 @@ from functools import cache
 from typing import Any
 
 import engine
-from engine.sources import DOCUMENTS, Citation
+from engine.checks.check import Check
+from engine.sources import DOCUMENTS, Citation, citation_of
 
 _HEADS = ("Parameters", "Returns")
 
@@ -45,6 +46,27 @@ def behind(sources: Iterable[str]) -> list[Formula]:
             if place == source or place in re.split(r"; | or ", source):
                 found |= {f"{place} {one.name}": one for one in known[place]}
     return list(found.values())
+
+
+def named(place: str) -> Formula:
+    """Return the formula of a function of the engine, or the rule of a check, by its place: "rating.life:life_in_hours".
+
+    Raises LookupError where there is none, or where it names no source.
+    """
+    room, _, name = place.partition(":")
+    found = getattr(importlib.import_module(f"engine.{room}"), name, None)
+    if isinstance(found, Check):
+        rule = f"{found.demand_is} <= {found.capacity_is}"
+        return Formula(str(found.source), name, f"Check: {found.name}.", rule, (), "", "")
+    if found is None:
+        raise LookupError(f"engine.{room} has no {name}")
+    return _formula(name, found, str(citation_of(found)))
+
+
+def seen(source: str) -> str:
+    """Return how the text of a source came to be known: read, derived, recalled; "" of an unknown document."""
+    known = (one for one in DOCUMENTS if source == one.short or source.startswith(f"{one.short}, "))
+    return next((one.seen for one in known), "")
 
 
 def documents(sources: Iterable[str]) -> list[str]:
