@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from engine.errors import Problems
+from engine.errors import Problems, plain
 from wizard import framework, glyphs, session, terminal, theme
 from wizard.keeping import shelf
 from wizard.screens.base import KeyedScreen
@@ -36,11 +36,17 @@ WHEEL = 3
 
 @dataclass(frozen=True)
 class Beginning:
-    """How a session begins: the ways that are offered, what opens one, and what remembers a record by its name."""
+    """How a session begins: the ways that are offered, what opens one, and what remembers a record by its name.
+
+    `ways` looks up what can be gone on with later, while a session is open; `document` writes one of a session, by its
+    form, and returns the file.
+    """
 
     offers: list[Offer] = field(default_factory=list)
     opened: Callable[[Offer], tuple[Session, str]] | None = None
     remember: Callable[[Path], object] = str  # where nothing remembers, the name is looked at and forgotten
+    ways: Callable[[], list[Offer]] = list
+    document: Callable[[Session, str], Path] | None = None
 
 
 class Conewright(Leaving):
@@ -207,13 +213,44 @@ class Conewright(Leaving):
 
     def begin(self, offer: Offer) -> None:
         """Begin in one of the ways offered; where its record cannot be read, say why and begin anew."""
+        self.pop_screen()
+        self._go_on(offer)
+
+    def change_session(self, name: str) -> None:
+        """Go on with another session; what stands in the one before is saved, or it stays open."""
+        offer = next((one for one in self.beginning.ways() if one.path == name), None)
+        if offer is None:
+            self.questions.say("That session is gone.", "caution")
+        elif self.session.keep():
+            self._go_on(offer)
+        else:
+            self.questions.say(f"This session stays open: {self.session.trouble}", "fails")
+
+    def write_document(self, form: str) -> None:
+        """Write a document of the session in a thread of its own, and say where it is."""
+        write, session = self.beginning.document, self.session
+        if write is None:
+            return
+        self.questions.say("Writing the document ...")
+
+        async def written() -> None:
+            try:
+                said, meaning = f"Written: {await asyncio.to_thread(write, session, form)}", "plain"
+            except Problems as problems:
+                said, meaning = str(problems), "fails"
+            except OSError as error:
+                said, meaning = f"Not written: {plain(error.strerror or str(error))}", "fails"
+            self.questions.say(plain(said, 600), meaning)
+
+        self.run_worker(written(), exit_on_error=False)
+
+    def _go_on(self, offer: Offer) -> None:
         assert self.beginning.opened is not None
         try:
             opened, note = self.beginning.opened(offer)
         except Problems as problems:
             opened, note = self.session, str(problems)
         self._take(opened)
-        self.pop_screen()
         self.answered("")
         self.questions.show_all(0)
         if note:

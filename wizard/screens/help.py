@@ -16,7 +16,8 @@ from wizard.widgets.lines import Line, fitted, line, wrapped
 if TYPE_CHECKING:
     from engine.answers.document import Asked
 
-_PLACES = {
+#: What each place is called.
+PLACES = {
     "chapter": "Questions",
     "shaft": "The shaft",
     "shortlist": "Shortlist",
@@ -75,8 +76,8 @@ def page(
         heading("Still missing for the loads")
         for one in missing:
             words(plain(one, 300))
-    for part in (place, *(other for other in _PLACES if other != place)):
-        heading(f"Keys: {_PLACES[part]}")
+    for part in (place, *(other for other in PLACES if other != place)):
+        heading(f"Keys: {PLACES[part]}")
         for key in (*keys.KEYS, *keys.TYPING):
             if key.place == part:
                 lines.extend(_key_lines(key.shown, key.help, 8, width))

@@ -41,9 +41,10 @@ class ChapterKeys(ItemKeys):
 
     def _go(self, by: int) -> None:
         fields = [chapter.field for chapter in CHAPTERS]
-        self._go_to(fields[(fields.index(self.chapter) + by) % len(fields)])
+        self.go_to_chapter(fields[(fields.index(self.chapter) + by) % len(fields)])
 
-    def _go_to(self, chapter: str) -> None:
+    def go_to_chapter(self, chapter: str) -> None:
+        """Show a chapter, with the mark where it was left."""
         self.chapter, self.message = chapter, []
         self.show_chapter()
 
@@ -76,4 +77,4 @@ class ChapterKeys(ItemKeys):
     def clicked(self, block: str, index: int, piece: int | None) -> None:
         """Show the chapter whose name was clicked."""
         if block == "head" and index == 1 and piece is not None and piece % 2 == 0:
-            self._go_to(CHAPTERS[piece // 2].field)
+            self.go_to_chapter(CHAPTERS[piece // 2].field)
