@@ -9,6 +9,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
+from textual.geometry import Offset
+
 from engine.errors import Problems, plain
 from wizard import framework, glyphs, session, terminal, theme
 from wizard.keeping import shelf
@@ -23,6 +25,8 @@ from wizard.studies.pairs import Pairs
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+
+    from textual.events import Resize
 
     from wizard.commands.recent import Offer
     from wizard.session import Session
@@ -256,9 +260,16 @@ class Conewright(Leaving):
         if note:
             self.questions.say(note, "caution")
 
-    def on_resize(self) -> None:
-        """Paint everything again: a terminal of another size has moved its text about."""
+    async def on_resize(self, event: Resize) -> None:
+        """Paint everything again: a terminal of another size has moved its text about. Too small a one is told so."""
         self.shown.forget()
+        small = event.size.width < terminal.SMALLEST[0] or event.size.height < terminal.SMALLEST[1]
+        told = getattr(self.screen, "PLACE", "") == "small"
+        if small and not told:
+            self.cursor_position = Offset(0, 0)
+            await self.push_screen("small")
+        elif told and not small:
+            self.pop_screen()  # the screen behind shows how things stand by now
 
     def repaint(self) -> None:
         """Paint everything again, whatever the terminal shows."""

@@ -39,6 +39,7 @@ PLACES = {
     "find": "Find",
     "assumed": "What is assumed",
     "leaving": "Leaving without saving",
+    "small": "Where the terminal is too small",
     "typing": "While something is typed",
     "every": "Everywhere",
 }

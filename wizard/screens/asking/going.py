@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.answers.document import CHAPTERS
+from engine.answers.document import CHAPTERS, all_asked
 from wizard.screens import form
 from wizard.screens.asking.items import ItemKeys
 from wizard.widgets.lines import Line, Lines
@@ -57,12 +57,36 @@ class ChapterKeys(ItemKeys):
         self._go(-1)
 
     def action_next_open(self) -> None:
-        """Mark the next question without an answer, in this chapter or a later one."""
-        found = form.next_open(self.app.session.answers, self.chapter, self.marked)
+        """Mark the next question that lives cannot be computed without; after these the next without an answer."""
+        from engine.answers.running import needed  # not before the first frame
+
+        answers = self.app.session.answers
+        for path in needed(answers):
+            if self.marked is None or self.marked.path != path:
+                self.go_to(path)
+                return
+        found = form.next_open(answers, self.chapter, self.marked)
         if found is None:
             self.say("Every question is answered.")
             return
         self.go_to(found.path)
+
+    def action_next_assumed(self) -> None:
+        """Mark the next question for which something is assumed, in this chapter or a later one, and round."""
+        counted = self.app.standing.counted
+        assumed = {one.path for one in counted.resolved.assumptions} if counted is not None else set()
+        every = [item.path for item in all_asked(self.app.session.answers)]
+        here = every.index(self.marked.path) if self.marked is not None else -1
+        found = [at for at in (*range(here + 1, len(every)), *range(here + 1)) if every[at] in assumed]
+        if not found:
+            self.say("Still counting ..." if counted is None else "Nothing is assumed: every question is answered.")
+            return
+        self.go_to(every[found[0]])
+        self.tell_assumed(sum(every[at] in assumed for at in range(found[0] + 1)), len(found))
+
+    def tell_assumed(self, at: int, of: int) -> None:
+        """Say in the title of the help which of the assumptions is marked."""
+        raise NotImplementedError
 
     def go_to(self, path: str) -> None:
         """Mark a question, in whatever chapter it stands."""

@@ -27,7 +27,7 @@ WEAK = 5
 #: Where actions are done at once: at the questions, on the shortlist, anywhere. The others are gone to.
 DONE_AT = ("chapter", "shortlist", "every")
 #: Places that are asked on the way, or have nothing to be gone to for.
-_NOT_GONE_TO = {"help", "find", "leaving", "start", "assumed"}
+_NOT_GONE_TO = {"help", "find", "leaving", "start", "assumed", "small"}
 #: Other words for actions, by name.
 _WORDS = {
     "undo": "revert take back", "redo": "repeat forward", "quit": "exit close leave end",

@@ -120,13 +120,13 @@ class Doors(ChoosingDoors):
             case "question":
                 self.go_to_question(place.name)
             case "chapter":
-                self._to_questions()
+                self.to_questions()
                 self.questions.go_to_chapter(place.name)
             case "session":
-                self._to_questions()
+                self.to_questions()
                 self.change_session(place.name)
             case "document":
-                self._to_questions()
+                self.to_questions()
                 self.write_document(place.name)
             case "place":
                 self._go_to_place(where)
@@ -144,7 +144,7 @@ class Doors(ChoosingDoors):
     def _do_at(self, where: str, action: str, opened_from: str) -> None:
         """Do an action, after going where it works."""
         if where not in {opened_from, "every"}:
-            self._to_questions()
+            self.to_questions()
         if where not in {"chapter", "every"} and getattr(self.screen, "PLACE", "") != where:
             self.open(where)
             self._then = f"action_{action}"
@@ -153,7 +153,7 @@ class Doors(ChoosingDoors):
 
     def _go_to_place(self, where: str) -> None:
         """Open the screen on which an action works; its footer shows the key."""
-        self._to_questions()
+        self.to_questions()
         if where == "setting":
             self.show_setting()
         elif where == "lubricants":
@@ -166,10 +166,11 @@ class Doors(ChoosingDoors):
 
     def go_to_question(self, path: str) -> None:
         """Go to a question from wherever we are."""
-        self._to_questions()
+        self.to_questions()
         self.questions.go_to(path)
 
-    def _to_questions(self) -> None:
+    def to_questions(self) -> None:
+        """Go back to the questions, from whatever lies over them."""
         while len(self.screen_stack) > 1:
             self.pop_screen()
 

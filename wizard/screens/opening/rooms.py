@@ -26,6 +26,7 @@ _AT = {
     "setting": "views.setting:SettingScreen",
     "shaft": "onshaft.screen:ShaftScreen",
     "shortlist": "shortlist:ShortlistScreen",
+    "small": "opening.small:SmallScreen",
     "start": "opening.start:StartScreen",
     "weights": "choosing.weights:WeightsScreen",
     "why": "choosing.why:WhyScreen",
