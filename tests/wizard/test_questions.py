@@ -182,9 +182,14 @@ async def test_the_mark_stays_on_the_screen_wherever_it_goes(hand):
 @by_hand
 async def test_next_open_goes_to_what_is_not_answered(hand):
     await hand.press("enter", *"winch", "enter", "home", "n")
+    assert hand.marked == "duty.cases[0].speed"  # what lives need comes first
+    assert hand.sees("Needed for lives, 3 to go")
+    await hand.press("n")
+    assert hand.marked == "duty.cases[0].radial_y"
+    await hand.press("up", "n", *"400", "enter", *"9", "enter", "n", *"200", "enter", "home", "n")
     assert hand.marked == "duty.arrangement"
     await hand.press("n")
-    assert hand.marked == "duty.distance"
+    assert hand.marked == "duty.distance_between"
 
 
 # load cases

@@ -41,7 +41,7 @@ class ChapterScreen(Elsewhere, ChapterKeys):
         self.places: dict[str, int] = {}  # where each chapter was left
         self.form: form.Form | None = None
         self.message: list[Line] = []
-        self.walked = ""  # which of the assumptions is marked, while they are gone through
+        self.walked = ""
         self.overwrite = ""
         self.fresh = False  # whether the entry line still holds the answer it was opened with
         self.stem = ""  # what was typed of an option, before the arrow keys went through those it leaves
@@ -127,11 +127,6 @@ class ChapterScreen(Elsewhere, ChapterKeys):
         """Follow the mark with the help."""
         self.places[self.chapter] = self.rows.at
         self.message, self.walked = [], ""
-        self.show_help()
-
-    def tell_assumed(self, at: int, of: int) -> None:
-        """Say in the title of the help which of the assumptions is marked."""
-        self.walked = f"Assumed, {at} of {of}; T goes to the next, Enter answers it"
         self.show_help()
 
     def action_repeat(self) -> None:

@@ -92,7 +92,7 @@ def _second(standing: Standing, glyphs: Glyphs, width: int) -> Line:
     if counted.count <= wording.FEW:
         return line(fitted(wording.few(counted.count), width), "caution")
     assumed = wording.counted(len(counted.resolved.assumptions), "assumption", "assumptions")
-    return line(fitted(f"All checks counted, with {assumed} for open questions (see ?).", width), "quiet")
+    return line(fitted(f"All checks counted, with {assumed} for open questions (T visits them).", width), "quiet")
 
 
 def _missing(missing: tuple[str, ...], width: int) -> str:

@@ -215,6 +215,10 @@ class ShortlistScreen(KeyedScreen):
 
     def action_needed(self) -> None:
         """Go to the next question that lives need."""
+        listed = self.listed
+        if listed is not None and listed.resolved.loads_known:
+            self.say("Nothing is missing: lives are computed.")
+            return
         self.app.to_questions()
         self.app.questions.action_next_open()
 

@@ -22,6 +22,7 @@ class ChapterKeys(ItemKeys):
     """The part of the screen of questions that goes from one to another."""
 
     message: list[Line]
+    walked: str  # how far a walk through several questions is, while the mark stays where it led
 
     @property
     def width(self) -> int:
@@ -61,10 +62,13 @@ class ChapterKeys(ItemKeys):
         from engine.answers.running import needed  # not before the first frame
 
         answers = self.app.session.answers
-        for path in needed(answers):
-            if self.marked is None or self.marked.path != path:
-                self.go_to(path)
-                return
+        asked, here = needed(answers), self.marked.path if self.marked is not None else ""
+        if asked:
+            # pressed once more it goes on, for whom another of them is easier
+            at = asked.index(here) + 1 if self.walked and here in asked else 0
+            title = f"Needed for lives, {len(asked)} to go; n goes to the next"
+            self._walk_to(asked[at % len(asked)], title)
+            return
         found = form.next_open(answers, self.chapter, self.marked)
         if found is None:
             self.say("Every question is answered.")
@@ -81,11 +85,18 @@ class ChapterKeys(ItemKeys):
         if not found:
             self.say("Still counting ..." if counted is None else "Nothing is assumed: every question is answered.")
             return
-        self.go_to(every[found[0]])
-        self.tell_assumed(sum(every[at] in assumed for at in range(found[0] + 1)), len(found))
+        at = sum(every[one] in assumed for one in range(found[0] + 1))
+        title = f"Assumed, {at} of {len(found)}; T goes to the next, Enter answers it"
+        self._walk_to(every[found[0]], title)
 
-    def tell_assumed(self, at: int, of: int) -> None:
-        """Say in the title of the help which of the assumptions is marked."""
+    def _walk_to(self, path: str, title: str) -> None:
+        """Mark a question on a walk through several; the title of its help says how far the walk is."""
+        self.go_to(path)
+        self.walked = title
+        self.show_help()
+
+    def show_help(self) -> None:
+        """Show the help on the marked question."""
         raise NotImplementedError
 
     def go_to(self, path: str) -> None:
