@@ -49,7 +49,7 @@ def behind(sources: Iterable[str]) -> list[Formula]:
 
 
 def named(place: str) -> Formula:
-    """Return the formula of a function of the engine, or the rule of a check, by its place: "rating.life:life_in_hours".
+    """Return the formula of a function, or the rule of a check, by its place: "rating.life:life_in_hours".
 
     Raises LookupError where there is none, or where it names no source.
     """

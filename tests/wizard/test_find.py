@@ -14,7 +14,6 @@ def matching(things, text):
     return [one for _, one in finding.matching(things, text)]
 
 
-
 def test_a_number_comes_before_what_holds_it():
     found = matching(everything(Answers(), "chapter"), "1.2")
     assert found[0].name == "duty.arrangement"

@@ -53,7 +53,14 @@ def test_every_option_is_found_by_its_words_and_those_of_its_question():
 
 def test_every_action_is_found_by_its_name():
     for key in keys.KEYS:
-        if key.action not in {"find", "back"} and key.place not in {"help", "find", "leaving", "start", "assumed", "small"}:
+        if key.action not in {"find", "back"} and key.place not in {
+            "help",
+            "find",
+            "leaving",
+            "start",
+            "assumed",
+            "small",
+        }:
             assert any(one.kind in {"action", "place"} and key.label in one.title for one in found(key.label)), key
 
 
@@ -61,7 +68,8 @@ def test_every_action_is_found_by_its_name():
     ("typed", "title"),
     [
         ("preload", "8.2 Bench setting"), ("end play", "8.2 Bench setting"), ("NLGI", "5.2 Lubricant by name"),
-        ("undo", "u  undo"), ("grease", "5.1 Lubricant and supply"), ("rpm", "1.14 Speed"), ("m6", "7.2 Shaft fit at A"),
+        ("undo", "u  undo"), ("grease", "5.1 Lubricant and supply"), ("rpm", "1.14 Speed"),
+        ("m6", "7.2 Shaft fit at A"),
         ("lifetime", "1.5 Required life"), ("report", "> Report as HTML"), ("order line", "> Report as HTML"),
         ("fitter", "> Fitter's sheet as HTML"), ("csv", "1.24 Measured spectrum"), ("tornado", "t  hangs on"),
         ("exit", "q  quit"), ("catalog", "b  catalogue"), ("contamination", "5.11 Cleanliness"),

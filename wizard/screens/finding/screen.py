@@ -94,4 +94,7 @@ class FindScreen(EntryScreen):
 
 def _row(one: Found, width: int) -> Line:
     lead = fitted(f" {one.title}", min(44, width // 2))
-    return ((lead, "key" if one.kind in {"action", "place"} else "plain"), (fitted(f" {one.about}", width - len(lead)), "quiet"))
+    return (
+        (lead, "key" if one.kind in {"action", "place"} else "plain"),
+        (fitted(f" {one.about}", width - len(lead)), "quiet"),
+    )

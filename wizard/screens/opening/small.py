@@ -39,7 +39,7 @@ class SmallScreen(KeyedScreen):
         """Nothing is looked for in so little room."""
 
     def action_help(self) -> None:
-        """The line says all there is to say."""
+        """Do nothing: the line says all there is to say."""
 
     def action_wait(self) -> None:
         """Wait until the terminal grows."""
