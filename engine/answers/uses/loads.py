@@ -16,7 +16,8 @@ _STRANDS, _KA = "duty.drives:pull_of_strands", "rating.application:application_f
 _BENDING, _STIFFNESS = "duty.deflection:bending", "duty.deflection:bending_stiffness"
 
 _DUTY = {
-    "duty.job": use("Enters no formula: it heads the record and the report.", words="project title customer client machine"),
+    "duty.job": use("Enters no formula: it heads the record and the report.",
+                    words="project title customer client machine"),
     "duty.arrangement": use("The side to which the load lines lean sets the spread and who takes the thrust.",
                             _CENTRES, _THRUST, words="O X DB DF direct indirect mounting"),
     "duty.distance": use("The lever by which forces are shared out.", _CENTRES, _REACTIONS,
