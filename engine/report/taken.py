@@ -14,6 +14,7 @@ from engine import fitting
 from engine.report.parts import Cell, Part, Table, row
 from engine.seat import creep, interference, iso286, mounting
 from engine.seat.material import STEEL, Material
+from engine.sources import ISO_1, ISO_286_1
 from engine.units import number_text
 
 if TYPE_CHECKING:
@@ -63,6 +64,6 @@ def _rows(seats: list[fitting.Seats]) -> Iterator[tuple[Cell, ...]]:
         yield both(f"friction, {words}", [mu, mu], "", _PRACTICE)
     for words, size in (("cone", "d"), ("cup", "D")):
         play = [first(iso286.standard_tolerance_IT(getattr(one.rings, size), 6)) * _UM for one in seats]
-        yield both(f"play for the {words} to slide, IT6", play, "um", "ISO 286-1; its use is common practice")
+        yield both(f"play for the {words} to slide, IT6", play, "um", f"{ISO_286_1.short}; its use is common practice")
     room = interference.REFERENCE_TEMPERATURE
-    yield both("temperature at which limits hold and rings are joined", [room, room], "degC", "ISO 1")
+    yield both("temperature at which limits hold and rings are joined", [room, room], "degC", ISO_1.short)
