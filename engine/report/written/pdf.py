@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterator
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from engine.errors import Problem, Problems, plain
@@ -77,7 +78,7 @@ class _Sheet:
         outline = Outline(self.pdf, self.report, self._set, _MARGIN)
         outline.head()
         for section, place in zip(self.report.sections, places(self.report.sections), strict=True):
-            self._heading(section.title, lambda one=section, at=place: outline.section(one, at))
+            self._heading(section.title, partial(outline.section, section, place))
             for part in section.parts:
                 self._part(part)
         outline.close()
