@@ -75,9 +75,9 @@ def _warmth(study: Study) -> tuple[str, str, str]:
         origin(resolved, path) for path in ("setting.cone_over_cup", "fits.cone_hotter", "fits.cup_hotter")
     )
     return (
-        f"bearing temperature, plus or minus half of cone over cup ({apart})",
-        f"that of the cones less cone over shaft ({shaft})",
-        f"that of the cups less cup over housing ({housing})",
+        f"derived from the bearing temperature, plus or minus half of cone over cup ({apart})",
+        f"derived from that of the cones less cone over shaft ({shaft})",
+        f"derived from that of the cups less cup over housing ({housing})",
     )
 
 

@@ -6,7 +6,6 @@ here.
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Iterator
 from dataclasses import fields, replace
@@ -25,10 +24,9 @@ from engine.report.drawn.plots import Bar, bars_in_parts
 from engine.report.head import papers
 from engine.report.order import to_order
 from engine.report.parts import Cell, Formula, Items, Part, Pictures, Report, Section, Table, Text, row
-from engine.report.runners_up import runners_up
+from engine.report.runners_up import section_of_runners_up
 from engine.report.taken import constants
 from engine.report.versions import versions
-from engine.units import number_text
 
 if TYPE_CHECKING:
     from engine.answers.document import Asked
@@ -60,7 +58,7 @@ def report(computed: Computed) -> Report:
         ("Asked", (*_answers(computed), Section("Assumed", assumed))),
         ("Checks", (Section("Checks", tuple(_checks(computed))),)),
         ("Figures", (*_figures(computed), *_sentences(computed))),
-        ("Choice", (Section("Runners-up", tuple(_runners_up(computed))),)),
+        ("Choice", (Section("Runners-up", tuple(section_of_runners_up(computed))),)),
         ("To redo it", (
             Section("Constants of the seats", tuple(constants(computed))),
             Section("How the figures are computed", tuple(_formulas(computed))),
@@ -270,22 +268,6 @@ def _summary(blocks: list[Block]) -> Table | None:
 
 
 # the rest
-
-
-def _runners_up(computed: Computed) -> Iterator[Part]:
-    found, words = runners_up(computed)
-    yield Text(words)
-    if not found:
-        return
-    head = ("place", "A", "B", "mass kg", "life h", "used most", "why it is not the chosen one")
-    rows = tuple(
-        row(
-            str(one.place), one.bearing_A, one.bearing_B, number_text(one.mass, 4),
-            "" if math.isnan(one.life) else number_text(one.life, 4), one.binds, one.why,
-        )
-        for one in found
-    )  # fmt: skip
-    yield Table(head, rows, frozenset({0, 3, 4}))
 
 
 def _sources(computed: Computed) -> list[str]:

@@ -90,7 +90,7 @@ def _limits(pair: tuple[Fit, Fit]) -> list[Figure]:
         return fit.seats.shaft if cone else fit.seats.housing
 
     of_ring_and_load = origin(pair[0].conditions.resolved, "speed.rotating_ring", "speed.load_direction")
-    turning = f"which ring turns and how the load lies: {of_ring_and_load}"
+    turning = f"derived from which ring turns and how the load lies ({of_ring_and_load})"
     figures = [
         _row(pair, "load", "how the load goes round it", "", turning, lambda fit: fit.load),
         _row(pair, "class", f"class of the {seat}", "", by_class, lambda fit: fit.class_name),
