@@ -18,7 +18,7 @@ from engine.report import formulas
 from engine.report.brief import brief
 from engine.report.calculation import verdict_sentence
 from engine.report.compared import stored_caution
-from engine.report.drawn import section, series, shaft
+from engine.report.drawn import marked, section, series, shaft
 from engine.report.drawn.oil import viscosity_plot
 from engine.report.drawn.plots import Bar, bars_in_parts
 from engine.report.head import papers
@@ -110,7 +110,7 @@ def _drawings(computed: Computed) -> Iterator[Part]:
     whole = shaft.drawing(computed)
     if whole is not None:
         yield Pictures((whole,), f"{whole.title}. Arrows show places; directions across the shaft stand in the words.")
-    for curve in (viscosity_plot(computed), *series.plots(computed.result.blocks)):
+    for curve in (viscosity_plot(computed), *series.plots(computed.result.blocks, marked.of_setting(computed))):
         if curve is not None:
             yield Pictures((curve,), curve.title)
 

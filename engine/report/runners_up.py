@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from engine.record.computed import Computed
 
 MOST = 6
+#: How the line of a check begins that says how much of its capacity is used.
+USED = "used of "
 #: So many differences are named behind what decided; all of them stand in the table.
 MOST_NAMED = 4
 #: Values closer than this share are the same.
@@ -56,6 +58,12 @@ class Beside:
     own: float | str
     values: tuple[float | str, ...]
 
+    def text(self, value: float | str) -> str:
+        """Return a value as it is read; utilisations with three digits, as everywhere."""
+        if isinstance(value, str) or not self.name.startswith(USED):
+            return text(value)
+        return "" if math.isnan(value) else readable(value, 3)
+
     def said(self, at: int) -> str:
         """Return how a pair differs from the chosen one in this, with both figures; nothing where it does not."""
         value, own = self.values[at], self.own
@@ -63,7 +71,7 @@ class Beside:
             return "" if value == own else f"{self.name} {value} against {own}"
         if value == own or abs(value - own) <= SAME * abs(own) or not (np.isfinite(value) and np.isfinite(own)):
             return ""
-        return f"{self.name} {text(value)} against {text(own)} {self.unit}".rstrip()
+        return f"{self.name} {self.text(value)} against {self.text(own)} {self.unit}".rstrip()
 
 
 def text(value: float | str) -> str:
@@ -95,7 +103,7 @@ def runners_up(computed: Computed) -> tuple[list[RunnerUp], list[Beside], str]:
             at + 1, plain(A.designation[at], 40), plain(B.designation[at], 40),
             conditions.resolved.per_side * float(A.mass[at] + B.mass[at]), float(listed.life[at]),
             _binds(listed, at), _lost(by, float(values[at]), float(value[0]), table, place),
-            tuple(text(one.values[place]) for one in table),
+            tuple(one.text(one.values[place]) for one in table),
         )
         for place, at in enumerate(others)
     ]  # fmt: skip
@@ -117,9 +125,10 @@ def section_of_runners_up(computed: Computed) -> Iterator[Part]:
     yield Table(head, rows, frozenset({0, 3, 4}))
     chosen = "chosen" if computed.chosen else "first"
     lines = [
-        row(one.name, one.unit, text(one.own), *(other.figures[at] for other in found)) for at, one in enumerate(beside)
+        row(one.name, one.unit, one.text(one.own), *(other.figures[at] for other in found))
+        for at, one in enumerate(beside)
     ]
-    names = ("beside one another", "unit", chosen, *(str(one.place) for one in found))
+    names = ("", "unit", chosen, *(str(one.place) for one in found))
     yield Table(
         names, tuple(lines), frozenset(range(2, 3 + len(found))),
         "Sums are of both sides. What a check uses is demand over capacity of the side that uses most.",
@@ -156,7 +165,7 @@ def _beside(own: rank.Shortlist, listed: rank.Shortlist, others: list[int], per_
     ours_used, theirs_used = _used(own), _used(listed)
     for name, used in ours_used.items():
         values = tuple(float(theirs_used[name][at]) if name in theirs_used else math.nan for at in others)
-        yield Beside(f"used of {name}", "", float(used[0]), values)
+        yield Beside(f"{USED}{name}", "", float(used[0]), values)
 
 
 _SUMS = (("mass", "mass", "kg"), ("sum of outside diameters", "D", "mm"), ("sum of widths", "T", "mm"),

@@ -1,5 +1,6 @@
 """A report as one HTML file that needs nothing else: its style within it, its drawings as SVG, no script."""
 
+import re
 from collections.abc import Iterator
 from html import escape
 
@@ -63,10 +64,11 @@ body.one footer { margin-top: 2mm; padding-top: 1mm; font-size: 7pt; }
 _PRINTED = f"@media print {{ body.whole figure svg {{ max-height: {TALLEST:g}mm; }} }}\n"
 
 #: A sheet of one page uses more of it.
-_OF_ONE = "@page { size: A4; margin: 9mm 12mm; }\n@media print { body.one { zoom: 0.9; } }\n"
+_OF_ONE = "@page { size: A4; margin: 9mm 12mm; }\n@media print { body.one { zoom: 0.87; } }\n"
 
 #: A word of a table up to this length is never broken.
-_SHORT = 9
+_SHORT = 11
+_WORD = re.compile("[A-Za-z]{3}")
 
 
 def written(report: Report) -> str:
@@ -141,8 +143,9 @@ def _table(table: Table) -> Iterator[str]:
 
 
 def _cell(cell: Cell, number: bool) -> str:
-    # a word among numbers may be long, so that it must be free to break
-    plainly = number and len(cell.text) <= 16
+    # words among numbers may be long, so that they must be free to break
+    of_words = " " in cell.text and _WORD.search(cell.text) is not None
+    plainly = number and len(cell.text) <= 16 and not of_words
     short = not number and len(cell.text) <= _SHORT
     names = " ".join(name for name in ("n" if plainly else "", "s" if short else "", cell.state) if name)
     key = f' data-key="{escape(cell.key)}"' if cell.key else ""
