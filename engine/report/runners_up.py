@@ -11,7 +11,7 @@ import numpy as np
 
 from engine.errors import plain
 from engine.numerics import Floats
-from engine.record.document import readable
+from engine.record.document import readable, rounded
 from engine.report.parts import Part, Table, Text, row
 from engine.selection import criteria, rank, screen
 from engine.selection.weighing import values_of, weights_of, wished_shortlist
@@ -60,8 +60,10 @@ class Beside:
 
     def text(self, value: float | str) -> str:
         """Return a value as it is read; utilisations with three digits, as everywhere."""
-        if isinstance(value, str) or not self.name.startswith(USED):
+        if isinstance(value, str) or not (self.name.startswith(USED) or self.name == "life"):
             return text(value)
+        if self.name == "life":
+            return "" if math.isnan(value) else rounded(value)
         return "" if math.isnan(value) else readable(value, 3)
 
     def said(self, at: int) -> str:
@@ -70,6 +72,8 @@ class Beside:
         if isinstance(value, str) or isinstance(own, str):
             return "" if value == own else f"{self.name} {value} against {own}"
         if value == own or abs(value - own) <= SAME * abs(own) or not (np.isfinite(value) and np.isfinite(own)):
+            return ""
+        if self.text(value) == self.text(own):
             return ""
         return f"{self.name} {self.text(value)} against {self.text(own)} {self.unit}".rstrip()
 
@@ -119,7 +123,15 @@ def section_of_runners_up(computed: Computed) -> Iterator[Part]:
         return
     head = ("place", "A", "B", "mass kg", "life h", "used most", "why it is not the chosen one")
     rows = tuple(
-        row(str(one.place), one.bearing_A, one.bearing_B, text(one.mass), text(one.life), one.binds, one.why)
+        row(
+            str(one.place),
+            one.bearing_A,
+            one.bearing_B,
+            text(one.mass),
+            "" if math.isnan(one.life) else rounded(one.life),
+            one.binds,
+            one.why,
+        )
         for one in found
     )
     yield Table(head, rows, frozenset({0, 3, 4}))
