@@ -19,8 +19,8 @@ from engine.operating import Conditions, State
 from engine.pair import arrangement, equilibrium
 from engine.rating import dynamic, fatigue_limit, geometry, life, modified_life, reliability, static, system
 from engine.record.loads import of_duty
+from engine.record.loads.origin import ANSWER, of_given, of_share, origin, takes_level
 from engine.record.lubrication.case_block import film_and_heat, value
-from engine.record.origin import ANSWER, of_given, of_share, origin, takes_level
 from engine.sources import ISO_355, Citation, citation_of
 
 if TYPE_CHECKING:

@@ -11,7 +11,7 @@ from engine.figures import Block, Figure
 from engine.lubrication import friction
 from engine.operating import hours
 from engine.rating import life, system
-from engine.record.origin import origin
+from engine.record.loads.origin import origin
 from engine.seat import interference, recommend
 from engine.setting.bench import band_for_fitter
 from engine.setting.study import Study

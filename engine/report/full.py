@@ -21,12 +21,12 @@ from engine.report.compared import stored_caution
 from engine.report.drawn import marked, section, series, shaft
 from engine.report.drawn.oil import viscosity_plot
 from engine.report.drawn.plots import Bar, bars_in_parts
-from engine.report.head import papers
 from engine.report.order import to_order
 from engine.report.parts import Cell, Formula, Items, Part, Pictures, Report, Section, Table, Text, row
 from engine.report.runners_up import section_of_runners_up
 from engine.report.taken import constants
 from engine.report.versions import versions
+from engine.report.written.head import papers
 
 if TYPE_CHECKING:
     from engine.answers.document import Asked

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from engine import fitting
-from engine.record.origin import ANSWER, origin
+from engine.record.loads.origin import ANSWER, origin
 from engine.report.parts import Cell, Part, Table, row
 from engine.seat import creep, interference, iso286, mounting
 from engine.seat.material import STEEL, Material

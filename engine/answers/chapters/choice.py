@@ -20,8 +20,8 @@ def _weight(of: str, why: str, default: float = 0.0, default_why: str = "not wei
     )  # fmt: skip
 
 
-def _paper(label: str, why: str, longest: int = 60) -> Text:
-    return Text(label=label, why=why, default_why="left empty, to be written in by hand", longest=longest)
+def _paper(label: str, why: str) -> Text:
+    return Text(label=label, why=why, default_why="left empty, to be written in by hand")
 
 
 class Chosen(msgspec.Struct, frozen=True, kw_only=True):
@@ -101,10 +101,10 @@ class Chosen(msgspec.Struct, frozen=True, kw_only=True):
     customer: Annotated[str | None, _paper("Customer", "Stands at the head of the report.")] = None
     project: Annotated[str | None, _paper("Project", "Stands at the head of the report: plant, machine, order.")] = None
     reference: Annotated[
-        str | None, _paper("Document number", "By which this calculation is filed; at the head of the report.", 40)
+        str | None, _paper("Document number", "By which this calculation is filed; at the head of the report.")
     ] = None
     revision: Annotated[
-        str | None, _paper("Revision", "Which state of the calculation this is; at the head of the report.", 20)
+        str | None, _paper("Revision", "Which state of the calculation this is; at the head of the report.")
     ] = None
     prepared_by: Annotated[str | None, _paper("Prepared by", "Who made the calculation, for the report.")] = None
     checked_by: Annotated[str | None, _paper("Checked by", "Who went through the calculation, for the report.")] = None
@@ -114,7 +114,6 @@ class Chosen(msgspec.Struct, frozen=True, kw_only=True):
             "Date of the report",
             "As it is to stand there, such as 2026-03-02. The program puts no date of its own, so that a record "
             "computed again says the same.",
-            20,
         ),
     ] = None
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from engine.figures import Block, Figure, two
 from engine.lubrication import contamination, friction, thermal_speed, two_points, viscosity, viscosity_index
 from engine.lubrication.contact import rib
-from engine.record.origin import origin
+from engine.record.loads.origin import origin
 from engine.sources import citation_of
 
 if TYPE_CHECKING:

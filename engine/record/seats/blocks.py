@@ -11,7 +11,7 @@ from engine.checks.every import Evaluated
 from engine.figures import Block, Figure
 from engine.numerics import Floats
 from engine.operating import Conditions
-from engine.record.origin import origin
+from engine.record.loads.origin import origin
 from engine.record.seats import form
 from engine.record.seats.fit import Fit
 from engine.seat import creep, interference, iso286, iso492, iso578, limits, mounting, pressure, recommend, seating

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from html import escape
 
 from engine.report.drawn.shapes import TALLEST, svg
-from engine.report.head import contents, places
 from engine.report.parts import Cell, Formula, Items, Part, Pictures, Report, Table, Text
+from engine.report.written.head import contents, places
 
 _STYLE = """\
 @page { size: A4; margin: 16mm 14mm 18mm;

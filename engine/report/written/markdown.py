@@ -3,8 +3,8 @@
 import re
 from collections.abc import Iterator
 
-from engine.report.head import contents
 from engine.report.parts import Formula, Items, Part, Pictures, Report, Table, Text
+from engine.report.written.head import contents
 
 #: What Markdown would take for a mark of its own, anywhere in a line.
 _MARKS = re.compile(r"([\\`*_\[\]<>|~])")

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from engine.report.head import contents, places
+from engine.report.written.head import contents, places
 
 if TYPE_CHECKING:
     from fpdf import FPDF

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 from engine.errors import Problem, Problems, plain
 from engine.report.drawn.shapes import PENS, TALLEST, Area, Circle, Drawing, Line, Pen, Words
-from engine.report.head import places
 from engine.report.parts import Formula, Items, Part, Pictures, Report, Table, Text
+from engine.report.written.head import places
 from engine.report.written.outline import Outline
 
 if TYPE_CHECKING:

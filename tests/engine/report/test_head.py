@@ -9,9 +9,9 @@ from engine.record.computed import compute
 from engine.record.read import read
 from engine.record.write import to_text
 from engine.report import fitter, full
-from engine.report.head import contents, places
 from engine.report.parts import Section
 from engine.report.written import html, markdown
+from engine.report.written.head import contents, places
 from tests.engine.report.conftest import PAPERS_SAID, with_papers
 
 
