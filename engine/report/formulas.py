@@ -69,13 +69,29 @@ def seen(source: str) -> str:
     return next((one.seen for one in known), "")
 
 
-def documents(sources: Iterable[str]) -> list[str]:
-    """Return every document that some sources name: short name, title, and how its text came to be known."""
-    named = list(sources)
+@dataclass(frozen=True)
+class Cited:
+    """A document with the places of it that are cited, and how its text came to be known."""
+
+    short: str
+    title: str
+    places: tuple[str, ...]
+    seen: str
+
+
+def documents(sources: Iterable[str]) -> list[Cited]:
+    """Return every document that some sources name, in the order of the list of documents."""
+    places = list(dict.fromkeys(place for source in sources for place in re.split(r"; | or |: ", source)))
+    found: dict[str, list[str]] = {}
+    for place in places:
+        # the longest name, where one begins with another
+        short = max((one.short for one in DOCUMENTS if place.startswith(one.short)), key=len, default="")
+        if short:
+            found.setdefault(short, []).append(place[len(short) :].strip(" ,"))
     return [
-        f"{one.short}: {one.title} ({one.seen})"
+        Cited(one.short, one.title, tuple(filter(None, found[one.short])), one.seen)
         for one in DOCUMENTS
-        if any(source.startswith(one.short) or f"; {one.short}" in source for source in named)
+        if one.short in found
     ]
 
 
