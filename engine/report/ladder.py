@@ -11,7 +11,7 @@ import numpy as np
 from engine import fitting
 from engine.answers.chapters.fits import HOUSING_LADDER, RECOMMENDED, SHAFT_LADDER
 from engine.catalogue.materials import steels
-from engine.checks import fits
+from engine.checks import fits, holding
 from engine.numerics import Floats
 from engine.operating import Conditions, Loads
 from engine.report import running
@@ -183,6 +183,6 @@ def _margins(
         return np.full((len(rows), 2), np.nan), np.nan
     if fitting.ring_loads(conditions.resolved)[0 if ring == "cone" else 1] == recommend.POINT:
         return np.full((len(rows), 2), np.inf), 0.0
-    needed = fits.needed_by(rows, ring, loads, conditions)
+    needed = holding.needed_by(rows, ring, loads, conditions)
     margins = creep.creep_margin(effective, needed[..., None])[..., [LEAST, MEAN]].min(axis=1)
     return margins, _um(needed.max())

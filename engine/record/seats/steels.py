@@ -56,7 +56,7 @@ def _growth(evaluated: Evaluated, conditions: Conditions, both: list[Grade]) -> 
 
 def sentences(evaluated: Evaluated, conditions: Conditions, sides: str = "AB") -> tuple[str, ...]:
     """Return the verdict on both heat treatments for the bearings of some sides, each with its reason."""
-    found = []
+    found: list[str] = []
     for side in sides:
         at = "AB".index(side)
         rows = (evaluated.A, evaluated.B)[at]

@@ -8,7 +8,7 @@ import pytest
 
 from engine import fitting
 from engine.catalogue.read import builtin
-from engine.checks import every, fits
+from engine.checks import every, holding
 from engine.report.ladder import ladder
 from engine.setting import study
 from tests.duties import answered, conditions
@@ -113,5 +113,5 @@ def test_without_loads_or_under_a_point_load_nothing_is_needed():
 
 def test_what_is_needed_is_that_of_the_check():
     whole, pairs, _ = climbed({})
-    (needed,) = [one.demand[0] for one in pairs.outcomes if one.check is fits.CREEP["cone"][0] and one.side == "A"]
+    (needed,) = [one.demand[0] for one in pairs.outcomes if one.check is holding.LOOSE["cone"] and one.side == "A"]
     assert whole.needed == pytest.approx(needed, abs=1e-6)
