@@ -1,8 +1,9 @@
 """Whether the rings hold: creep at the mean and the loose end of the fit, and what the growth of the steel takes of it.
 
-A ring that the load goes round and that need not slide rules its pair out where even the mean of its fit does not hold
+A cone that the load goes round and that need not slide rules its pair out where even the mean of its fit does not hold
 it, or not to the end of the life: looser parts than the mean are as likely as tighter ones, so that one of two such
-seats creeps. The loose end, which few seats come near, cautions; so does everything where the answers have it so.
+seats creeps. The loose end, which few seats come near, cautions; so do cups, for which the formula of what a load needs
+is not stated, and everything where the answers have it so.
 """
 
 from __future__ import annotations

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from engine.answers.document import CHAPTERS, asked, items_at, listing_at, listings_of
 from engine.errors import plain
 from engine.record.document import NOTICE, readable, shown
-from engine.report import formulas
+from engine.report import formulas, side_by_side
 from engine.report.brief import brief
 from engine.report.calculation import verdict_sentence
 from engine.report.compared import stored_caution
@@ -56,6 +56,7 @@ def report(computed: Computed) -> Report:
         Section("Checks", tuple(_checks(computed))),
         *_figures(computed),
         *_sentences(computed),
+        *side_by_side.sections(computed),
         Section("Runners-up", tuple(_runners_up(computed))),
         Section("Assumed", (Items(tuple(map(_plain, result.assumptions))),)) if result.assumptions else None,
         Section("Constants of the seats", tuple(constants(computed))),

@@ -9,6 +9,9 @@ from typing import TYPE_CHECKING
 from wizard.widgets.lines import Line, fitted, line
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from engine.record.seats.twins import Twins
     from engine.report.ladder import Ladder, Rung
     from wizard.glyphs import Glyphs
 
@@ -154,6 +157,23 @@ def _rung(rung: Rung, here: bool, shape: Shape, glyphs: Glyphs) -> Line:
     if not here:
         return tuple(pieces)
     return tuple((text, "title" if meaning == "plain" else meaning) for text, meaning in pieces)
+
+
+def systems(of: Twins, rows: Sequence[tuple[str, tuple[str, str, str]]], width: int) -> list[Line]:
+    """Return one seat in both measuring systems as a table, the inch ring on the metric limits in its last column."""
+    name = 21 if width >= ROOMY else 19
+    cell = (width - name - 1) // 3
+    own = of.inch.name.removeprefix("inch, ")
+    heads = (("metric", "inch", "inch, wrongly"), (of.metric.name.removeprefix("metric, "), own, "metric limits"))
+    lead = (f"{of.class_name} in both, um", "")
+    lines = [
+        line(f" {fitted(first, name)}{''.join(fitted(text, cell, right=True) for text in texts)}", "heading")
+        for first, texts in zip(lead, heads, strict=True)
+    ]
+    for label, values in rows:
+        *right, wrong = (fitted(text, cell, right=True) for text in values)
+        lines.append(((f" {fitted(label, name)}", "quiet"), ("".join(right), "plain"), (wrong, "caution")))
+    return lines
 
 
 def _signed(value: float, width: int) -> str:

@@ -44,31 +44,25 @@ def fit_and_steel(rows, side, resolved, level=None):
 
 
 def seats(rows, side, resolved, level=None):
-    """Return for each row what its seats and its steel are: limits, sizes and expansion of both rings that must hold.
+    """Return for each row what its seats and its steel are: limits, sizes and expansion of the ring that must hold.
 
-    Those are the rings that the load goes round and that need not slide.
+    That is the cone where the load goes round it and it need not slide.
     """
     of = None if level is None else np.full(len(rows), level)
     made, grades = fitting.seats_of(rows, side, resolved, of), steels.builtin().rows
     own, fits, found = made.rings.limits, resolved.fits, []
     held = rings_held(side, resolved)
     for at, place in enumerate(fitting.steel_of(rows)):
-        row = {name: float(getattr(rows, name)[at]) for name in ("d", "D", "F", "E", "B", "C")}
+        row = {name: float(getattr(rows, name)[at]) for name in ("d", "F", "B")}
         bore = float(np.broadcast_to(made.around.shaft_bore, rows.d.shape)[at])
-        wall = 0.25 * row["D"] if fits.housing_wall is None else fits.housing_wall
-        both = {
-            "cone": ((bore, row["d"], row["F"]), (_ends(made.shaft, at), (own.bore_upper[at], own.bore_lower[at])),
-                     (fits.shaft_Rz + 0.0016, EXPANSION[fits.shaft]), row["B"]),
-            "cup": ((row["E"], row["D"], row["D"] + 2 * wall),
-                    ((own.outside_upper[at], own.outside_lower[at]), _ends(made.housing, at)),
-                    (fits.housing_Rz + 0.0016, EXPANSION[fits.housing]), row["C"]),
-        }  # fmt: skip
-        found.append(({ring: both[ring] for ring in held}, grades[place]))
+        cone = ((bore, row["d"], row["F"]), (_ends(made.shaft, at), (own.bore_upper[at], own.bore_lower[at])),
+                (fits.shaft_Rz + 0.0016, EXPANSION[fits.shaft]), row["B"])  # fmt: skip
+        found.append((dict.fromkeys(held, cone), grades[place]))
     return found
 
 
-#: Thermal expansion of the materials that random duties name, handbook values.
-EXPANSION = {"steel": 12.0e-6, "grey_iron": 10.5e-6, "aluminium": 23.8e-6}
+#: Thermal expansion of the shafts that random duties name, a handbook value.
+EXPANSION = {"steel": 12.0e-6}
 
 
 def _ends(seat, at):
@@ -76,7 +70,7 @@ def _ends(seat, at):
 
 
 def rings_held(side, resolved):
-    """Return the rings of a side under a load that goes round them, unless they must slide; the cone turns or stands."""
+    """Return the cone of a side under a load that goes round it, unless it must slide; it turns or stands."""
     if resolved.fits.creeping != "fails":
         return []
     seat = resolved.fits.side(side)
@@ -84,8 +78,7 @@ def rings_held(side, resolved):
     if load == "indeterminate":
         return []
     round_cone = cone_turns if load == "fixed" else load == "with_cup"
-    ring, slides = ("cone", seat.cone_slides) if round_cone else ("cup", seat.cup_slides)
-    return [] if slides else [ring]
+    return ["cone"] if round_cone and not seat.cone_slides else []
 
 
 COLUMNS = ("d", "D", "T", "system", "availability", "listed", "steel", "n_grease", "n_oil", "max_temperature")

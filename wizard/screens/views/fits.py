@@ -117,15 +117,17 @@ class FitsScreen(PageScreen):
 
     def _said(self, evaluated: Evaluated, loads: Loads | None, conditions: Conditions, width: int) -> list[Line]:
         """Return what follows in words: twin limits, both steels, and what the fit rules out of the catalogue."""
-        from engine.record.seats import both_steels, cautions, form, steels
+        from engine.record.seats import both_steels, cautions, form, steels, twins
         from engine.record.seats.fit import Fit
         from engine.steel.verdict import SIMILAR_LIFE
 
         ring, side, _ = SEATS[self.at]
         lines: list[Line] = []
         fit = Fit.both(ring, evaluated, conditions)["AB".index(side)]
-        if fit.from_plus:
-            lines += _words(cautions.twin(fit), "caution", width)
+        of = twins.twins(fit, loads)
+        if of is not None:
+            lines += drawn.systems(of, twins.lines(of), width)
+            lines += _words(f"The metric limits on the inch ring: {of.follows}", "caution", width)
         lines += _words(form.sentence(fit), "plain", width)
         lines.append(line(f" Which steel at {side}: what each is asked of what it allows", "heading"))
         lines += steel_columns(both_steels.side_by_side(evaluated, conditions, side), self.app.glyphs, width)
