@@ -277,8 +277,10 @@ def _greatest_tension(both: Seating, seats: Seats) -> Floats:
 
 @dataclass(frozen=True)
 class Borne:
-    """What a class does to n bearings: the greatest tension [MPa], the mean interference of cone and of cup once they
-    are mounted [mm], and the temperature at which the cone slides on at the tight end of its fit [deg C].
+    """What the classes do to n bearings, (n,) each.
+
+    The greatest tension [MPa], the mean interference of cone and of cup once they are mounted [mm], and the temperature
+    at which the cone slides on at the tight end of its fit [deg C].
     """
 
     tension: Floats

@@ -17,7 +17,7 @@ from engine.answers.chapters.fits import CREEP_FAILS
 from engine.answers.resolved import Resolved
 from engine.numerics import Bools, Floats, Rows
 from engine.seat import interference
-from engine.seat.material import MATERIALS, STEEL, Material
+from engine.seat.material import STEEL, Material
 from engine.seat.recommend import CIRCUMFERENTIAL
 from engine.steel import growth
 
@@ -31,7 +31,7 @@ ROUNDING = 1e-9
 def rings_held(side: str, resolved: Resolved) -> tuple[str, ...]:
     """Return the rings of a side that creep rules out: the cone where the load goes round it and it need not slide.
 
-    What a load asks of a seat is stated for cones on shafts; of cups it is known by common practice only, which cautions.
+    What a load asks of a seat is stated for cones on shafts; of cups it is common practice only, which cautions.
     """
     slides, (load, _) = resolved.fits.side(side).cone_slides, fitting.ring_loads(resolved)
     holds = resolved.fits.creeping == CREEP_FAILS and load == CIRCUMFERENTIAL and not slides
@@ -134,9 +134,7 @@ class Hold:
         mean = mean_temperature(T, share)
         return growth.growth_strain(self.austenite, resolved.life, mean, self.limit)
 
-    def between(
-        self, level: Rows, ends: Sequence[Floats], n: Floats, resolved: Resolved, most: bool
-    ) -> Hold:
+    def between(self, level: Rows, ends: Sequence[Floats], n: Floats, resolved: Resolved, most: bool) -> Hold:
         """Return it with bounds for all temperatures between two, `ends`: the most that may be left, else the least.
 
         What a temperature changes it changes evenly, so that both bounds lie at an end. The end that is not known

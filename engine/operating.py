@@ -130,7 +130,7 @@ class Strain:
         return Strain(*(getattr(self, field.name)[index] for field in fields(self)))
 
 
-#: What the loads decide of the seats of bearings: what they strain, where classes follow from loads, and what must hold.
+#: What the loads decide of the seats: what they strain, where classes follow from loads, and what must hold.
 Seated = tuple[Strain | None, Hold | None]
 
 

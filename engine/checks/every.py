@@ -37,7 +37,7 @@ PairChecks = Callable[["Evaluated", Conditions], Sequence[Outcome]]
 OF_PART: tuple[PartChecks, ...] = (part.outcomes, fits.binding)
 #: Checks of one bearing that need its film and speeds, and no load.
 OF_FILM: tuple[FilmChecks, ...] = (loads.stated_film,)
-#: Checks of one bearing whose utilisation never falls when Fr or Fa grows; what is left of a fit is bounded beside them.
+#: Checks of one bearing whose utilisation never falls when Fr or Fa grows; what fits leave is bounded beside them.
 UNDER_LOAD: tuple[LoadChecks, ...] = (loads.binding, heat.binding, fits.under_load, holding.under_load)
 #: Checks of one bearing that caution only.
 ADVISORY: tuple[LoadChecks, ...] = (loads.advisory, heat.stated)

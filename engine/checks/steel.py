@@ -19,6 +19,7 @@ from engine.warmth import in_service as service
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
 
+
 def spare(rows: Catalogue, side: str, loads: Loads | None, conditions: Conditions) -> Floats:
     """Return the interference of the cone that is left over in the hardest case at the mean of the fit [mm]: (n,).
 

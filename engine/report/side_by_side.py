@@ -30,9 +30,7 @@ def sections(computed: Computed) -> Iterator[Section]:
 
 def _systems(evaluated: Evaluated, conditions: Conditions) -> Iterator[Part]:
     for ring in ("cone", "cup"):
-        for fit, loads in zip(
-            Fit.both(ring, evaluated, conditions), evaluated.loads or (None, None), strict=True
-        ):
+        for fit, loads in zip(Fit.both(ring, evaluated, conditions), evaluated.loads or (None, None), strict=True):
             of = twins.twins(fit, loads)
             if of is not None:
                 yield _twins(of)

@@ -122,7 +122,10 @@ def table(ladder: Ladder, glyphs: Glyphs, width: int) -> list[Line]:
     first, second = f"{first}  {'creep margin':^13}", f"{second}  {'least':>6}{'mean':>7}"
     if shape.wide:
         first, second = f"{first}{'raceway':>9}{'closes':>8}", f"{second}{'um':>9}{'um':>8}"
-    first, second = f"{first}{'play running':>{shape.play * 2}}", f"{second}{'loose':>{shape.play}}{'seated':>{shape.play}}"
+    first, second = (
+        f"{first}{'play running':>{shape.play * 2}}",
+        f"{second}{'loose':>{shape.play}}{'seated':>{shape.play}}",
+    )
     lines = [line(fitted(first, width), "heading"), line(fitted(second, width), "heading")]
     for at, rung in enumerate(ladder.rungs):
         lines.append(_rung(rung, at == ladder.at, shape, glyphs))

@@ -29,7 +29,9 @@ def columns(facing: Sequence[Facing], glyphs: Glyphs, width: int) -> list[Line]:
         signs = [_sign(meaning, glyphs) for meaning in one.meanings]
         told = [wrapped(plain(text, 200), cell - 2) for text in one.values]
         for row, (words, left, right) in enumerate(zip_longest(wrapped(one.name, name - 1), *told, fillvalue="")):
-            cells = [_cell(text, sign if row == 0 else " ", cell) for text, sign in zip((left, right), signs, strict=True)]
+            cells = [
+                _cell(text, sign if row == 0 else " ", cell) for text, sign in zip((left, right), signs, strict=True)
+            ]
             meanings = ("heading", "heading") if at == 0 else one.meanings
             lines.append(
                 ((f" {fitted(words, name)}", "quiet"), (cells[0], meanings[0]), (" ", "plain"), (cells[1], meanings[1]))

@@ -184,8 +184,8 @@ class Fits(msgspec.Struct, frozen=True, kw_only=True):
         str | None,
         Choice(
             label="A cone that creeps",
-            why="Where the load goes round it and the mean of its fit does not hold it, or not once its steel has grown. "
-            "A cone that must slide only cautions, and so does a cup.",
+            why="Where the load goes round it and the mean of its fit does not hold it, or not once its steel has "
+            "grown. A cone that must slide only cautions, and so does a cup.",
             options=(Option(CREEP_FAILS, "rules the pair out"), Option("cautions", "cautions only")),
             default=CREEP_FAILS, default_why="a cone that creeps wears its seat",
         ),

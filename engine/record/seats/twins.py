@@ -65,7 +65,7 @@ class Twins:
 
     @property
     def errors(self) -> tuple[float, float]:
-        """By how much the metric limits would change the interference of the inch ring, loose end and tight end [um]."""
+        """By how much the metric limits would change the fit of the inch ring, loose end and tight end [um]."""
         wrong, right = self.mistaken.cold, self.inch.cold
         return wrong[0] - right[0], wrong[1] - right[1]
 

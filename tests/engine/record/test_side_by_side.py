@@ -50,7 +50,7 @@ def test_an_inch_cone_by_hand():
 
 
 def test_an_inch_cup_by_hand():
-    """N7 on 80 to 120 mm: -10/-45 round 0/-18, +8/-20 round +25/0, which in the metric housing sits 18 to 25 um tighter."""
+    """N7 on 80 to 120 mm: -10/-45 round 0/-18, +8/-20 round +25/0; 18 to 25 um tighter by mistake."""
     rows = [row for row in rows_of("inch", "4", 45, 65) if 80 < ROWS.D[row] <= 120]
     of = in_both(int(rows[0]), "cup", {"fits.housing_fit_a": "N7", "speed.rotating_ring": "2"})
     assert of.metric.seat == (-10, -45) and of.inch.seat == (8, -20)

@@ -56,8 +56,9 @@ def test_tighter_raises_tension_margin_and_raceway_and_closes_end_play(at):
 
 
 def test_the_play_left_running_falls_as_the_fit_grows_by_the_rule_of_solid_shafts():
-    """A steel cone on a solid steel shaft grows at its raceway by d/F of the interference, and closes half of that
-    over the tangent of the contact angle (textbook); rings and shaft warm alike, so the fits stay as mounted.
+    """A steel cone on a solid steel shaft grows at its raceway by d/F of the interference (textbook).
+
+    It closes half of that over the tangent of the contact angle; all warms alike, so the fits stay as mounted.
     """
     texts = {"fits.cone_hotter": "0", "fits.cup_hotter": "0", "setting.aim": "end play", "setting.amount": "0.1 mm"}
     whole, pairs, _ = climbed(texts)

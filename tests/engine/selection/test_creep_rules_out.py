@@ -1,4 +1,4 @@
-"""Pairs of which a ring creeps at the mean of its fit, or loses it by growth: the same by plain Python and the search."""
+"""Pairs of which a cone creeps at the mean of its fit, or grows out of it: by plain Python and by the search."""
 
 import dataclasses
 
@@ -130,6 +130,8 @@ def test_a_ring_that_must_slide_only_cautions():
     catalogue, made = small_catalogue(3, 30), put(random_duty(3), "duty.arrangement", "back_to_back")
     for adjusted, ruling in (("none", {"A", "B"}), ("cone_b", {"A"}), ("cones", set())):
         duty = conditions(put(made, "fits.adjusted", adjusted))
-        asked = [one for one in every.evaluate(catalogue, catalogue, duty).outcomes if one.check.key == "creep_cone_mean"]
+        asked = [
+            one for one in every.evaluate(catalogue, catalogue, duty).outcomes if one.check.key == "creep_cone_mean"
+        ]
         assert {one.side for one in asked} == {"A", "B"}
         assert {one.side for one in asked if not one.check.advisory} == ruling
