@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from engine.record.seats.twins import Twins
-    from engine.report.ladder import Ladder, Rung
+    from engine.report.fits.ladder import Ladder, Rung
     from wizard.glyphs import Glyphs
 
 NAME, FIGURES = 14, 17
@@ -167,7 +167,7 @@ def systems(of: Twins, rows: Sequence[tuple[str, tuple[str, str, str]]], width: 
     name = 21 if width >= ROOMY else 19
     cell = (width - name - 1) // 3
     own = of.inch.name.removeprefix("inch, ")
-    heads = (("metric", "inch", "inch, wrongly"), (of.metric.name.removeprefix("metric, "), own, "metric limits"))
+    heads = (("metric", "inch", "inch ring on"), (of.metric.name.removeprefix("metric, "), own, "metric seat"))
     lead = (f"{of.class_name} in both, um", "")
     lines = [
         line(f" {fitted(first, name)}{''.join(fitted(text, cell, right=True) for text in texts)}", "heading")

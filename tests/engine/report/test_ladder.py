@@ -9,7 +9,7 @@ import pytest
 from engine import fitting
 from engine.catalogue.read import builtin
 from engine.checks import every, holding
-from engine.report.ladder import ladder
+from engine.report.fits.ladder import ladder
 from engine.setting import study
 from tests.duties import answered, conditions
 

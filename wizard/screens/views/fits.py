@@ -16,7 +16,7 @@ from wizard.widgets.steels import columns as steel_columns
 if TYPE_CHECKING:
     from engine.checks.every import Evaluated
     from engine.operating import Conditions, Loads
-    from engine.report.ladder import Ladder
+    from engine.report.fits.ladder import Ladder
     from wizard.glyphs import Glyphs
 
 #: The seats in the order in which they are walked: ring, side, question.
@@ -97,7 +97,7 @@ class FitsScreen(PageScreen):
         from engine.checks.every import evaluate
         from engine.errors import Problems
         from engine.operating import Conditions
-        from engine.report.ladder import ladder
+        from engine.report.fits.ladder import ladder
 
         try:
             taken = [rows.take([rows.index_of(name)]) for name in self.pair]

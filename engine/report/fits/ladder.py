@@ -14,7 +14,7 @@ from engine.catalogue.materials import steels
 from engine.checks import fits, holding
 from engine.numerics import Floats
 from engine.operating import Conditions, Loads
-from engine.report import running
+from engine.report.fits import running
 from engine.seat import creep, iso286, pressure, recommend
 from engine.seat.seating import GREATEST, LEAST, MEAN
 from engine.steel import grades
