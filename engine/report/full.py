@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from engine.answers.document import CHAPTERS, asked, items_at, listing_at, listings_of
 from engine.errors import plain
 from engine.record.document import NOTICE, readable, shown
-from engine.report import formulas
+from engine.report import formulas, side_by_side
 from engine.report.brief import brief
 from engine.report.calculation import verdict_sentence
 from engine.report.compared import stored_caution
@@ -58,7 +58,7 @@ def report(computed: Computed) -> Report:
         )),
         ("Asked", (*_answers(computed), Section("Assumed", assumed))),
         ("Checks", (Section("Checks", tuple(_checks(computed))),)),
-        ("Figures", (*_figures(computed), *_sentences(computed))),
+        ("Figures", (*_figures(computed), *_sentences(computed), *side_by_side.sections(computed))),
         ("Choice", (Section("Runners-up", tuple(section_of_runners_up(computed))),)),
         ("To redo it", (
             Section("Constants of the seats", tuple(constants(computed))),

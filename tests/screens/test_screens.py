@@ -39,6 +39,7 @@ SCREENS = {
     "fits": ["right"] * 6 + ["down"],
     "fits_view": ["right"] * 6 + ["v"],
     "fits_view_tighter": ["right"] * 6 + ["v", "plus", "plus", "plus"],
+    "fits_view_systems": ["right"] * 6 + ["v", "plus", "plus", "plus", "pagedown", "pagedown"],
     "fits_view_cup": ["right"] * 6 + ["v", "left", "end"],
     "setting": ["right"] * 7 + ["down"],
     "setting_view": ["right"] * 7 + ["v"],

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
-from engine.checks import fits
+from engine.checks import fits, holding
 from engine.checks.every import Evaluated
 from engine.figures import Block, Figure
 from engine.numerics import Floats
@@ -226,7 +226,7 @@ def _holding(pair: tuple[Fit, Fit], evaluated: Evaluated) -> Block:
     ring, conditions = pair[0].ring, pair[0].conditions
     held = []
     for fit, loads in zip(pair, evaluated.loads, strict=True):
-        needed = fits.needed_by(fit.rows, ring, loads, conditions)
+        needed = holding.needed_by(fit.rows, ring, loads, conditions)
         held.append(seating.Holding(needed, creep.creep_margin(fit.seat.effective, needed[..., None])))
     figures = []
     of_creep, of_margin = citation_of(creep.interference_against_creep), citation_of(creep.creep_margin)
