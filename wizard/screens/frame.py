@@ -49,7 +49,7 @@ def foot(place: str, width: int, typing: bool = False) -> Line:
 def panel(standing: Standing, glyphs: Glyphs, width: int) -> list[Line]:
     """Return the lines that say how many pairs remain, what the last answer did, and what is missing or chosen."""
     if standing.wrong:
-        first, second = [*wrapped(standing.wrong, width), ""][:2]
+        first, second = [*wrapped(standing.wrong, width, 2), ""][:2]
         return [line(first, "fails"), line(fitted(second, width), "fails"), _second(standing, glyphs, width)]
     return [_count(standing, width), line(fitted(standing.change, width), "plain"), _second(standing, glyphs, width)]
 

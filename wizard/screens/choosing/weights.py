@@ -136,7 +136,7 @@ class WeightsScreen(EntryScreen):
     def show_note(self) -> None:
         """Show what is wrong, or what the marked criterion is."""
         text, meaning = self.message if self.message[0] else (self._about(), "quiet")
-        parts = [*wrapped(text, self.width - 2), "", ""][:2]
+        parts = [*wrapped(text, self.width - 2, 2), "", ""][:2]
         self.block("#note", [frame.rule(self.app.glyphs, self.width), *(line(f" {part}", meaning) for part in parts)])
 
     def _about(self) -> str:
