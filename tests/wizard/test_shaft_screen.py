@@ -347,7 +347,7 @@ class TestScreen:
             catalogue, choice = builtin(), hand.answers.choice
             rows = tuple(catalogue.take([catalogue.index_of(one)]) for one in (choice.bearing_a, choice.bearing_b))
             slopes = reactions(made, 0, "back_to_back", rows).slopes
-            line = next(text for text in await unroll(hand) if "slope at the seat, limit 1.7" in text)
+            line = next(text for text in await unroll(hand) if "seat slope, limit 1.7" in text)
             assert [readable(slope, 3) for slope in slopes] == line.split()[-3:-1]
             assert line.endswith("arcmin")
             await hand.press("p")

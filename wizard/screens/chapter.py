@@ -69,7 +69,8 @@ class ChapterScreen(Elsewhere, ChapterKeys):
         self.places[self.chapter] = self.rows.at
         title = frame.head(plain(answers.duty.job or "new session"), self._saved(), width)
         bar = form.chapter_bar(answers, self.chapter, glyphs, width)
-        self.block("#head", [title, bar, frame.rule(glyphs, width)])
+        told = "{} of {} answered".format(*form.answered(answers, self.chapter)) if width < form.TIGHT else ""
+        self.block("#head", [title, bar, frame.rule(glyphs, width, told)])
         self.show_panel()
         self.show_help()
         self.show_entry()
@@ -101,6 +102,7 @@ class ChapterScreen(Elsewhere, ChapterKeys):
         text = self.message or (form.help_lines(item, width, HELP_HEIGHT) if item else self._empty_help())
         # the heading of a long item scrolls away, so what it is stands here as well
         title = form.item_title(self.app.session.answers, item) if item is not None and item.listed else ""
+        title = title or (form.whole_label(item, width) if item is not None else "")
         title = title or ("v draws this chapter and advises" if self.chapter in VIEWS else "")
         self.block("#help", [frame.rule(self.app.glyphs, width, title), *text[:HELP_HEIGHT]])
 

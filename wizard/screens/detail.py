@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
+
 from engine.errors import plain
 from engine.record.document import NOTICE, readable
 from wizard.widgets.figures import aligned, column, figure
@@ -87,7 +89,7 @@ def checks(rows: Sequence[CheckRow], glyphs: Glyphs, width: int) -> list[Line]:
     needs = column(lambda most: [figure(row.demand, 4, most) for row in rows], ROOM)
     bears = column(lambda most: [figure(row.capacity, 4, most) for row in rows], ROOM)
     uses = aligned([_use(row.utilisation) if row.judged else "" for row in rows])
-    need, bear, use = (max([least, *map(len, cells)]) + 1 for least, cells in ((6, needs), (8, bears), (3, uses)))
+    need, bear, use = (max([least, *map(cell_len, cells)]) + 1 for least, cells in ((6, needs), (8, bears), (3, uses)))
     roomy = width >= ROOMY
     name = max(12, min(34, width - need - bear - use - (UNIT + (BAR + 6 if roomy else 0)) - 4))
     titles = f"{fitted('Checks', name + 3)}{'demand':>{need}}{'capacity':>{bear}}{'':{UNIT}}{'use':>{use}}"
@@ -111,7 +113,7 @@ def checks(rows: Sequence[CheckRow], glyphs: Glyphs, width: int) -> list[Line]:
 def figures(block: Block, width: int) -> list[Line]:
     """Return the heading of a block of figures and a line for each, both bearings side by side, units behind."""
     sides = [_side(block.figures, side) for side in "AB"]
-    wide = [max([8, *map(len, cells)]) + 1 for cells in sides]
+    wide = [max([8, *map(cell_len, cells)]) + 1 for cells in sides]
     name = max(14, min(34, width - sum(wide) - 18))
     titles = "".join(f"{side:>{room}}" for side, room in zip("AB", wide, strict=True))
     made = [line(fitted(f"{fitted(plain(block.title), name + 9)}{titles}", width), "heading")]
@@ -120,7 +122,7 @@ def figures(block: Block, width: int) -> list[Line]:
         if isinstance(one.A, str) and one.of_pair:  # a word of the pair may be long: it runs over both columns
             made.append(line(fitted(f"{lead} {plain(one.A)}", width)))
             continue
-        values = "".join(f"{cell:>{room}}" for cell, room in zip(cells, wide, strict=True))
+        values = "".join(fitted(cell, room, right=True) for cell, room in zip(cells, wide, strict=True))
         made.append(line(fitted(f"{lead}{values} {'' if one.unit == '-' else one.unit}", width)))
     return made
 

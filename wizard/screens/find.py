@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
+
 from engine.answers.document import CHAPTERS, all_asked
 from engine.errors import plain
 from wizard import keys, wording
@@ -176,4 +178,7 @@ class FindScreen(EntryScreen):
 
 def _row(one: Found, width: int) -> Line:
     lead = fitted(f" {one.title}", min(44, width // 2))
-    return ((lead, "key" if one.kind == "action" else "plain"), (fitted(f" {one.about}", width - len(lead)), "quiet"))
+    return (
+        (lead, "key" if one.kind == "action" else "plain"),
+        (fitted(f" {one.about}", width - cell_len(lead)), "quiet"),
+    )

@@ -48,7 +48,8 @@ class PairScreen(KeyedScreen):
         names = f"A {plain(result.bearing_A, 30)}   B {plain(result.bearing_B, 30)}"
         verdict, meaning = self._verdict(result)
         self.block(
-            "#head", [frame.head(names, "", width), line(fitted(f" {verdict}", width), meaning), frame.rule(glyphs, width)]
+            "#head",
+            [frame.head(names, "", width), line(fitted(f" {verdict}", width), meaning), frame.rule(glyphs, width)],
         )
         self.show_source()
         self.block("#foot", [frame.foot("pair", width)])

@@ -119,9 +119,7 @@ def _supplied(rows: Catalogue, at: int) -> str:
 def _size(name: str, view: View) -> Callable[[Catalogue, int], str]:
     digits = 5 if view.inch or name == "T" else 6
     scale, places = (INCH, 4 if name == "D" else 5) if view.inch else (1.0, 4 if name == "d" else 3)
-    return lambda rows, at: pointed(
-        number_text(round(float(getattr(rows, name)[at]) / scale, places), digits), places
-    )
+    return lambda rows, at: pointed(number_text(round(float(getattr(rows, name)[at]) / scale, places), digits), places)
 
 
 def heading(view: View, width: int) -> Line:

@@ -39,10 +39,14 @@ def fitted(text: str, width: int, right: bool = False) -> str:
     return " " * (width - size) + text if right else text + " " * (width - size)
 
 
+def cut(text: str, width: int) -> str:
+    """Return a text in at most so many cells; a cut shows as a final tilde."""
+    return text if cell_len(text) <= width else fitted(text, width)
+
+
 def ended(text: str, end: str, width: int) -> str:
     """Return a text and an end that tells it from its neighbours, in so many cells; only the text is cut."""
-    room = max(0, width - cell_len(end))
-    return fitted((text if cell_len(text) <= room else fitted(text, room)) + end, width)
+    return fitted(cut(text, max(0, width - cell_len(end))) + end, width)
 
 
 def wrapped(text: str, width: int, most: int = MOST_PIECES) -> list[str]:

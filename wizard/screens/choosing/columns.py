@@ -5,6 +5,8 @@ from __future__ import annotations
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
+
 from engine.errors import plain
 from engine.units import number_text
 from wizard.widgets.figures import MOST_PLACES, aligned, alike
@@ -36,7 +38,7 @@ def heading(told: Comparison, designations: list[tuple[str, str]], glyphs: Glyph
     made: list[Line] = []
     for side, label in enumerate(("bearing at A", "bearing at B")):
         cells = "".join(fitted(plain(pair[side]), column - 1, right=True) + " " for pair in designations)
-        made.append(line(f"  {fitted(label, name)}{cells}"[:width], "heading"))
+        made.append(line(fitted(f"  {fitted(label, name)}{cells}", width), "heading"))
     words: list[tuple[str, str]] = [(f"  {fitted('verdict', name)}", "plain")]
     for passes in told.passes:
         word = f"{glyphs.passes if passes else glyphs.fails} {'passes' if passes else 'fails'}"
@@ -61,7 +63,7 @@ def _set(lines: Sequence[Figures], room: int) -> list[list[str]]:
     for most in range(MOST_PLACES, 1, -1):
         texts = [alike(_words(one), 4, most) for one in lines]
         columns = [aligned(cells) for cells in zip(*texts, strict=True)]
-        if all(len(cells[0]) <= room for cells in columns):
+        if all(cell_len(cells[0]) <= room for cells in columns):
             return [list(cells) for cells in zip(*columns, strict=True)]
     apart = [list(run) for _, run in groupby(lines, lambda one: (one.unit, bool(one.passes)))]
     if len(apart) > 1:

@@ -135,7 +135,8 @@ class WeightsScreen(EntryScreen):
         A, B = found.evaluated.A.designation, found.evaluated.B.designation
         for at in range(min(LEADERS, len(found))):
             score = f"score {float(found.score[at]):.3f}" if found.score is not None else ""
-            lines.append(line(fitted(f" {at + 1:>3}  {plain(A[at], 24)}  {plain(B[at], 24)}  {score}", width)))
+            names = "  ".join(fitted(plain(of[at], 60), min(24, (width - 22) // 2)) for of in (A, B))
+            lines.append(line(fitted(f" {at + 1:>3}  {names}  {score}", width)))
         return lines
 
     def show_panel(self) -> None:

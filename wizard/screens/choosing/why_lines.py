@@ -191,7 +191,7 @@ def _ranking(found: Page, said: Explained, running: bool, stopped: bool, glyphs:
     for row, own, first in zip(said.beside, *columns, strict=True):
         found.add(
             _beside(row, f"{own:>12}{first:>12}", name),
-            {1: "better than the first", -1: "worse than the first", 0: "as the first"}[row.better]
+            {1: "better than the first", -1: "worse than the first", 0: "as the first"}[row.better],
         )
 
 
