@@ -71,7 +71,7 @@ class TestQuestions:
         @on()
         async def scene(hand):
             await self.kind(hand)
-            assert hand.sees("wheel or sheave") and hand.sees("Up and Down, or the beginning of a name")
+            assert hand.sees("wheel or sheave") and hand.sees("Up, Down or the beginning of a name")
             await hand.press("down", "down", "down", "up", "enter")
             assert get(hand.answers, "shaft.elements[0].kind") == "spur"
 

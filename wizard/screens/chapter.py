@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 _BEGINS_A_NUMBER = frozenset("0123456789+-.<>")
 HELP_HEIGHT = 4
 ROOM_FOR_STRIP = 24
-OPTIONS_TITLE = "Up and Down, or the beginning of a name; Enter takes it"
+OPTIONS_TITLE = "Up, Down or the beginning of a name; Enter takes it"
 LONGEST_ENTRY = 64
 LONGEST_PATH = 300
 #: Chapters that have a picture of their own, and the screen that draws it.

@@ -20,6 +20,8 @@ BAR = 10
 
 def head(title: str, right: str, width: int) -> Line:
     """Return the first line: the program, what is open, and at the right whether it is saved."""
+    # on a narrow screen it is what stands at the right that is cut
+    right = cut(right, max(0, width - 14 - min(cell_len(title), width // 3)))
     room = max(0, width - cell_len(right) - 14)
     return (("Conewright  ", "title"), (fitted(title, room), "plain"), (f"  {right}", "quiet"))
 

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import re
+
+from rich.cells import cell_len
+
 from engine.errors import plain
 from wizard.screens import frame
 from wizard.screens.base import PageScreen
@@ -42,5 +46,15 @@ class ReadingScreen(PageScreen):
         lines: list[Line] = []
         for reading in readings:
             title, *rest = described(reading, rows)
-            lines += [line(title, "heading"), *(line(text) for text in rest), line("")]
+            lines += [line(title, "heading"), *(line(part) for text in rest for part in _hung(text, width)), line("")]
         return lines[:-1]
+
+
+def _hung(text: str, width: int) -> list[str]:
+    """Return a line that is too long for the screen in several, those after the first set in as its words are."""
+    if cell_len(text) <= width:
+        return [text]
+    lead = re.match(r" *\S+  +", text)
+    within = len(lead[0]) if lead is not None else len(text) - len(text.lstrip())
+    first, *rest = wrapped(text[within:], width - within)
+    return [text[:within] + first, *(" " * within + part for part in rest)]

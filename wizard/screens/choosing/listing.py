@@ -143,7 +143,7 @@ def _supply(rows: Catalogue, row: int) -> str:
 def tightest(found: Shortlist, row: int) -> str:
     """Return what stands out of one pair: widths, static safety, and of checks in which room counts the tightest."""
     A, B, states = found.evaluated.A, found.evaluated.B, found.evaluated.states
-    parts = [f"T {number_text(A.T[row], 4)}/{number_text(B.T[row], 4)} mm"]
+    parts = []
     if states is not None:
         parts.append(f"s0 {number_text(states[0].s0[row], 3)}/{number_text(states[1].s0[row], 3)}")
     binding = [outcome for outcome in found.evaluated.outcomes if not outcome.check.advisory]
@@ -153,4 +153,5 @@ def tightest(found: Shortlist, row: int) -> str:
     worst = binding[uses.index(max(uses))]
     where = "" if worst.side == "pair" else f" at {worst.side}"
     supplied = [f"{side} {word}" for side, rows in zip("AB", (A, B), strict=True) if (word := _supply(rows, row))]
-    return ", ".join([*parts, *supplied, f"tightest: {worst.check.name}{where} {max(uses):.2f}"])
+    widths = f"T {number_text(A.T[row], 4)}/{number_text(B.T[row], 4)} mm"
+    return ", ".join([f"tightest: {worst.check.name}{where} {max(uses):.2f}", *parts, *supplied, widths])

@@ -135,7 +135,7 @@ def _mending(found: Page, said: Explained, running: bool, width: int) -> None:
     """Say what would admit the pair."""
     why, changes = said.why, said.so_far if said.why is None else said.why.changes
     if changes:
-        found.heading(" Each of these by itself admits it; Enter makes the marked one", width)
+        found.heading(" Each by itself admits it; Enter makes the marked one", width)
         for one in changes:
             found.add(_change(one, "", width), _turns(one), (one,))
     elif why is None:

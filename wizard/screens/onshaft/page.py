@@ -80,7 +80,9 @@ def page(view: View, glyphs: Glyphs, width: int) -> Page:
     for text in picture(view.drawn, view.plane, width, glyphs):
         made.add(text, stop=False)
     if view.drawn.ends is None:
-        made.add(" Nothing to draw yet: answer the distance between the bearings, or add an element.", "caution")
+        said = "Nothing to draw yet: answer the distance between the bearings, or add an element."
+        for text in wrapped(said, width - 2):
+            made.add(f" {text}", "caution")
     for text in wrapped(view.about, width - 2):
         made.add(f" {text}", "quiet", stop=False)
     if view.torques is not None:
