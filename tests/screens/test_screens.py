@@ -9,7 +9,16 @@ from engine.record.document import Record
 from engine.record.read import parse
 from tests.screens import pictures
 from tests.screens.golden import (
-    FOLDER, REST, at_rest, colours_of, compare, drive, finished, style_of, text_of, told,
+    FOLDER,
+    REST,
+    at_rest,
+    colours_of,
+    compare,
+    drive,
+    finished,
+    style_of,
+    text_of,
+    told,
 )  # fmt: skip
 from wizard.app import Beginning
 from wizard.commands.open_session import DEMO

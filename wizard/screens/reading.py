@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-import re
-
-from rich.cells import cell_len
-
 from engine.errors import plain
 from wizard.screens import frame
 from wizard.screens.base import PageScreen
-from wizard.widgets.lines import Line, line, wrapped
+from wizard.widgets.lines import Line, cut, line, wrapped
 
 
 class ReadingScreen(PageScreen):
@@ -32,7 +28,7 @@ class ReadingScreen(PageScreen):
 
     def _lines(self, width: int) -> list[Line]:
         from engine.catalogue.designation import decode, refusal
-        from engine.report.reading import by_name, described, names
+        from engine.report.reading import WIDTH, by_name, described, names
 
         rows = self.app.search.catalogue
         if rows is None:
@@ -40,21 +36,11 @@ class ReadingScreen(PageScreen):
         readings = decode(self.text)
         named = [] if readings else by_name(self.text, rows)
         if named:
-            return [line(named[0], "heading"), *(line(text) for text in named[1:])]
+            return [line(cut(named[0], width), "heading"), *(line(cut(text, width)) for text in named[1:])]
         if not readings:
             return [line(f" {part}", "caution") for part in wrapped(str(refusal(self.text, names(rows))), width - 2)]
         lines: list[Line] = []
         for reading in readings:
-            title, *rest = described(reading, rows)
-            lines += [line(title, "heading"), *(line(part) for text in rest for part in _hung(text, width)), line("")]
+            title, *rest = described(reading, rows, min(width, WIDTH))
+            lines += [line(cut(title, width), "heading"), *(line(cut(text, width)) for text in rest), line("")]
         return lines[:-1]
-
-
-def _hung(text: str, width: int) -> list[str]:
-    """Return a line that is too long for the screen in several, those after the first set in as its words are."""
-    if cell_len(text) <= width:
-        return [text]
-    lead = re.match(r" *\S+  +", text)
-    within = len(lead[0]) if lead is not None else len(text) - len(text.lstrip())
-    first, *rest = wrapped(text[within:], width - within)
-    return [text[:within] + first, *(" " * within + part for part in rest)]

@@ -157,9 +157,8 @@ def _table(made: Page, arranged: Sequence[tuple[str, Reactions | None]], limit: 
 
 def _elements(made: Page, view: View) -> None:
     name = max(16, made.width - 38)
-    made.heading(
-        f"{fitted(' On the shaft, Enter unfolds' if name > NAME + 8 else ' On the shaft', name)}{'plane y':>11}{'plane z':>11}{'along':>11} N"
-    )
+    title = " On the shaft, Enter unfolds" if name > NAME + 8 else " On the shaft"
+    made.heading(f"{fitted(title, name)}{'plane y':>11}{'plane z':>11}{'along':>11} N")
     figures = alike([value for one in view.acting for value in _parts(one.element)], 5, 1)
     for at, one in enumerate(view.acting):
         forces = "".join(f"{text:>11}" for text in figures[3 * at : 3 * at + 3])
