@@ -24,8 +24,8 @@ KEYS = {
 }  # fmt: skip
 
 
-#: A few of them in every run, all of them with the slow tests.
-SOON = ("browse", "shortlist")
+#: One of them in every run, all of them with the slow tests.
+SOON = ("browse",)
 SOON_AND_LATE = [pytest.param(one, marks=() if one in SOON else pytest.mark.slow) for one in KEYS]
 
 
