@@ -25,7 +25,8 @@ from engine.report.drawn.plots import Bar, bars_in_parts
 from engine.report.order import to_order
 from engine.report.parts import Cell, Formula, Items, Part, Pictures, Report, Section, Table, Text, row
 from engine.report.runners_up import runners_up
-from engine.report.taken import constants
+from engine.report.taken.inside import inside, sources
+from engine.report.taken.seats import constants
 from engine.report.versions import versions
 from engine.units import number_text
 
@@ -59,8 +60,9 @@ def report(computed: Computed) -> Report:
         Section("Runners-up", tuple(_runners_up(computed))),
         Section("Assumed", (Items(tuple(map(_plain, result.assumptions))),)) if result.assumptions else None,
         Section("Constants of the seats", tuple(constants(computed))),
+        Section("Rollers, film and friction", tuple(inside(computed))),
         Section("How the figures are computed", tuple(_formulas(computed))),
-        Section("Versions and sources", tuple(versions(computed, _sources(computed)))),
+        Section("Versions and sources", tuple(versions(computed, [*_sources(computed), *sources(computed)]))),
     ]
     title = _plain(record.answers.duty.job or "Design calculation")
     led = "" if computed.chosen else "Not chosen, the first of the shortlist. "
@@ -272,7 +274,7 @@ def _sources(computed: Computed) -> list[str]:
 
 def _formulas(computed: Computed) -> Iterator[Part]:
     yield Text("Each formula as its source has it; the symbols are those of the tables above. Angles are in rad.")
-    for one in formulas.behind(_sources(computed)):
+    for one in formulas.behind([*_sources(computed), *sources(computed)]):
         if one.printed:
             symbols = f"{'; '.join(one.symbols)}. Gives {one.returns}. {one.valid}"
             yield Formula(f"{one.source}. {one.what}", tuple(one.printed.split("\n")), symbols)

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from engine.figures import Block, Figure, two
-from engine.lubrication import contamination, friction, thermal_speed, two_points, viscosity_index
+from engine.lubrication import contamination, friction, thermal_speed, two_points, viscosity, viscosity_index
 from engine.lubrication.contact import rib
 from engine.sources import citation_of
 
 if TYPE_CHECKING:
     from engine.checks.every import Evaluated
+    from engine.lubrication.lubricant import Lubricant
     from engine.operating import Conditions
 
 _LIST = "lubricant list, generic; no source"
@@ -26,7 +28,7 @@ def lubricant_block(evaluated: Evaluated, conditions: Conditions) -> Block:
     wet, oil = resolved.lubricated, resolved.lubricated.lubricant
     source = _LIST if wet.named else "answer"
     line = str(citation_of(two_points.at_40_and_100)) if oil.two_points else source
-    indexed = source if oil.VI is None else str(citation_of(viscosity_index.nu100_of_index))
+    indexed = source if oil.VI is None else str(citation_of(_way_to_nu100(oil)))
     figures = [
         Figure("lubricant", "", "lubricant", "", source, oil.name),
         Figure("supply", "", "supply", "", "answer", resolved.supply),
@@ -60,6 +62,12 @@ def lubricant_block(evaluated: Evaluated, conditions: Conditions) -> Block:
         )
     )  # fmt: skip
     return Block("lubricant", "Lubricant and cleanliness", tuple(figures))
+
+
+def _way_to_nu100(oil: Lubricant) -> Callable[..., object]:
+    """Return how the viscosity at 100 deg C came from the index: a mineral oil of a grade has its place in a table."""
+    of_grade = float(viscosity.nu100_of_grade(math.nan if oil.VG is None else oil.VG))
+    return viscosity.nu100_of_grade if oil.nu100 == of_grade else viscosity_index.nu100_of_index
 
 
 def speeds_block(evaluated: Evaluated, conditions: Conditions) -> Block:
