@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
+
 from wizard import wording
 from wizard.screens import frame
 from wizard.screens.base import EntryScreen
@@ -96,5 +98,5 @@ def _row(one: Found, width: int) -> Line:
     lead = fitted(f" {one.title}", min(44, width // 2))
     return (
         (lead, "key" if one.kind in {"action", "place"} else "plain"),
-        (fitted(f" {one.about}", width - len(lead)), "quiet"),
+        (fitted(f" {one.about}", width - cell_len(lead)), "quiet"),
     )
