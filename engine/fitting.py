@@ -124,7 +124,7 @@ def _own(name: str, resolved: Resolved, level: str | None = None) -> Fitted:
     """Return the fits with nothing in them that the seats of a side do not depend on, so that fewer are computed."""
     fits = resolved.fits
     own = fits.side(name)
-    return replace(fits, A=own, B=own, level=level or fits.level, mounting=None, shock_factor=None)
+    return replace(fits, A=own, B=own, level=level or fits.level, mounting=None, shock_factor=None, creeping="")
 
 
 def seats_of(rows: Catalogue, name: str, resolved: Resolved, level: Codes | None = None) -> Seats:
@@ -267,33 +267,60 @@ def greatest_tension(seats: Seats, run: Running) -> Floats:
 
     A ring whose limits are not at hand is left out; on a shaft without a wall the tension has no end.
     """
-    both = seated(seats, run)
+    return _greatest_tension(seated(seats, run), seats)
+
+
+def _greatest_tension(both: Seating, seats: Seats) -> Floats:
     tension = np.fmax(np.fmax(both.cone.hoop_greatest, both.cup.hoop_greatest), 0.0)
     return np.where(seats.has_wall, tension, np.inf)
 
 
-def tension_of(rows: Catalogue, name: str, resolved: Resolved, level: Codes | None = None) -> Floats:
-    """Return that tension for the rows of a catalogue on side A or B; most answers change nothing of it.
+@dataclass(frozen=True)
+class Borne:
+    """What the classes do to n bearings, (n,) each.
 
-    `level` as in `seats_of`.
+    The greatest tension [MPa], the mean interference of cone and of cup once they are mounted [mm], and the temperature
+    at which the cone slides on at the tight end of its fit [deg C].
     """
-    if not by_loads(name, resolved):
-        own = _own(name, resolved)
-        return _tension(rows, name, own, ring_loads(resolved), (resolved.rotating_ring, _hardest(resolved)))
-    each = tensions_of(rows, name, resolved)
-    return each[:, USUAL] if level is None else np.take_along_axis(each, level[:, None], axis=-1)[:, 0]
+
+    tension: Floats
+    cone: Floats
+    cup: Floats
+    heating: Floats
 
 
-def tensions_of(rows: Catalogue, name: str, resolved: Resolved) -> Floats:
-    """Return that tension at each load level, (n, levels); a tighter fit never strains less."""
-    with_level = (_own(name, resolved, one) for one in _LEVELS)
+def borne_at(rows: Catalogue, name: str, resolved: Resolved, of: str, level: Codes | None = None) -> Floats:
+    """Return one of the figures of `Borne` for the rows of a catalogue on side A or B, (n,); `level` as in `seats_of`.
+
+    Most answers change nothing of it.
+    """
+    each = borne_by_levels(rows, name, resolved)
+    if len(each) == 1:
+        return np.asarray(getattr(each[0], of))
+    if level is None:
+        return np.asarray(getattr(each[USUAL], of))
+    return np.asarray(np.choose(level, [getattr(one, of) for one in each]))
+
+
+def borne_by_levels(rows: Catalogue, name: str, resolved: Resolved) -> tuple[Borne, ...]:
+    """Return them at each load level, or once where the classes of a side do not follow from it.
+
+    A heavier load never makes a looser fit, so tension, interference and heating never fall from level to level.
+    """
+    levels = list(_LEVELS) if by_loads(name, resolved) else [None]
     loads, turning = ring_loads(resolved), (resolved.rotating_ring, _hardest(resolved))
-    return np.stack([_tension(rows, name, fits, loads, turning) for fits in with_level], axis=-1)
+    return tuple(_borne(rows, name, _own(name, resolved, one), loads, turning) for one in levels)
 
 
 @lru_cache(maxsize=32)
-def _tension(rows: Catalogue, name: str, fits: Fitted, loads: tuple[str, str], running: tuple[str, _Hardest]) -> Floats:
+def _borne(rows: Catalogue, name: str, fits: Fitted, loads: tuple[str, str], running: tuple[str, _Hardest]) -> Borne:
     # of large catalogues the seats of every level are too much to keep
-    tension = greatest_tension(_made(rows, name, fits, loads), _hardest_running(rows, fits, *running))
-    tension.flags.writeable = False
-    return tension
+    seats = _made(rows, name, fits, loads)
+    both = seated(seats, _hardest_running(rows, fits, *running))
+    found = Borne(
+        _greatest_tension(both, seats), both.cone.mounted[:, seating.MEAN].copy(),
+        both.cup.mounted[:, seating.MEAN].copy(), both.cone.heating,
+    )  # fmt: skip
+    for column in (found.tension, found.cone, found.cup, found.heating):
+        column.flags.writeable = False
+    return found

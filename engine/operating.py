@@ -11,14 +11,16 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from engine import fitting
+from engine import fitting, holding
 from engine.answers.resolved import Resolved
 from engine.duty.cases import LoadCases, load_cases
 from engine.duty.onshaft import UNLOCKS
+from engine.holding import Hold
 from engine.lubrication import contamination, cooling, friction, thermal_speed, viscosity, viscosity_ratio
 from engine.numerics import Bools, Floats, Rows, least
 from engine.pair import arrangement, equilibrium, paired
 from engine.rating import double_row, dynamic, life, modified_life, reliability, static
+from engine.seat.mounting import HEATING_LIMIT
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -98,13 +100,15 @@ class Thermal:
 
 @dataclass(frozen=True)
 class Strain:
-    """What the fits that follow from the loads do to rings [MPa]: greatest tension at each load level, (n, levels).
+    """What the fits that follow from the loads do to rings at each load level, (n, levels).
 
-    What the steel bears of it, its core under shock, whether the limits of both rings are at hand, and whether rings
-    bear the fit of any load, are (n,).
+    The greatest tension [MPa], and the temperature at which the cone goes on [deg C]. What the steel bears of tension,
+    its core under shock, whether the limits of both rings are at hand, and whether rings bear the fit of any load, are
+    (n,).
     """
 
     tension: Floats
+    heating: Floats
     hoop: Floats
     shock: Floats
     known: Bools
@@ -113,14 +117,21 @@ class Strain:
     @classmethod
     def of(cls, rows: Catalogue, side: str, resolved: Resolved) -> Strain:
         """Return the columns of some rows of a catalogue."""
-        tension, (hoop, core) = fitting.tensions_of(rows, side, resolved), fitting.borne(rows)
+        each, (hoop, core) = fitting.borne_by_levels(rows, side, resolved), fitting.borne(rows)
+        tension, heating = (np.stack([getattr(one, of) for one in each], axis=-1) for of in ("tension", "heating"))
         heaviest = tension[:, -1]
         harmless = (heaviest <= hoop) & (fitting.shock_tension(heaviest, resolved) <= core)
-        return cls(tension, hoop, core, fitting.seats_of(rows, side, resolved).known, harmless)
+        if resolved.fits.mounting == "heated":
+            harmless &= heating[:, -1] <= HEATING_LIMIT
+        return cls(tension, heating, hoop, core, fitting.seats_of(rows, side, resolved).known, harmless)
 
     def take(self, index: Floats) -> Strain:
         """Return some of the rows."""
         return Strain(*(getattr(self, field.name)[index] for field in fields(self)))
+
+
+#: What the loads decide of the seats: what they strain, where classes follow from loads, and what must hold.
+Seated = tuple[Strain | None, Hold | None]
 
 
 @dataclass(frozen=True)
@@ -140,10 +151,11 @@ class Bearings:
     double: bool = False  # two rows a side, rated as one double-row bearing
     thermal: Thermal | None = None  # where a case's temperature settles
     strain: Strain | None = None  # where the fits follow from the loads
+    hold: Hold | None = None  # where a ring must hold
 
     @classmethod
-    def of(cls, rows: Catalogue, side: str, conditions: Conditions, strain: Strain | None = None) -> Bearings:
-        """Return the rows of a catalogue, mounted on side A or B; `strain` is theirs, where it is at hand."""
+    def of(cls, rows: Catalogue, side: str, conditions: Conditions, seated: Seated | None = None) -> Bearings:
+        """Return the rows of a catalogue, mounted on side A or B; `seated` is theirs, where it is at hand."""
         nu1 = viscosity_ratio.reference_viscosity_nu1(conditions.cases.n, rows.Dpw[:, None])
         kappa = viscosity_ratio.viscosity_ratio_kappa(conditions.nu, nu1)
         resolved = conditions.resolved
@@ -159,17 +171,27 @@ class Bearings:
         }  # fmt: skip
         held = {name: column[:, None] for name, column in columns.items()}
         thermal = Thermal.of(rows, nu1, resolved) if conditions.settling.any() else None
-        if strain is None and fitting.by_loads(side, resolved):
-            strain = Strain.of(rows, side, resolved)
-        return cls(**held, kappa=kappa, e_C=e_C, double=double, thermal=thermal, strain=strain)
+        strain, hold = seated or seated_of(rows, side, conditions)
+        return cls(**held, kappa=kappa, e_C=e_C, double=double, thermal=thermal, strain=strain, hold=hold)
 
     def take(self, index: Floats) -> Bearings:
         """Return some of the bearings, as often as the index names them."""
-        columns = (field.name for field in fields(self) if field.name not in {"double", "thermal", "strain"})
-        thermal = self.thermal.take(index) if self.thermal is not None else None
-        strain = self.strain.take(index) if self.strain is not None else None
+        columns = (field.name for field in fields(self) if field.name not in _TAKE_THEMSELVES)
+        parts = {name: getattr(self, name) for name in ("thermal", "strain", "hold")}
+        some = {name: None if part is None else part.take(index) for name, part in parts.items()}
         held = {name: getattr(self, name)[index] for name in columns}
-        return Bearings(**held, double=self.double, thermal=thermal, strain=strain)
+        return Bearings(**held, double=self.double, **some)
+
+
+_TAKE_THEMSELVES = frozenset({"double", "thermal", "strain", "hold"})
+
+
+def seated_of(rows: Catalogue, side: str, conditions: Conditions) -> Seated:
+    """Return what the seats of some rows do to them, as far as the loads decide it."""
+    resolved, cases = conditions.resolved, conditions.cases
+    strain = Strain.of(rows, side, resolved) if fitting.by_loads(side, resolved) else None
+    T = None if conditions.settling.any() else holding.mean_temperature(cases.temperature, cases.weights)
+    return strain, Hold.of(rows, side, resolved, T)
 
 
 def load_centre(rows: Catalogue, side: str, resolved: Resolved) -> Floats:
@@ -220,6 +242,7 @@ def axial_loads(Fr_A: Floats, Fr_B: Floats, Y_A: Floats, Y_B: Floats, conditions
 class State:
     """One bearing of each pair under its loads: per case (pairs, k), and over the spectrum (pairs,)."""
 
+    Fr: Floats
     P: Floats
     P0: Floats
     L10: Floats  # million revolutions
@@ -245,6 +268,7 @@ def state(bearings: Bearings, loads: Loads, conditions: Conditions) -> State:
     Lnm = life.modified_life_Lnm(conditions.a1, factor, L10)
     Lnmh = hours(Lnm, cases)
     return State(
+        Fr=loads.Fr,
         P=P,
         P0=P0,
         L10=L10,

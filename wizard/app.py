@@ -9,7 +9,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from engine.errors import Problems
+from textual.geometry import Offset
+
+from engine.errors import Problems, plain
 from wizard import framework, glyphs, session, terminal, theme
 from wizard.keeping import shelf
 from wizard.screens.base import KeyedScreen
@@ -24,6 +26,8 @@ from wizard.studies.pairs import Pairs
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from textual.events import Resize
+
     from wizard.commands.recent import Offer
     from wizard.session import Session
     from wizard.terminal import Abilities
@@ -36,11 +40,17 @@ WHEEL = 3
 
 @dataclass(frozen=True)
 class Beginning:
-    """How a session begins: the ways that are offered, what opens one, and what remembers a record by its name."""
+    """How a session begins: the ways that are offered, what opens one, and what remembers a record by its name.
+
+    `ways` looks up what can be gone on with later, while a session is open; `document` writes one of a session, by its
+    form, and returns the file.
+    """
 
     offers: list[Offer] = field(default_factory=list)
     opened: Callable[[Offer], tuple[Session, str]] | None = None
     remember: Callable[[Path], object] = str  # where nothing remembers, the name is looked at and forgotten
+    ways: Callable[[], list[Offer]] = list
+    document: Callable[[Session, str], Path] | None = None
 
 
 class Conewright(Leaving):
@@ -208,21 +218,59 @@ class Conewright(Leaving):
 
     def begin(self, offer: Offer) -> None:
         """Begin in one of the ways offered; where its record cannot be read, say why and begin anew."""
+        self.pop_screen()
+        self._go_on(offer)
+
+    def change_session(self, name: str) -> None:
+        """Go on with another session; what stands in the one before is saved, or it stays open."""
+        offer = next((one for one in self.beginning.ways() if one.path == name), None)
+        if offer is None:
+            self.questions.say("That session is gone.", "caution")
+        elif self.session.keep():
+            self._go_on(offer)
+        else:
+            self.questions.say(f"This session stays open: {self.session.trouble}", "fails")
+
+    def write_document(self, form: str) -> None:
+        """Write a document of the session in a thread of its own, and say where it is."""
+        write, session = self.beginning.document, self.session
+        if write is None:
+            return
+        self.questions.say("Writing the document ...")
+
+        async def written() -> None:
+            try:
+                said, meaning = f"Written: {await asyncio.to_thread(write, session, form)}", "plain"
+            except Problems as problems:
+                said, meaning = str(problems), "fails"
+            except OSError as error:
+                said, meaning = f"Not written: {plain(error.strerror or str(error))}", "fails"
+            self.questions.say(plain(said, 600), meaning)
+
+        self.run_worker(written(), exit_on_error=False)
+
+    def _go_on(self, offer: Offer) -> None:
         assert self.beginning.opened is not None
         try:
             opened, note = self.beginning.opened(offer)
         except Problems as problems:
             opened, note = self.session, str(problems)
         self._take(opened)
-        self.pop_screen()
         self.answered("")
         self.questions.show_all(0)
         if note:
             self.questions.say(note, "caution")
 
-    def on_resize(self) -> None:
-        """Paint everything again: a terminal of another size has moved its text about."""
+    async def on_resize(self, event: Resize) -> None:
+        """Paint everything again: a terminal of another size has moved its text about. Too small a one is told so."""
         self.shown.forget()
+        small = event.size.width < terminal.SMALLEST[0] or event.size.height < terminal.SMALLEST[1]
+        told = getattr(self.screen, "PLACE", "") == "small"
+        if small and not told:
+            self.cursor_position = Offset(0, 0)
+            await self.push_screen("small")
+        elif told and not small:
+            self.pop_screen()  # the screen behind shows how things stand by now
 
     def on_unmount(self) -> None:
         """End the threads: what they still find is for nobody."""

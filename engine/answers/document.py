@@ -40,24 +40,23 @@ class Answers(msgspec.Struct, frozen=True, kw_only=True):
 
 @dataclass(frozen=True)
 class Chapter:
-    """A chapter: the field that holds it, its title, what it is about, and its title where there is little room."""
+    """A chapter: the field that holds it, its title, and what it is about."""
 
     field: str
     title: str
     about: str
-    short: str
 
 
 CHAPTERS = (
-    Chapter("duty", "Duty", "arrangement, loads, wanted life", "Duty"),
-    Chapter("shaft", "Shaft", "gears, belts and weights on it, its bending", "Shaft"),
-    Chapter("envelope", "Envelope", "space, measuring system, mass", "Space"),
-    Chapter("speed", "Speed", "turning ring, load direction, overspeed", "Speed"),
-    Chapter("lubrication", "Lubrication", "lubricant, temperature, cleanliness", "Oil"),
-    Chapter("steel", "Steel", "shock, dirt, heat", "Steel"),
-    Chapter("fits", "Fits", "seats on shaft and in housing", "Fits"),
-    Chapter("setting", "Setting", "end play or preload, heat, its scatter", "Set"),
-    Chapter("choice", "Choice", "ranking, catalogue, the chosen pair", "Pick"),
+    Chapter("duty", "Duty", "arrangement, loads, wanted life"),
+    Chapter("shaft", "Shaft", "gears, belts and weights on it, its bending"),
+    Chapter("envelope", "Envelope", "space, measuring system, mass"),
+    Chapter("speed", "Speed", "turning ring, load direction, overspeed"),
+    Chapter("lubrication", "Lubrication", "lubricant, temperature, cleanliness"),
+    Chapter("steel", "Steel", "shock, dirt, heat"),
+    Chapter("fits", "Fits", "seats on shaft and in housing"),
+    Chapter("setting", "Setting", "end play or preload, heat, its scatter"),
+    Chapter("choice", "Choice", "ranking, catalogue, the chosen pair, head of the report"),
 )
 
 

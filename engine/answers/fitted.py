@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from engine.answers.chapters.fits import BY_LOADS, RECOMMENDED
+from engine.answers.chapters.fits import BY_LOADS, CREEP_FAILS, RECOMMENDED
 from engine.answers.document import Answers, question_at
 from engine.answers.question import Quantity
 from engine.answers.reader import Assumption, Reader
@@ -44,6 +44,7 @@ class Fitted:
     cone_hotter: float = 5.0
     cup_hotter: float = 5.0
     mounting: str | None = None
+    creeping: str = CREEP_FAILS
     shock_factor: float | None = None  # of the worst load case; None where no case states one
 
     def side(self, name: str) -> Side:
@@ -81,6 +82,7 @@ def fitted(answers: Answers, reader: Reader) -> Fitted:
         cone_hotter=take("fits.cone_hotter"),
         cup_hotter=take("fits.cup_hotter"),
         mounting=take("fits.mounting"),
+        creeping=take("fits.creeping"),
         shock_factor=_shock_factor(answers),
     )  # fmt: skip
 

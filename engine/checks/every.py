@@ -17,7 +17,7 @@ import numpy as np
 
 from engine import fitting
 from engine.answers.resolved import Resolved
-from engine.checks import bending, fits, heat, loads, lubrication, pair, part, steel
+from engine.checks import bending, fits, heat, holding, loads, lubrication, pair, part
 from engine.checks.check import Outcome
 from engine.numerics import Bools, Floats
 from engine.operating import Bearings, Conditions, Loads, State
@@ -37,14 +37,14 @@ PairChecks = Callable[["Evaluated", Conditions], Sequence[Outcome]]
 OF_PART: tuple[PartChecks, ...] = (part.outcomes, fits.binding)
 #: Checks of one bearing that need its film and speeds, and no load.
 OF_FILM: tuple[FilmChecks, ...] = (loads.stated_film,)
-#: Checks of one bearing whose utilisation never falls when Fr or Fa grows.
-UNDER_LOAD: tuple[LoadChecks, ...] = (loads.binding, heat.binding, fits.under_load)
+#: Checks of one bearing whose utilisation never falls when Fr or Fa grows; what fits leave is bounded beside them.
+UNDER_LOAD: tuple[LoadChecks, ...] = (loads.binding, heat.binding, fits.under_load, holding.under_load)
 #: Checks of one bearing that caution only.
 ADVISORY: tuple[LoadChecks, ...] = (loads.advisory, heat.stated)
 #: Checks of two bearings or of one, monotone in nothing, cheap enough for every pair that is left.
 EXACT_ONLY: tuple[PairChecks, ...] = ()
 #: Checks of any kind that only the leading pairs are put to.
-FOR_LEADERS: tuple[PairChecks, ...] = (fits.creeping, steel.stability)
+FOR_LEADERS: tuple[PairChecks, ...] = (holding.creeping,)
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,7 @@
-"""Checks of the seats: what the fit does to the rings, and whether the rings hold on it.
+"""Checks of the seats: what the fit does to the rings, and how they go on.
 
-Tension, shock and dirt depend on no load and rule bearings out; twin limits, heating and creep caution only.
+Tension, shock, dirt and, where cones are to be heated, their heating rule bearings out; twin limits caution only.
+Whether the rings hold is asked in `holding.py`.
 """
 
 from __future__ import annotations
@@ -13,10 +14,9 @@ from engine import fitting
 from engine.answers.resolved import Resolved
 from engine.checks.check import Check, Outcome
 from engine.numerics import Bools, Floats
-from engine.operating import Bearings, Conditions, Loads, State
-from engine.seat import creep, iso286, mounting, pressure, seating
+from engine.operating import Bearings, Conditions, State
+from engine.seat import iso286, mounting, pressure
 from engine.seat.limits import SeatLimits, twin_housing_limits, twin_shaft_limits
-from engine.seat.recommend import POINT
 from engine.sources import COMMON_PRACTICE, Citation, citation_of
 from engine.steel import toughness
 from engine.steel.verdict import DIRT as DIRT_PLACES
@@ -24,7 +24,6 @@ from engine.warmth import in_service as service
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
-    from engine.checks.every import Evaluated
 
 #: Millimetres to micrometres.
 UM = 1e3
@@ -54,28 +53,8 @@ TWIN_HOUSING = Check(
 )  # fmt: skip
 HEATING = Check(
     "heating", "Cone goes on by heat", "degC", citation_of(mounting.heating_temperature),
-    "temperature at which the cone slides on", "120 degC, limit of heating", advisory=True,
+    "temperature at which the cone slides on", "120 degC, limit of heating", margin=False,
 )  # fmt: skip
-
-
-def _creep(ring: str, end: str, name: str) -> Check:
-    words = "at the loose end" if end == "least" else "at the mean of the fit"
-    return Check(
-        f"creep_{ring}_{end}", name, "um", citation_of(creep.interference_against_creep),
-        f"interference that the {ring} needs", f"interference of the {ring} in operation {words}", advisory=True,
-    )  # fmt: skip
-
-
-CREEP = {
-    "cone": (
-        _creep("cone", "least", "Cone holds at the loose end"),
-        _creep("cone", "mean", "Cone holds at the mean fit"),
-    ),
-    "cup": (
-        _creep("cup", "least", "Cup holds at the loose end"),
-        _creep("cup", "mean", "Cup holds at the mean fit"),
-    ),
-}
 
 
 def binding(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
@@ -92,11 +71,12 @@ def binding(rows: Catalogue, side: str, resolved: Resolved) -> list[Outcome]:
 def strained(rows: Catalogue, side: str, resolved: Resolved, level: fitting.Codes | None = None) -> list[Outcome]:
     """Return whether the rings bear their fit, and the shock on top of it, at a load level where the fit needs one.
 
-    Neither is judged where the limits of a ring are not at hand, unless what is known of it fails already.
+    With them whether cones that are to be heated go on. None is judged where the limits of a ring are not at hand,
+    unless what is known of it fails already.
     """
-    tension = fitting.tension_of(rows, side, resolved, level)
+    tension, heating = (fitting.borne_at(rows, side, resolved, of, level) for of in ("tension", "heating"))
     known = fitting.seats_of(rows, side, resolved).known
-    return _strained(side, (tension, known), fitting.borne(rows), resolved)
+    return _strained(side, (tension, heating, known), fitting.borne(rows), resolved)
 
 
 def under_load(side: str, bearings: Bearings, state: State, conditions: Conditions) -> list[Outcome]:
@@ -109,23 +89,30 @@ def under_load(side: str, bearings: Bearings, state: State, conditions: Conditio
     if strain is None or strain.harmless.all():
         return []
     level = service.levels(state.P, bearings.C[..., 0], conditions)
-    each = np.broadcast_to(strain.tension, (*level.shape, strain.tension.shape[-1]))
-    tension = np.take_along_axis(each, level[..., None], axis=-1)[..., 0]
-    return _strained(side, (tension, strain.known), (strain.hoop, strain.shock), conditions.resolved)
+    tension, heating = (
+        np.take_along_axis(np.broadcast_to(each, (*level.shape, each.shape[-1])), level[..., None], axis=-1)[..., 0]
+        for each in (strain.tension, strain.heating)
+    )
+    return _strained(side, (tension, heating, strain.known), (strain.hoop, strain.shock), conditions.resolved)
 
 
 def _strained(
-    side: str, asked: tuple[Floats, Bools], borne: tuple[Floats, Floats], resolved: Resolved
+    side: str, asked: tuple[Floats, Floats, Bools], borne: tuple[Floats, Floats], resolved: Resolved
 ) -> list[Outcome]:
-    tension, known = asked
-    return [
+    tension, heating, known = asked
+    found = [
         Outcome(HOOP, side, tension, borne[0]).where_known(known),
         Outcome(SHOCK, side, fitting.shock_tension(tension, resolved), borne[1]).where_known(known),
     ]
+    if resolved.fits.mounting == "heated":
+        at_hand = np.isfinite(heating)
+        warm = np.where(at_hand, heating, 0.0)
+        found.append(Outcome(HEATING, side, warm, np.asarray(mounting.HEATING_LIMIT)).where_known(at_hand))
+    return found
 
 
 def advisory(rows: Catalogue, side: str, resolved: Resolved, level: fitting.Codes | None = None) -> list[Outcome]:
-    """Return what cautions whatever the load: twin limits, where a ring has them, and heating, where it is answered."""
+    """Return what cautions whatever the load: twin limits, where a ring has them."""
     seats = fitting.seats_of(rows, side, resolved, level)
     rings, found = seats.rings, []
     if rings.limits.from_plus.any():
@@ -135,54 +122,8 @@ def advisory(rows: Catalogue, side: str, resolved: Resolved, level: fitting.Code
         ):
             finest = np.where(rings.limits.from_plus, iso286.standard_tolerance_IT(size, grade), 0.0)
             found.append(Outcome(check, side, finest * UM, _width(limits) * UM))
-    if resolved.fits.mounting == "heated":
-        cone = fitting.seated(seats, fitting.hardest_running(rows, resolved)).cone
-        found.append(Outcome(HEATING, side, cone.heating, np.asarray(mounting.HEATING_LIMIT)))
     return found
 
 
 def _width(limits: SeatLimits) -> Floats:
     return np.maximum(limits.upper - limits.lower, 0.0)
-
-
-def creeping(evaluated: Evaluated, conditions: Conditions) -> list[Outcome]:
-    """Return whether the rings that the load goes round hold in the case that is hardest on them, on both sides."""
-    assert evaluated.loads is not None
-    sides = zip("AB", (evaluated.A, evaluated.B), evaluated.loads, strict=True)
-    return [outcome for side, rows, loads in sides for outcome in _creeping(rows, side, loads, conditions)]
-
-
-def _creeping(rows: Catalogue, side: str, loads: Loads, conditions: Conditions) -> list[Outcome]:
-    resolved = conditions.resolved
-    seats = service.seats_of(rows, side, loads, conditions)
-    run = service.in_service(rows, loads, conditions)
-    ends = (seating.LEAST, seating.MEAN)
-    effective = seating.in_operation(seats.rings, (seats.shaft, seats.housing), seats.around, run, ends)
-    found = []
-    for at, (ring, load) in enumerate(zip(CREEP, fitting.ring_loads(resolved), strict=True)):
-        if load == POINT:
-            continue
-        needed = needed_by(rows, ring, loads, conditions)
-        for end, check in enumerate(CREEP[ring]):
-            demand, capacity = _worst(needed, np.maximum(effective[at][..., end], 0.0))
-            found.append(Outcome(check, side, demand * UM, capacity * UM))
-    return found
-
-
-def needed_by(rows: Catalogue, ring: str, loads: Loads, conditions: Conditions) -> Floats:
-    """Return the interference that the load of each case asks of a ring, were the load to go round it [mm]: (n, k)."""
-    rings = fitting.rings_of(rows)
-    size, width = (rings.d, rings.B) if ring == "cone" else (rings.D, rings.C)
-    Fr = loads.Fr / conditions.resolved.per_side
-    needed = creep.interference_against_creep(Fr, size[:, None], width[:, None])
-    # a ring at rest does not creep
-    return np.where(conditions.cases.n > 0, needed, 0.0)
-
-
-def _worst(needed: Floats, there: Floats) -> tuple[Floats, Floats]:
-    """Return what is needed and what is there in the case in which the most is missing, (n,) each."""
-    with np.errstate(divide="ignore", invalid="ignore"):
-        ratio = np.where(needed > 0, needed / there, needed * 0.0)
-    # what is not known comes first, so that it is not taken for good
-    at = np.where(np.isnan(ratio), np.inf, ratio).argmax(axis=-1)[:, None]
-    return tuple(np.take_along_axis(values, at, axis=-1)[:, 0] for values in (needed, there))  # type: ignore[return-value]

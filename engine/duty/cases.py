@@ -45,6 +45,11 @@ class LoadCases:
         """Which cases consume life: those that turn for a share of the time."""
         return (self.n > 0) & (self.share > 0)
 
+    @property
+    def weights(self) -> Floats:
+        """Shares of the running time (k,), of all cases where none runs."""
+        return self.share * (self.running if self.running.any() else 1.0)
+
     def radial_loads(self, z_A: Floats, z_B: Floats) -> tuple[Floats, Floats]:
         """Return the radial load on A and on B per pair and case, for load centres of shape (pairs, 1)."""
         return radial_loads(self.forces, z_A, z_B)

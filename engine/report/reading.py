@@ -18,15 +18,16 @@ WIDTH = 80
 MOST_FOUND = 8
 
 
-def described(reading: Reading, catalogue: Catalogue) -> list[str]:
-    """Return one reading as lines: title, parts, sources, what stays open, what the catalogue has."""
+def described(reading: Reading, catalogue: Catalogue, width: int = WIDTH) -> list[str]:
+    """Return one reading as lines of a width: title, parts, sources, what stays open, what the catalogue has."""
     longest = max(len(piece) for piece, _ in reading.parts)
     lines = [f"{reading.text}: {reading.title}"]
     for piece, meaning in reading.parts:
-        lines += _hanging(f"  {piece:<{longest}}  ", meaning)
-    lines += _hanging("  Source: ", "; ".join(f"{source} ({source.document.seen})" for source in reading.sources))
+        lines += _hanging(f"  {piece:<{longest}}  ", meaning, width)
+    sources = "; ".join(f"{source} ({source.document.seen})" for source in reading.sources)
+    lines += _hanging("  Source: ", sources, width)
     for unknown in reading.unknown:
-        lines += _hanging("  Not concluded: ", unknown)
+        lines += _hanging("  Not concluded: ", unknown, width)
     return lines + _found(reading, catalogue)
 
 
@@ -70,9 +71,9 @@ def names(catalogue: Catalogue) -> list[str]:
     return sorted({name for column in columns for name in column.tolist()})
 
 
-def _hanging(head: str, text: str) -> list[str]:
+def _hanging(head: str, text: str, width: int = WIDTH) -> list[str]:
     """Wrap a text behind its head, further lines under its beginning."""
-    return wrap(text, WIDTH, initial_indent=head, subsequent_indent=" " * len(head))
+    return wrap(text, max(width, len(head) + 8), initial_indent=head, subsequent_indent=" " * len(head))
 
 
 def _counted(number: int) -> str:

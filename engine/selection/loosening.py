@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 
+from engine.answers.chapters.fits import BY_LOADS, CREEP_FAILS
 from engine.answers.document import Answers, all_asked
 from engine.answers.measured import Measure, Span
 from engine.answers.question import Limits, Quantity, Question, Refused, Value
@@ -203,9 +204,15 @@ def moves(answers: Answers, resolved: Resolved, sizes: dict[str, list[float]] | 
         for ray in rays(place):
             steps = tuple(_steps(ray, (sizes or {}).get(place.path)))
             if steps:
-                found.append(Move(place.path, steps, place.way != "both"))
+                found.append(Move(place.path, steps, place.way != "both" and not _makes_fits(place, resolved)))
         found += [Move(place.path, steps, place.way == "towards_first") for steps in options(place)]
     return found
+
+
+def _makes_fits(place: Place, resolved: Resolved) -> bool:
+    """Return whether an answer changes the load level that fits follow from: a lighter load makes a looser fit."""
+    fits = resolved.fits
+    return "[" in place.path and fits.level == BY_LOADS and fits.creeping == CREEP_FAILS
 
 
 def _steps(ray: Ray, sizes: list[float] | None) -> Iterator[Step]:

@@ -8,13 +8,14 @@ to the checks of which no bound is known.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from engine.checks import every, pair, part
+from engine.checks.holding import between_temperatures
 from engine.numerics import Bools, Floats, Rows
 from engine.operating import Bearings, Conditions, Loads, pair_loads, state
 from engine.selection.stages.blocks import Cancelled, Progress, blocks, never, untold
@@ -28,6 +29,8 @@ if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
     from engine.warmth.ladder import End, Ladder
 
+#: The bearings of A and of B of some pairs.
+Pair = tuple[Bearings, Bearings]
 #: Fewer pairs than this are simply computed.
 FEW_PAIRS = 20_000
 #: More pairs than this are not looked through; a bore or another limit brings any catalogue below it.
@@ -235,19 +238,19 @@ def settled(A: Bearings, B: Bearings, conditions: Conditions, ladder: Ladder) ->
     """
     loads = pair_loads(A, B, conditions)
     places = places_of(A, B, loads, conditions, ladder)
-    passes = _under(_at((A, B), ladder.hot, places, conditions), loads, conditions)
+    ends = [_at((A, B), end, places, conditions) for end in (ladder.cold, ladder.hot)]
+    passes = _under(ends[1], loads, conditions, ends, most=False)
     # the others: first what fails a little cooler, then what is left
     left = np.flatnonzero(~passes)
     A, B, loads = A.take(left), B.take(left), (_some(loads[0], left), _some(loads[1], left))
-    cold = _at((A, B), ladder.cold, (places[0][left], places[1][left]), conditions)
-    open_pairs = np.flatnonzero(_under(cold, loads, conditions))
+    at = places[0][left], places[1][left]
+    ends = [_at((A, B), end, at, conditions) for end in (ladder.cold, ladder.hot)]
+    open_pairs = np.flatnonzero(_under(ends[0], loads, conditions, ends, most=True))
     passes[left[open_pairs]] = exact(A.take(open_pairs), B.take(open_pairs), conditions)
     return passes
 
 
-def _at(
-    pairs: tuple[Bearings, Bearings], end: End, places: tuple[Rows, Rows], conditions: Conditions
-) -> tuple[Bearings, Bearings]:
+def _at(pairs: Pair, end: End, places: tuple[Rows, Rows], conditions: Conditions) -> Pair:
     one, other = (at_rung(rows, end, place, conditions) for rows, place in zip(pairs, places, strict=True))
     return one, other
 
@@ -262,11 +265,20 @@ def exact(A: Bearings, B: Bearings, conditions: Conditions) -> Bools:
     return _under(warmed(A, B, loads, conditions)[0], loads, conditions)
 
 
-def _under(bearings: tuple[Bearings, Bearings], loads: tuple[Loads, Loads], conditions: Conditions) -> Bools:
-    """Return which pairs, with their film, pass every check under loads of which bounds are known."""
+def _under(
+    bearings: Pair, loads: tuple[Loads, Loads], conditions: Conditions, ends: Sequence[Pair] = (), most: bool = False
+) -> Bools:
+    """Return which pairs, with their film, pass every check under loads of which bounds are known.
+
+    Where only two temperatures are known that theirs lie between, `ends` are the pairs at both, and of what is left of
+    a fit the most counts, or the least.
+    """
     one, other = (state(rows, load, conditions) for rows, load in zip(bearings, loads, strict=True))
     outcomes = every.joint_outcomes(bearings, (one, other), conditions)
-    for side, rows, stated in zip("AB", bearings, (one, other), strict=True):
+    for at, (side, rows, stated) in enumerate(zip("AB", bearings, (one, other), strict=True)):
+        if ends:
+            between = ends[0][at], ends[1][at]
+            rows = between_temperatures(rows, between, stated, conditions, most)  # noqa: PLW2901 - the same rows
         outcomes += every.own_outcomes(side, rows, stated, conditions)
     return every.passing(outcomes, len(one.life))
 

@@ -30,7 +30,7 @@ CLOSE = 0.9
 #: Asked of the place among the treatments in hard-particle dirt; common practice, no source.
 DIRT = {"none": 0.0, "some": 1.0, "much": 2.0}
 #: Checks that cannot creep up to their limit: places in dirt go by steps, and a ring keeps its thickness.
-_FIXED = ("dirt", "wall")
+FIXED = ("dirt", "wall")
 SIMILAR_LIFE = "Rolling life decides nothing here: ISO 281 rates clean case- and through-hardened steel alike."
 
 
@@ -141,7 +141,7 @@ def _of_treatment(known: Floats, worst: Floats, grades: Grades, treatment: str) 
     usual = stocked[worst[:, stocked].argmin(axis=-1)]
     # made to order for the sake of the check that the usual steel fails most
     deciding = known[rows, np.where(to_order, usual, steel)].argmax(axis=-1)
-    may_worsen = [name not in _FIXED for name in CHECKS]
+    may_worsen = [name not in FIXED for name in CHECKS]
     close = known[rows, steel][:, may_worsen].max(axis=-1) > CLOSE
     outcome = np.where(~some, DOES_NOT, np.where(to_order | close, CONDITION, SUITS))
     return outcome, steel, usual, deciding

@@ -79,7 +79,7 @@ def test_fits_in_the_screening():
         for times, forget in ((anew, True), (kept, False)):
             if forget:
                 fitting._seats.cache_clear()
-                fitting._tension.cache_clear()
+                fitting._borne.cache_clear()
             start = time.perf_counter()
             for side in "AB":
                 fits.binding(rows, side, duty.resolved)

@@ -32,6 +32,18 @@ def style_of(app):
     return "\n".join(lines) + "\n"
 
 
+def colours_of(app):
+    """Return the colours that anything of the screen in front is drawn with."""
+    segments = [segment for strip in app.screen._compositor.render_strips() for segment in strip]
+    styles = [segment.style for segment in segments if segment.style is not None]
+    return {colour.name for style in styles for colour in (style.color, style.bgcolor) if not _own(colour)}
+
+
+def _own(colour):
+    """Whether a colour is the terminal's own."""
+    return colour is None or colour.is_default
+
+
 async def _until(app, condition, seconds=60.0):
     for _ in range(int(seconds / 0.02)):
         if condition(app):
@@ -70,11 +82,11 @@ def at_rest(app):
 REST = "(rest)"
 
 
-def drive(session, keys, size=(80, 24), can=None, look=text_of, load=None, rest=at_rest):
+def drive(session, keys, size=(80, 24), can=None, look=text_of, load=None, rest=at_rest, beginning=None):
     """Run the wizard on a session, press keys, and return what `look` sees; ('type', text) types a text, REST waits."""
 
     async def run():
-        app = Conewright(session, can or Abilities(ascii=False, mono=True), load=load)
+        app = Conewright(session, can or Abilities(ascii=False, mono=True), load=load, beginning=beginning)
         async with app.run_test(size=size) as pilot:
             await _until(app, rest)
             for key in keys:

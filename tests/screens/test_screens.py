@@ -8,8 +8,22 @@ from engine.answers.document import Answers
 from engine.record.document import Record
 from engine.record.read import parse
 from tests.screens import pictures
-from tests.screens.golden import REST, at_rest, compare, drive, finished, style_of, told
+from tests.screens.golden import (
+    FOLDER,
+    REST,
+    at_rest,
+    colours_of,
+    compare,
+    drive,
+    finished,
+    style_of,
+    text_of,
+    told,
+)  # fmt: skip
+from wizard.app import Beginning
 from wizard.commands.open_session import DEMO
+from wizard.commands.recent import Offer
+from wizard.screens.opening import rooms
 from wizard.session import Session
 from wizard.terminal import Abilities
 
@@ -39,6 +53,7 @@ SCREENS = {
     "fits": ["right"] * 6 + ["down"],
     "fits_view": ["right"] * 6 + ["v"],
     "fits_view_tighter": ["right"] * 6 + ["v", "plus", "plus", "plus"],
+    "fits_view_systems": ["right"] * 6 + ["v", "plus", "plus", "plus", "pagedown", "pagedown"],
     "fits_view_cup": ["right"] * 6 + ["v", "left", "end"],
     "setting": ["right"] * 7 + ["down"],
     "setting_view": ["right"] * 7 + ["v"],
@@ -74,6 +89,18 @@ SCREENS = {
     "compare_typing": ["s", "s", REST, "t", ("type", "life = 9")],
     "sensitivity": ["s", "t", REST, "down"],
     "find_must_give": ["g", ("type", "more pairs")],
+    "choice": ["right"] * 8 + ["down"],
+    "options": [*["down"] * 3, "enter", "down"],
+    "palette": ["g"],
+    "palette_typed": ["g", ("type", "bore"), "down"],
+    "help_typing": ["down", "down", ("type", "12"), "f1"],
+    "help_shortlist": ["s", "question_mark"],
+    "browse_typing": ["b", "slash", ("type", "d=60 st")],
+    "why_asked": ["y"],
+    "gives_enough": ["s", "M", REST, "e", ("type", "50")],
+    "overwrite": ["w", "ctrl+u", ("type", "other.toml"), "enter"],
+    "leaving": ["q"],
+    "start": [],
     "overspeed_fails": ["right", "right", "right", "down", "down", ("type", "9999"), "enter"],
 }
 
@@ -90,12 +117,49 @@ def rest_of(name):
     return finished if name.startswith(DISTRIBUTED) else at_rest
 
 
+#: The screens by their place, and the golden of each that shows it as it opens.
+OF = {
+    "chapter": "duty", "assumed": "assumed", "browse": "browse", "compare": "compare", "find": "palette",
+    "fits": "fits_view", "gives": "gives", "help": "help", "leaving": "leaving", "lubricants": "lubricants",
+    "lubrication": "lubrication_drawn", "pair": "pair", "reading": "reading", "scatter": "scatter",
+    "section": "section", "sensitivity": "sensitivity", "setting": "setting_view", "shaft": "shaft_forces",
+    "shortlist": "shortlist", "start": "start", "weights": "weights", "why": "why_not",
+}  # fmt: skip
+PLACES = {"chapter", *rooms.SCREENS}
+
+BEGINNING = Beginning(
+    [
+        Offer("new session", "from the first question on; saved as you go", ""),
+        Offer("Peat press, upper roll", "unfinished, 2025-03-04 16:20", "/home/eva/.local/state/conewright/a.toml"),
+        Offer("磨粉机主轴承 (mill)", "2025-02-27 09:05, /home/eva/records", "/home/eva/records/mill.toml"),
+        Offer("[b]winch\x1b[31m", "2025-02-26 11:40, /home/eva/records", "/home/eva/records/winch.toml"),
+        Offer("example", "finished, to look around in; kept in a copy", "demo"),
+    ]
+)
+
+
+def prepare(name, session, monkeypatch, folder):
+    """Make what a screen needs: the same path in every run, a file that stands in the way, a disk that is full."""
+    session.path = session.path.relative_to(folder)
+    if name == "overwrite":
+        (folder / "other.toml").write_text("")
+    if name == "leaving":
+        session.trouble = "sheave.toml: No space left on device"
+        monkeypatch.setattr(Session, "save", lambda _: False)
+        monkeypatch.setattr(Session, "unsaved", True)
+        monkeypatch.setattr(Session, "rescue", lambda _: None)
+
+
 @pytest.mark.parametrize("size", [(80, 24), (60, 20)], ids=lambda size: f"{size[0]}x{size[1]}")
 @pytest.mark.parametrize("name", SCREENS)
 def test_screen(name, size, example, monkeypatch, tmp_path):
     monkeypatch.chdir(tmp_path)
-    example.path = example.path.relative_to(tmp_path)  # the same path in every run
-    text, picture = drive(example, SCREENS[name], size, look=pictures.both, rest=rest_of(name))
+    prepare(name, example, monkeypatch, tmp_path)
+    (text, picture), place = drive(
+        example, SCREENS[name], size, look=lambda app: (pictures.both(app), app.screen.PLACE), rest=rest_of(name),
+        beginning=BEGINNING if name == "start" else None,
+    )  # fmt: skip
+    assert name not in OF.values() or OF[place] == name
     compare(f"{name}_{size[0]}x{size[1]}", text)
     if name in pictures.SHOWN and size == (80, 24):
         pictures.compare(name, picture)
@@ -130,6 +194,19 @@ def test_screen_of_a_shaft(name, size, sawmill, monkeypatch, tmp_path):
         pictures.compare(name, picture)
 
 
+#: Where nothing is answered yet.
+NEW = {
+    "new": [],
+    "shortlist_without_loads": ["s"],
+    "compare_none": ["s", "s"],
+    "sensitivity_none": ["s", "t"],
+    "fits_view_none": ["right"] * 6 + ["v"],
+    "setting_view_none": ["right"] * 7 + ["v"],
+    "shaft_none": ["v"],
+    "lubrication_none": ["right"] * 4 + ["v"],
+}
+
+
 @pytest.mark.parametrize("name", ["elements", "shaft_forces", "shaft_diagrams"])
 def test_screen_of_a_shaft_in_ascii(name, sawmill):
     seen = drive(sawmill, ON_SHAFT[name], can=Abilities(ascii=True, mono=True))
@@ -137,9 +214,10 @@ def test_screen_of_a_shaft_in_ascii(name, sawmill):
     compare(f"{name}_ascii", seen)
 
 
-@pytest.mark.parametrize("name", ["new", "shortlist_without_loads"])
-def test_screen_of_a_new_session(name, fresh):
-    compare(f"{name}_80x24", drive(fresh, {"new": [], "shortlist_without_loads": ["s"]}[name]))
+@pytest.mark.parametrize("size", [(80, 24), (60, 20)], ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.mark.parametrize("name", NEW)
+def test_screen_of_a_new_session(name, size, fresh):
+    compare(f"{name}_{size[0]}x{size[1]}", drive(fresh, NEW[name], size))
 
 
 @pytest.mark.parametrize(
@@ -160,17 +238,37 @@ def test_screen_of_a_new_session(name, fresh):
         "gives",
         "compare_tried",
         "sensitivity",
+        "options",
+        "overwrite",
+        *sorted({*OF.values()} - {"shaft_forces", "duty", "shortlist", "pair", "section", "browse", "fits_view",
+                                  "setting_view", "scatter", "why_not", "gives", "sensitivity"}),
     ],
-)
-def test_screen_in_ascii(name, example):
-    seen = drive(example, SCREENS[name], can=Abilities(ascii=True, mono=True), rest=rest_of(name))
+)  # fmt: skip
+def test_screen_in_ascii(name, example, monkeypatch, tmp_path):
+    """Everything is ASCII and without colour, and what is marked is drawn reverse: a line, an option, or the caret."""
+    monkeypatch.chdir(tmp_path)
+    prepare(name, example, monkeypatch, tmp_path)
+    seen, styles, colours = drive(
+        example, SCREENS[name], can=Abilities(ascii=True, mono=True), rest=rest_of(name),
+        look=lambda app: (text_of(app), style_of(app), colours_of(app)),
+        beginning=BEGINNING if name == "start" else None,
+    )  # fmt: skip
     assert seen.isascii()
+    assert colours == set()
+    assert "#" in styles
     compare(f"{name}_ascii", seen)
 
 
 @pytest.mark.parametrize("name", ["duty", "shortlist", "typing"])
 def test_the_mark_is_seen_without_colour(name, example):
     compare(f"{name}_styles", drive(example, SCREENS[name], look=style_of, rest=rest_of(name)))
+
+
+def test_every_screen_is_kept_at_both_sizes_and_in_ascii():
+    assert set(OF) == PLACES
+    kept = {path.stem for path in FOLDER.glob("*.txt")}
+    assert {f"{name}_{kind}" for name in OF.values() for kind in ("80x24", "60x20", "ascii")} <= kept
+    assert {f"{name}_{size}" for name in {*SCREENS, *ON_SHAFT, *NEW} for size in ("80x24", "60x20")} <= kept
 
 
 def test_wide_questions(example):

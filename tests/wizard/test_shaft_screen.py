@@ -71,7 +71,7 @@ class TestQuestions:
         @on()
         async def scene(hand):
             await self.kind(hand)
-            assert hand.sees("wheel or sheave") and hand.sees("Up and Down, or the beginning of a name")
+            assert hand.sees("wheel or sheave") and hand.sees("Up, Down or the beginning of a name")
             await hand.press("down", "down", "down", "up", "enter")
             assert get(hand.answers, "shaft.elements[0].kind") == "spur"
 
@@ -347,7 +347,7 @@ class TestScreen:
             catalogue, choice = builtin(), hand.answers.choice
             rows = tuple(catalogue.take([catalogue.index_of(one)]) for one in (choice.bearing_a, choice.bearing_b))
             slopes = reactions(made, 0, "back_to_back", rows).slopes
-            line = next(text for text in await unroll(hand) if "slope at the seat, limit 1.7" in text)
+            line = next(text for text in await unroll(hand) if "seat slope, limit 1.7" in text)
             assert [readable(slope, 3) for slope in slopes] == line.split()[-3:-1]
             assert line.endswith("arcmin")
             await hand.press("p")

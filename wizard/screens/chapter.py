@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 _BEGINS_A_NUMBER = frozenset("0123456789+-.<>")
 HELP_HEIGHT = 4
 ROOM_FOR_STRIP = 24
-OPTIONS_TITLE = "Up and Down, or the beginning of a name; Enter takes it"
+OPTIONS_TITLE = "Up, Down or the beginning of a name; Enter takes it"
 LONGEST_ENTRY = 64
 LONGEST_PATH = 300
 #: Chapters that have a picture of their own, and the screen that draws it.
@@ -41,6 +41,7 @@ class ChapterScreen(Elsewhere, ChapterKeys):
         self.places: dict[str, int] = {}  # where each chapter was left
         self.form: form.Form | None = None
         self.message: list[Line] = []
+        self.walked = ""
         self.overwrite = ""
         self.fresh = False  # whether the entry line still holds the answer it was opened with
         self.stem = ""  # what was typed of an option, before the arrow keys went through those it leaves
@@ -69,13 +70,15 @@ class ChapterScreen(Elsewhere, ChapterKeys):
         self.places[self.chapter] = self.rows.at
         title = frame.head(plain(answers.duty.job or "new session"), self._saved(), width)
         bar = form.chapter_bar(answers, self.chapter, glyphs, width)
-        self.block("#head", [title, bar, frame.rule(glyphs, width)])
+        told = "{} of {} answered".format(*form.answered(answers, self.chapter)) if width < form.TIGHT else ""
+        self.block("#head", [title, bar, frame.rule(glyphs, width, told)])
         self.show_panel()
         self.show_help()
         self.show_entry()
 
     def show_chapter(self, at: int | None = None) -> None:
         """Bring the chapter up to date, with a line of it marked."""
+        self.walked = ""
         self.show_all(at)
 
     def show_panel(self) -> None:
@@ -101,6 +104,7 @@ class ChapterScreen(Elsewhere, ChapterKeys):
         text = self.message or (form.help_lines(item, width, HELP_HEIGHT) if item else self._empty_help())
         # the heading of a long item scrolls away, so what it is stands here as well
         title = form.item_title(self.app.session.answers, item) if item is not None and item.listed else ""
+        title = self.walked or title or (form.whole_label(item, width) if item is not None else "")
         title = title or ("v draws this chapter and advises" if self.chapter in VIEWS else "")
         self.block("#help", [frame.rule(self.app.glyphs, width, title), *text[:HELP_HEIGHT]])
 
@@ -124,7 +128,7 @@ class ChapterScreen(Elsewhere, ChapterKeys):
     def marked_another(self) -> None:
         """Follow the mark with the help."""
         self.places[self.chapter] = self.rows.at
-        self.message = []
+        self.message, self.walked = [], ""
         self.show_help()
 
     def action_repeat(self) -> None:

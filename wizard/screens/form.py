@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
+
 from engine.answers.binned import Histogram
 from engine.answers.document import CHAPTERS, Answers, Asked, asked, items_at, listing_at, listings_of
 from engine.answers.lubricated.kinds import FromList
@@ -12,10 +14,14 @@ from engine.answers.question import Quantity
 from engine.answers.worded import Choice, Text, YesNo
 from engine.errors import plain
 from wizard import wording
-from wizard.widgets.lines import Line, fitted, line, wrapped
+from wizard.widgets.lines import Line, cut, fitted, line, wrapped
 
 if TYPE_CHECKING:
     from wizard.glyphs import Glyphs
+
+
+#: On fewer columns than this the names of the chapters are cut, and what is answered is told in the line below.
+TIGHT = 76
 
 
 @dataclass(frozen=True)
@@ -60,13 +66,23 @@ def item_title(answers: Answers, item: Asked) -> str:
     return f"{listing.one[0].upper()}{listing.one[1:]} {item.item + 1}" + (f": {plain(told, 64)}" if told else "")
 
 
+def label_cells(width: int) -> int:
+    """Return how many cells the label of a question has."""
+    return max(20, min(32, width // 2 - 6))
+
+
+def whole_label(item: Asked, width: int) -> str:
+    """Return the label of a question where its line has no room for all of it."""
+    return item.question.label if cell_len(item.question.label) > label_cells(width) else ""
+
+
 def _row(item: Asked, glyphs: Glyphs, width: int) -> Line:
-    label_width = max(20, min(32, width // 2 - 6))
+    label_width = label_cells(width)
     open_here = item.value is None
     mark = glyphs.open if open_here else " "
     # the label is a piece of its own: it alone is drawn as marked
-    label = f" {fitted(item.number, 5)}{item.question.label[:label_width]}"
-    gap = f"{' ' * (label_width + 6 - len(label))} {mark} "
+    label = f" {fitted(item.number, 5)}{cut(item.question.label, label_width)}"
+    gap = f"{' ' * (label_width + 6 - cell_len(label))} {mark} "
     shown = wording.assumed(item.question, item.question.default) if open_here else item.question.show(item.value)
     return (
         (label, "plain"),
@@ -78,17 +94,33 @@ def _row(item: Asked, glyphs: Glyphs, width: int) -> Line:
 def chapter_bar(answers: Answers, current: str, glyphs: Glyphs, width: int) -> Line:
     """Return the chapters with how many questions are answered in each; the current one stands out."""
     pieces: list[tuple[str, str]] = []
-    roomy, tight = width >= 116, width < 76
-    for at, chapter in enumerate(CHAPTERS, 1):
+    roomy, tight = width >= 116, width < TIGHT
+    names = _short_names(current, width) if tight else [chapter.title for chapter in CHAPTERS]
+    for at, chapter in enumerate(CHAPTERS):
         here = chapter.field == current
-        name = f"{at} {chapter.title}" if roomy else (chapter.short if tight else chapter.title)
-        tally = ""
-        if roomy or here:
-            items = list(asked(answers, chapter.field))
-            tally = f" {sum(item.value is not None for item in items)}/{len(items)}"
+        name = f"{at + 1} {names[at]}" if roomy else names[at]
+        tally = " " + "/".join(map(str, answered(answers, chapter.field))) if roomy or (here and not tight) else ""
         pad = " " if roomy or here else ""
         pieces += [(f"{pad}{name}{tally}{pad}", "here" if here else "plain"), (glyphs.between, "quiet")]
     return tuple(pieces[:-1])
+
+
+def answered(answers: Answers, chapter: str) -> tuple[int, int]:
+    """Return how many questions of a chapter are answered, and how many there are."""
+    items = list(asked(answers, chapter))
+    return sum(item.value is not None for item in items), len(items)
+
+
+def _short_names(current: str, width: int) -> list[str]:
+    """Return the names of the chapters so that all have room, the longest ones cut; the current one stays whole."""
+    names = [chapter.title for chapter in CHAPTERS]
+    room, here = width - len(CHAPTERS) - 1, [chapter.field for chapter in CHAPTERS].index(current)
+    lengths = [len(name) for name in names]
+    while sum(lengths) > room and max(lengths) > 1:
+        # the last of the longest ones, so that those in front keep more
+        longest = max((at for at in range(len(names)) if at != here), key=lambda at: (lengths[at], at))
+        lengths[longest] -= 1
+    return [cut(name, length) for name, length in zip(names, lengths, strict=True)]
 
 
 def help_lines(item: Asked, width: int, height: int) -> list[Line]:

@@ -8,7 +8,7 @@ from rich.cells import cell_len
 
 from engine.errors import plain
 from wizard import keys, wording
-from wizard.widgets.lines import Line, fitted, line, wrapped
+from wizard.widgets.lines import Line, cut, fitted, line, wrapped
 
 if TYPE_CHECKING:
     from wizard.glyphs import Glyphs
@@ -20,14 +20,16 @@ BAR = 10
 
 def head(title: str, right: str, width: int) -> Line:
     """Return the first line: the program, what is open, and at the right whether it is saved."""
-    room = max(0, width - len(right) - 14)
+    # on a narrow screen it is what stands at the right that is cut
+    right = cut(right, max(0, width - 14 - min(cell_len(title), width // 3)))
+    room = max(0, width - cell_len(right) - 14)
     return (("Conewright  ", "title"), (fitted(title, room), "plain"), (f"  {right}", "quiet"))
 
 
 def rule(glyphs: Glyphs, width: int, title: str = "") -> Line:
     """Return a line across the screen, with a title in it where one is given."""
-    lead = f"{glyphs.rule * 2} {fitted(title, min(len(title), width - 6))} " if title else ""
-    return line(lead + glyphs.rule * max(0, width - len(lead)), "quiet")
+    lead = f"{glyphs.rule * 2} {cut(title, width - 6)} " if title else ""
+    return line(lead + glyphs.rule * max(0, width - cell_len(lead)), "quiet")
 
 
 def foot(place: str, width: int, typing: bool = False) -> Line:
@@ -49,9 +51,20 @@ def foot(place: str, width: int, typing: bool = False) -> Line:
 def panel(standing: Standing, glyphs: Glyphs, width: int) -> list[Line]:
     """Return the lines that say how many pairs remain, what the last answer did, and what is missing or chosen."""
     if standing.wrong:
-        first, second = [*wrapped(standing.wrong, width), ""][:2]
+        first, second = [*wrapped(standing.wrong, width, 2), ""][:2]
         return [line(first, "fails"), line(fitted(second, width), "fails"), _second(standing, glyphs, width)]
-    return [_count(standing, width), line(fitted(standing.change, width), "plain"), _second(standing, glyphs, width)]
+    change = standing.change or _first_words(standing)
+    return [_count(standing, width), line(fitted(change, width), "plain"), _second(standing, glyphs, width)]
+
+
+def _first_words(standing: Standing) -> str:
+    """Return where to begin, until an answer has changed the count."""
+    if standing.counted is None:
+        return ""
+    from engine.answers.running import needed  # not before the first frame
+
+    short = len(needed(standing.counted.answers))
+    return f"{wording.counted(short, 'answer', 'answers')} short of lives: n asks for the next one." if short else ""
 
 
 def _count(standing: Standing, width: int) -> Line:
@@ -60,6 +73,7 @@ def _count(standing: Standing, width: int) -> Line:
     if counted is None:
         return line(f"Looking through the pairs{share} ..." if share else "Reading the catalogue ...", "quiet")
     remains = ("at most " if counted.too_many else "") + wording.remaining(counted.count, counted.listed)
+    remains += "" if counted.resolved.loads_known else ", before any load"
     if standing.counting:
         return line(fitted(f"{remains}  counting again{share} ...", width), "quiet")
     return line(fitted(remains, width), "fails" if counted.count == 0 else "title")
@@ -80,7 +94,7 @@ def _second(standing: Standing, glyphs: Glyphs, width: int) -> Line:
     if counted.count <= wording.FEW:
         return line(fitted(wording.few(counted.count), width), "caution")
     assumed = wording.counted(len(counted.resolved.assumptions), "assumption", "assumptions")
-    return line(fitted(f"All checks counted, with {assumed} for open questions (see ?).", width), "quiet")
+    return line(fitted(f"All checks counted, with {assumed} for open questions (T visits them).", width), "quiet")
 
 
 def _missing(missing: tuple[str, ...], width: int) -> str:
@@ -110,13 +124,15 @@ def progress(standing: Standing, glyphs: Glyphs, pair: tuple[str, str] | None) -
 
 def _chosen(standing: Standing, glyphs: Glyphs, width: int) -> Line:
     assert standing.chosen is not None
-    pair = f"Chosen: A {plain(standing.chosen[0], 24)}, B {plain(standing.chosen[1], 24)}  "
+    # the verdict keeps room, however long the names are
+    names = [cut(plain(name, 60), min(24, (width - 28) // 2)) for name in standing.chosen]
+    pair = f"Chosen: A {names[0]}, B {names[1]}  "
     verdict, meaning = standing.verdict
     mark = {"passes": glyphs.passes, "fails": glyphs.fails}.get(meaning, glyphs.caution)
     if verdict and not standing.whole and meaning == "passes":
         # the closed formulas say so; the load distribution may not
         verdict, meaning, mark = f"{verdict} so far, {_more(standing, glyphs)}", "quiet", glyphs.caution
-    return ((pair, "plain"), (fitted(f"{mark} {verdict}" if verdict else "", max(0, width - len(pair))), meaning))
+    return ((pair, "plain"), (fitted(f"{mark} {verdict}" if verdict else "", max(0, width - cell_len(pair))), meaning))
 
 
 def _more(standing: Standing, glyphs: Glyphs) -> str:

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 from engine.errors import plain
 from wizard.screens import frame
 from wizard.screens.base import KeyedScreen
-from wizard.screens.detail import detail
+from wizard.screens.detail import Detail, detail
 from wizard.studies.distributions import Done, Progress, Studied
-from wizard.widgets.lines import Line, Lines, Rows, line, wrapped
+from wizard.widgets.lines import Line, Lines, Rows, fitted, line, wrapped
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -26,7 +26,7 @@ class PairScreen(KeyedScreen):
     def __init__(self) -> None:
         super().__init__()
         self.result: Result | None = None
-        self.sources: dict[int, str] = {}
+        self.detail = Detail()
 
     def compose(self) -> ComposeResult:
         """Lay out the blocks."""
@@ -43,12 +43,13 @@ class PairScreen(KeyedScreen):
             return
         whole = self.app.search.studies.known((self.result.bearing_A, self.result.bearing_B))
         result = self.result = whole or self.result
-        lines, stops, self.sources = detail(result, glyphs, width)
-        self.rows.show_rows(lines, stops)
+        self.detail = detail(result, glyphs, width)
+        self.rows.show_rows(self.detail.lines, self.detail.stops)
         names = f"A {plain(result.bearing_A, 30)}   B {plain(result.bearing_B, 30)}"
         verdict, meaning = self._verdict(result)
         self.block(
-            "#head", [frame.head(names, "", width), line(f" {verdict}"[:width], meaning), frame.rule(glyphs, width)]
+            "#head",
+            [frame.head(names, "", width), line(fitted(f" {verdict}", width), meaning), frame.rule(glyphs, width)],
         )
         self.show_source()
         self.block("#foot", [frame.foot("pair", width)])
@@ -82,9 +83,10 @@ class PairScreen(KeyedScreen):
     def show_source(self) -> None:
         """Show the clause behind the marked line."""
         width = self.width
-        text = self.sources.get(self.rows.at, "")
-        shown: list[Line] = [line(f" {part}", "quiet") for part in wrapped(plain(text), width - 2)[:2]]
-        self.block("#source", [frame.rule(self.app.glyphs, width), *shown])
+        text = self.detail.sources.get(self.rows.at, "")
+        shown: list[Line] = [line(f" {part}", "quiet") for part in wrapped(plain(text, 400), width - 2, 2)]
+        title = self.detail.names.get(self.rows.at, "")
+        self.block("#source", [frame.rule(self.app.glyphs, width, title), *shown])
 
     def marked_another(self) -> None:
         """Follow the mark with the clause."""

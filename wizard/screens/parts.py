@@ -8,8 +8,11 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
+
 from engine.errors import plain
 from engine.units import number_text
+from wizard.widgets.figures import pointed
 from wizard.widgets.lines import Line, fitted, line
 
 if TYPE_CHECKING:
@@ -29,8 +32,8 @@ INCH = 25.4
 ESTIMATED = "~"
 #: The name of a column that tells the room to a limit.
 _ROOM = "room"
-#: What the longest of its cells takes in mm, "0.837 under" or "83.71 under", and the blank before it.
-_LEAST_ROOM = 12
+#: What its cells take in mm, "183.71 under", and the blank before it; in inches there is a digit more.
+_LEAST_ROOM = 13
 
 
 @dataclass(frozen=True)
@@ -77,7 +80,7 @@ def ordered(rows: Catalogue, kept: Bools, view: View) -> list[int]:
 def _columns(view: View, width: int) -> tuple[Column, ...]:
     """Return the columns that the width holds, each whole: sizes, the room to their limits, then the rest."""
     unit = "in" if view.inch else "mm"
-    columns = [Column(name, f"{name} {unit}", wide, _size(name, view)) for name, wide in (("d", 8), ("D", 8), ("T", 8))]
+    columns = [Column(name, f"{name} {unit}", wide, _size(name, view)) for name, wide in (("d", 9), ("D", 8), ("T", 8))]
     for limit in view.limits:
         words = _limit_words(limit, view)
         columns.append(Column(_ROOM, words, max(_LEAST_ROOM + view.inch, len(words) + 2), _room(limit, view)))
@@ -85,7 +88,7 @@ def _columns(view: View, width: int) -> tuple[Column, ...]:
         Column("alpha", "deg", 6, lambda rows, at: f"{_guess(rows, at, 'alpha')}{math.degrees(rows.alpha[at]):.1f}"),
         Column("Cr", "Cr kN", 8, lambda rows, at: f"{rows.Cr[at] / 1000:.1f}"),
         Column("C0r", "C0r kN", 8, lambda rows, at: f"{rows.C0r[at] / 1000:.1f}"),
-        Column("mass", "kg", 7, lambda rows, at: _guess(rows, at, "mass") + _mass(rows, at)),
+        Column("mass", "kg", 8, lambda rows, at: pointed(_guess(rows, at, "mass") + _mass(rows, at), 3)),
         Column("", "  steel", -9, lambda rows, at: f" {_guess(rows, at, 'steel') or ' '}{plain(rows.steel[at])}"),
     ]
     if view.order in {"cost", "availability"}:
@@ -102,11 +105,11 @@ def _mass(rows: Catalogue, at: int) -> str:
 
 
 def _cost() -> Column:
-    return Column("cost", "cost", 10, lambda rows, at: number_text(float(rows.cost[at]), 4))
+    return Column("cost", "cost", 10, lambda rows, at: pointed(number_text(float(rows.cost[at]), 4), 3))
 
 
 def _stock() -> Column:
-    return Column("availability", "stock", 14, lambda rows, at: _supplied(rows, at) or "not stated")
+    return Column("availability", "stock", 13, lambda rows, at: _supplied(rows, at) or "not stated")
 
 
 def _supplied(rows: Catalogue, at: int) -> str:
@@ -115,8 +118,8 @@ def _supplied(rows: Catalogue, at: int) -> str:
 
 def _size(name: str, view: View) -> Callable[[Catalogue, int], str]:
     digits = 5 if view.inch or name == "T" else 6
-    scale = INCH if view.inch else 1.0
-    return lambda rows, at: number_text(float(getattr(rows, name)[at]) / scale, digits)
+    scale, places = (INCH, 4 if name == "D" else 5) if view.inch else (1.0, 4 if name == "d" else 3)
+    return lambda rows, at: pointed(number_text(round(float(getattr(rows, name)[at]) / scale, places), digits), places)
 
 
 def heading(view: View, width: int) -> Line:
@@ -138,13 +141,17 @@ def hidden_order(view: View, width: int) -> str:
 
 
 def _name(width: int) -> int:
-    return max(14, min(24, width - 62))
+    return max(14, min(24, width - 64))
 
 
 def _set(cell: tuple[str, int]) -> str:
     """Return a cell at its width: to the right of it behind a blank, or to the left where the width is negative."""
     text, wide = cell
-    return f" {fitted(text, wide - 1, right=True)}" if wide > 0 else fitted(text, -wide)
+    if wide < 0:
+        return fitted(text, -wide)
+    # a figure with many digits before its point takes the blanks behind it
+    kept = text if cell_len(text) < wide else text.rstrip()
+    return f" {fitted(kept, wide - 1, right=True)}"
 
 
 def row_line(rows: Catalogue, at: int, view: View, width: int) -> Line:
@@ -174,16 +181,19 @@ def _room_words(limit: Limit, value: float, view: View) -> str:
     """Return how a size stands to a limit: '10 left', '2.5 over', '5 under', or 'fits' without room to spare."""
     room = limit.room(value)
     if room == 0:
-        return "fits"
+        return "fits "
     words = "left" if room > 0 else "under" if limit.is_under(value) else "over"
-    shown = round(abs(room) / INCH, 4) if view.inch else round(abs(room), 3)
-    return f"{number_text(shown, 4)} {words}"
+    exact, places = abs(room) / (INCH if view.inch else 1.0), 4 if view.inch else 2
+    # what would vanish keeps a digit
+    shown = round(exact, places) or exact
+    return f"{pointed(number_text(shown, 4 if shown >= 10.0**-places else 1), places)} {words:<5}"
 
 
 def rooms(rows: Catalogue, at: int, view: View, width: int) -> str:
     """Return in words how one assembly stands to the limits that have no column at this width."""
     shown = sum(column.name == _ROOM for column in _columns(view, width))
-    return ", ".join(f"{_limit_words(limit, view)}: {_room(limit, view)(rows, at)}" for limit in view.limits[shown:])
+    hidden = [(_limit_words(limit, view), _room(limit, view)(rows, at).split()) for limit in view.limits[shown:]]
+    return ", ".join(f"{limit}: {' '.join(words)}" for limit, words in hidden)
 
 
 def limits(filtered: str, answers: Answers) -> tuple[Limit, ...]:

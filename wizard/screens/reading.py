@@ -5,7 +5,7 @@ from __future__ import annotations
 from engine.errors import plain
 from wizard.screens import frame
 from wizard.screens.base import PageScreen
-from wizard.widgets.lines import Line, line, wrapped
+from wizard.widgets.lines import Line, cut, line, wrapped
 
 
 class ReadingScreen(PageScreen):
@@ -28,7 +28,7 @@ class ReadingScreen(PageScreen):
 
     def _lines(self, width: int) -> list[Line]:
         from engine.catalogue.designation import decode, refusal
-        from engine.report.reading import by_name, described, names
+        from engine.report.reading import WIDTH, by_name, described, names
 
         rows = self.app.search.catalogue
         if rows is None:
@@ -36,11 +36,11 @@ class ReadingScreen(PageScreen):
         readings = decode(self.text)
         named = [] if readings else by_name(self.text, rows)
         if named:
-            return [line(named[0], "heading"), *(line(text) for text in named[1:])]
+            return [line(cut(named[0], width), "heading"), *(line(cut(text, width)) for text in named[1:])]
         if not readings:
             return [line(f" {part}", "caution") for part in wrapped(str(refusal(self.text, names(rows))), width - 2)]
         lines: list[Line] = []
         for reading in readings:
-            title, *rest = described(reading, rows)
-            lines += [line(title, "heading"), *(line(text) for text in rest), line("")]
+            title, *rest = described(reading, rows, min(width, WIDTH))
+            lines += [line(cut(title, width), "heading"), *(line(cut(text, width)) for text in rest), line("")]
         return lines[:-1]

@@ -5,13 +5,13 @@ from __future__ import annotations
 from engine.errors import plain
 from wizard.screens import frame, parts
 from wizard.screens.base import PageScreen
-from wizard.widgets.lines import Line, fitted, line
+from wizard.widgets.lines import Line, line, wrapped
 from wizard.widgets.profile import Sizes
 from wizard.widgets.section import LEAST_HEIGHT, section
 
 #: Lines of the drawing on a screen of the usual height, and lines of the head, the foot and what follows the drawing
 #: up to the first neighbour, which all show at once.
-DRAWING, BESIDE = 16, 8
+DRAWING, BESIDE, LOW = 16, 6, 24
 NEIGHBOURS = 5
 
 
@@ -31,14 +31,17 @@ class SectionScreen(PageScreen):
         rows, width, glyphs = self.app.search.catalogue, self.width, self.app.glyphs
         if rows is None:
             return
-        title = f"{plain(rows.designation[self.at], 30)}  {parts.about(rows, self.at)}"
+        title = plain(rows.designation[self.at], 60)
         self.block("#top", [frame.head(title, "", width), frame.rule(glyphs, width)])
-        height = max(LEAST_HEIGHT, min(DRAWING, self.app.size.height - BESIDE))
+        told = [parts.about, parts.masses, parts.execution]
+        words = [part for of in told for part in wrapped(of(rows, self.at), width - 2)]
+        # on a low screen what is told follows the neighbours, so that the drawing is whole
+        before = words if self.app.size.height >= LOW else []
+        height = max(LEAST_HEIGHT, min(DRAWING, self.app.size.height - BESIDE - len(before)))
         drawn = section(Sizes.of(rows, self.at), max(20, width - 2), height, glyphs, self.inch)
         lines: list[Line] = [line(text) for text in drawn]
         lines.append(line(f" {parts.chamfers(rows, self.at, self.inch)}"))
-        lines.append(line(fitted(f" {parts.masses(rows, self.at)}", width)))
-        lines.append(line(fitted(f" {parts.execution(rows, self.at)}", width)))
+        lines += [line(f" {part}") for part in before]
         self.neighbours = {}
         for heading, found in self._neighbours():
             lines.append(line(f" {heading}", "heading"))
@@ -47,7 +50,12 @@ class SectionScreen(PageScreen):
                 lines.append(parts.row_line(rows, at, parts.View(inch=self.inch), width))
             if not found:
                 lines.append(line("  none", "quiet"))
-        self.rows.show_rows(lines, list(self.neighbours))
+        stops = list(self.neighbours)
+        if not before:
+            lines.append(line(" What it is", "heading"))
+            stops += range(len(lines), len(lines) + len(words))
+            lines += [line(f" {part}") for part in words]
+        self.rows.show_rows(lines, stops)
         self.block("#foot", [frame.foot("section", width)])
 
     def _neighbours(self) -> list[tuple[str, list[int]]]:

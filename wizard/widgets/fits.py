@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from wizard.widgets.lines import Line, fitted, line
 
 if TYPE_CHECKING:
-    from engine.report.ladder import Ladder, Rung
+    from collections.abc import Sequence
+
+    from engine.record.seats.twins import Twins
+    from engine.report.fits.ladder import Ladder, Rung
     from wizard.glyphs import Glyphs
 
 NAME, FIGURES = 14, 17
 #: Fewer columns than this leave the least important ones of the table out.
 ROOMY = 76
+#: From so many on the table also shows what the fit does to the raceway.
+WIDE = 96
 
 
 def picture(ladder: Ladder, glyphs: Glyphs, width: int) -> list[Line]:
@@ -106,42 +112,75 @@ def _three(ends: tuple[float, float, float]) -> str:
 
 def table(ladder: Ladder, glyphs: Glyphs, width: int) -> list[Line]:
     """Return every class of the seat, loose first, with what it does; the one that is taken stands out."""
-    cone, roomy = ladder.ring == "cone", width >= ROOMY
+    shape = Shape(ladder.ring == "cone", width >= ROOMY, width >= WIDE)
     first, second = " " * 8, " " * 8
-    if roomy:
+    if shape.roomy:
         first, second = f"{first}{'in operation um':>15} ", f"{second}{'least':>8}{'mean':>7} "
     first, second = f"{first}{'MPa':>7}", f"{second}{'hoop':>7}"
-    if cone:
+    if shape.cone:
         first, second = f"{first} {'use of steel':^14}", f"{second} {'through':>7}{'case':>7}"
     first, second = f"{first}  {'creep margin':^13}", f"{second}  {'least':>6}{'mean':>7}"
-    if roomy:
-        first, second = f"{first}{'raceway':>8}", f"{second}{'um':>8}"
-    first, second = f"{first}{'end play':>9}", f"{second}{'um':>9}"
+    if shape.wide:
+        first, second = f"{first}{'raceway':>9}{'closes':>8}", f"{second}{'um':>9}{'um':>8}"
+    first, second = (
+        f"{first}{'play running':>{shape.play * 2}}",
+        f"{second}{'loose':>{shape.play}}{'seated':>{shape.play}}",
+    )
     lines = [line(fitted(first, width), "heading"), line(fitted(second, width), "heading")]
     for at, rung in enumerate(ladder.rungs):
-        lines.append(_rung(rung, at == ladder.at, (cone, roomy), glyphs))
+        lines.append(_rung(rung, at == ladder.at, shape, glyphs))
     return lines
 
 
-def _rung(rung: Rung, here: bool, shape: tuple[bool, bool], glyphs: Glyphs) -> Line:
-    cone, roomy = shape
+@dataclass(frozen=True)
+class Shape:
+    """Which columns the table has room for; a cup has none for the steel of the cone."""
+
+    cone: bool
+    roomy: bool
+    wide: bool
+
+    @property
+    def play(self) -> int:
+        """Columns of the play left running."""
+        return 8 if self.roomy else 7
+
+
+def _rung(rung: Rung, here: bool, shape: Shape, glyphs: Glyphs) -> Line:
     lead = f" {glyphs.here if here else ' '} {rung.name:<5}"
-    if roomy:
+    if shape.roomy:
         lead += f"{_number(rung.running[0], 8, 0)}{_number(rung.running[1], 7, 0)} "
     pieces = [(f"{lead}{_number(rung.tension, 7, 0)} ", "plain")]
-    if cone:
+    if shape.cone:
         pieces += [_use(use, glyphs) for use in rung.use]
     pieces += [("  ", "plain"), _margin(rung.margins[0], 6, glyphs), _margin(rung.margins[1], 7, glyphs)]
-    if roomy:
-        pieces.append((_signed(rung.raceway, 8), "plain"))
-    pieces.append((_signed(-rung.end_play, 9), "plain"))
+    if shape.wide:
+        pieces.append((f"{_signed(rung.raceway, 9)}{_signed(-rung.end_play, 8)}", "plain"))
+    pieces.append(("".join(_signed(one, shape.play) for one in rung.left), "plain"))
     if not here:
         return tuple(pieces)
     return tuple((text, "title" if meaning == "plain" else meaning) for text, meaning in pieces)
 
 
+def systems(of: Twins, rows: Sequence[tuple[str, tuple[str, str, str]]], width: int) -> list[Line]:
+    """Return one seat in both measuring systems as a table, the inch ring on the metric limits in its last column."""
+    name = 21 if width >= ROOMY else 19
+    cell = (width - name - 1) // 3
+    own = of.inch.name.removeprefix("inch, ")
+    heads = (("metric", "inch", "inch ring on"), (of.metric.name.removeprefix("metric, "), own, "metric seat"))
+    lead = (f"{of.class_name} in both, um", "")
+    lines = [
+        line(f" {fitted(first, name)}{''.join(fitted(text, cell, right=True) for text in texts)}", "heading")
+        for first, texts in zip(lead, heads, strict=True)
+    ]
+    for label, values in rows:
+        *right, wrong = (fitted(text, cell, right=True) for text in values)
+        lines.append(((f" {fitted(label, name)}", "quiet"), ("".join(right), "plain"), (wrong, "caution")))
+    return lines
+
+
 def _signed(value: float, width: int) -> str:
-    """Return a change with its sign; nothing has none."""
+    """Return a change, or a play that is preload below nought, with its sign; nothing has none."""
     if not math.isfinite(value):
         return f"{'?':>{width}}"
     return f"{value:>+{width}.0f}" if round(value) else f"{'0':>{width}}"

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
-from rich.cells import cell_len, set_cell_size
+from rich.cells import cell_len, chop_cells, set_cell_size
 from rich.segment import Segment
 from rich.style import Style
 from textual.geometry import Region
@@ -39,9 +39,40 @@ def fitted(text: str, width: int, right: bool = False) -> str:
     return " " * (width - size) + text if right else text + " " * (width - size)
 
 
-def wrapped(text: str, width: int) -> list[str]:
-    """Return a text in lines of a width; a terminal dragged to nothing still gets some."""
-    return wrap(text, max(width, 8))
+def cut(text: str, width: int) -> str:
+    """Return a text in at most so many cells; a cut shows as a final tilde."""
+    return text if cell_len(text) <= width else fitted(text, width)
+
+
+def ended(text: str, end: str, width: int) -> str:
+    """Return a text and an end that tells it from its neighbours, in so many cells; only the text is cut."""
+    return fitted(cut(text, max(0, width - cell_len(end))) + end, width)
+
+
+def wrapped(text: str, width: int, most: int = MOST_PIECES) -> list[str]:
+    """Return a text in lines of so many cells, at most so many of them; a cut shows as a final tilde.
+
+    A terminal dragged to nothing still gets some.
+    """
+    width = max(width, 8)
+    even = text.isascii() or all(cell_len(character) == 1 for character in text)
+    lines = wrap(text, width) if even else _by_cells(text, width)
+    if len(lines) <= most:
+        return lines
+    return [*lines[: most - 1], fitted(f"{lines[most - 1]} {lines[most]}", width)]
+
+
+def _by_cells(text: str, width: int) -> list[str]:
+    """Return a text with characters of no or of two cells in lines of so many cells, broken between words."""
+    lines = [""]
+    for word in text.split():
+        joined = f"{lines[-1]} {word}" if lines[-1] else word
+        if cell_len(joined) <= width:
+            lines[-1] = joined
+            continue
+        lines += ["", *chop_cells(word, width)] if lines[-1] else chop_cells(word, width)
+        lines = [one for one in lines if one]
+    return [one for one in lines if one]
 
 
 class Lines(Widget):

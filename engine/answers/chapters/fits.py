@@ -12,6 +12,8 @@ from engine.units import DIFFERENCE, LENGTH, ROUGHNESS
 RECOMMENDED = "recommended"
 #: The load level that each bearing has by its own loads.
 BY_LOADS = "loads"
+#: A cone that creeps rules its pair out.
+CREEP_FAILS = "fails"
 #: The ladders from loose to tight, by letter; js and JS stand beside j and J.
 SHAFT_LADDER = ("g", "h", "j", "k", "m", "n", "p", "r")
 HOUSING_LADDER = ("F", "G", "H", "J", "K", "M", "N", "P")
@@ -33,9 +35,10 @@ def _line(name: str) -> str:
     return name if name in {"j5", "j7"} else name[-1]
 
 
-def _ladder(label: str, why: str, classes: tuple[str, ...], loosen: str = "") -> Choice:
+def _ladder(label: str, why: str, classes: tuple[str, ...]) -> Choice:
     return Choice(
-        label=label, why=why, loosen=loosen,
+        # a looser fit strains less, a tighter one holds better
+        label=label, why=why, loosen="ordered",
         options=(Option(RECOMMENDED, RECOMMENDED), *(Option(name, name, line=_line(name)) for name in classes)),
         default=RECOMMENDED, default_why="by ring load, level, size, material and mounting",
     )  # fmt: skip
@@ -47,7 +50,6 @@ def _shaft_fit(side: str) -> Choice:
         "Class for a metric cone, g to r at IT4 to IT8 (m6); inch cones get twin limits that sit alike. Tighter holds "
         "better, and strains the cone.",
         SHAFT_CLASSES,
-        "towards_first",
     )
 
 
@@ -98,7 +100,7 @@ class Fits(msgspec.Struct, frozen=True, kw_only=True):
                 Option("light", "light"), Option("normal", "normal"), Option("heavy", "heavy"),
                 Option("shock", "heavy with shock"), Option(BY_LOADS, "by the loads of each bearing"),
             ),
-            default=BY_LOADS, default_why="P/C of each bearing in its worst case", loosen="towards_first",
+            default=BY_LOADS, default_why="P/C of each bearing in its worst case", loosen="ordered",
         ),
     ] = None  # fmt: skip
     shaft_fit_a: Annotated[str | None, _shaft_fit("A")] = None
@@ -176,5 +178,15 @@ class Fits(msgspec.Struct, frozen=True, kw_only=True):
             why="Heat must not pass 120 degC, or the ring softens and grows; pressing needs force and a press.",
             options=(Option("heated", "heated"), Option("pressed", "pressed on")),
             default_why="by heat where 120 degC will do, else pressed on",
+        ),
+    ] = None  # fmt: skip
+    creeping: Annotated[
+        str | None,
+        Choice(
+            label="A cone that creeps",
+            why="Where the load goes round it and the mean of its fit does not hold it, or not once its steel has "
+            "grown. A cone that must slide only cautions, and so does a cup.",
+            options=(Option(CREEP_FAILS, "rules the pair out"), Option("cautions", "cautions only")),
+            default=CREEP_FAILS, default_why="a cone that creeps wears its seat",
         ),
     ] = None  # fmt: skip

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING
 
 from engine.figures import Block, Figure, two
 from engine.lubrication import contamination, friction, thermal_speed, two_points, viscosity, viscosity_index
 from engine.lubrication.contact import rib
+from engine.record.loads.origin import origin
 from engine.sources import citation_of
 
 if TYPE_CHECKING:
@@ -24,32 +26,42 @@ def lubricant_block(evaluated: Evaluated, conditions: Conditions) -> Block:
     """
     resolved = conditions.resolved
     wet, oil = resolved.lubricated, resolved.lubricated.lubricant
-    source = wet.source
-    line = str(citation_of(two_points.at_40_and_100)) if oil.two_points else source
-    indexed = source if oil.VI is None else str(citation_of(_way_to_nu100(oil)))
+    taken = partial(origin, resolved)
+    grade = wet.source if wet.named else taken("lubrication.grade" if oil.VG is not None else "lubrication.nu40")
+    # a base oil and its density that are not asked for are taken for granted as well
+    base, density = (wet.source if wet.named else taken(f"lubrication.{name}") for name in ("base", "density"))
+    of_grade = f"{citation_of(viscosity.nu40_of_grade)}; grade: {grade}" if oil.VG is not None else grade
+    line = str(citation_of(two_points.at_40_and_100)) if oil.two_points else wet.source if wet.named else of_grade
+    indexed = wet.source
+    if oil.VI is not None:
+        index = wet.source if wet.named else taken("lubrication.vi")
+        indexed = f"{citation_of(_way_to_nu100(oil))}; viscosity index: {index}"
+    elif not wet.named:
+        indexed = taken("lubrication.nu100")
     figures = [
-        Figure("lubricant", "", "lubricant", "", source, oil.name),
-        Figure("supply", "", "supply", "", "answer", resolved.supply),
-        Figure("base", "", "base oil", "", source, oil.base),
+        Figure("lubricant", "", "lubricant", "", grade, oil.name),
+        Figure("supply", "", "supply", "", taken("lubrication.supply"), resolved.supply),
+        Figure("base", "", "base oil", "", base, oil.base),
         Figure("nu40", "nu40", "viscosity at 40 degC", "mm2/s", line, oil.nu40),
         Figure("nu100", "nu100", "viscosity at 100 degC", "mm2/s", line if oil.two_points else indexed,
                oil.nu100),
         Figure("VI", "VI", "viscosity index", "", str(citation_of(viscosity_index.viscosity_index)),
                float(viscosity_index.viscosity_index(oil.nu40, oil.nu100)), digits=3),
-        Figure("rho15", "rho15", "density at 15 degC", "kg/m3", source, oil.rho15),
+        Figure("rho15", "rho15", "density at 15 degC", "kg/m3", density, oil.rho15),
     ]  # fmt: skip
     if math.isfinite(oil.T_greatest):
         figures += [
-            Figure("T_least", "", "least temperature in lasting service", "degC", source, oil.T_least),
-            Figure("T_greatest", "", "greatest temperature in lasting service", "degC", source, oil.T_greatest),
+            Figure("T_least", "", "least temperature in lasting service", "degC", wet.source, oil.T_least),
+            Figure("T_greatest", "", "greatest temperature in lasting service", "degC", wet.source, oil.T_greatest),
         ]
     if oil.thickener:
-        figures.append(Figure("thickener", "", "thickener", "", source, oil.thickener))
+        figures.append(Figure("thickener", "", "thickener", "", wet.source, oil.thickener))
     if oil.nlgi is not None:
-        figures.append(Figure("nlgi", "", "NLGI number", "", source, oil.nlgi))
+        figures.append(Figure("nlgi", "", "NLGI number", "", wet.source, oil.nlgi))
     for at, step in enumerate(wet.cleanliness.steps):
         said = step.said if len(wet.cleanliness.steps) == 1 else f"{at + 1}. {step.said}"
-        why = "answer" if step.why == "answer" else f"answer; {step.why}"
+        level = taken("lubrication.cleanliness")
+        why = level if step.why == "answer" else f"answer; {step.why}"
         figures.append(Figure(f"cleanliness_{at + 1}", "", said, "", why, step.level.replace("_", " ")))
     coarse = [contamination.e_C_of_table_13(resolved.cleanliness, rows.Dpw[0]) for rows in (evaluated.A, evaluated.B)]
     ranges = [f"{float(least):g} to {float(greatest):g}" for least, greatest in coarse]

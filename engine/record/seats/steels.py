@@ -56,15 +56,22 @@ def _growth(evaluated: Evaluated, conditions: Conditions, both: list[Grade]) -> 
 
 def sentences(evaluated: Evaluated, conditions: Conditions, sides: str = "AB") -> tuple[str, ...]:
     """Return the verdict on both heat treatments for the bearings of some sides, each with its reason."""
-    found = []
+    found: list[str] = []
     for side in sides:
         at = "AB".index(side)
         rows = (evaluated.A, evaluated.B)[at]
         loads = evaluated.loads[at] if evaluated.loads is not None else None
         told = steel.told(rows, side, loads, conditions)
-        if not fitting.seats_of(rows, side, conditions.resolved).known[0]:
-            found.append(f"{side}: the limits of its tolerance class are not at hand, so its fit is left out")
+        found += not_at_hand(evaluated, conditions, side)
         for treatment in TREATMENTS:
             this = ", as this bearing is" if str(rows.steel[0]) == treatment else ""
             found.append(f"{side}, {NAMES[treatment]}{this}: {told.sentence(0, treatment)}")
     return (*found, SIMILAR_LIFE)
+
+
+def not_at_hand(evaluated: Evaluated, conditions: Conditions, side: str) -> tuple[str, ...]:
+    """Return that the fit of one side is left out of the verdict, where its limits are not at hand."""
+    rows = (evaluated.A, evaluated.B)["AB".index(side)]
+    if fitting.seats_of(rows, side, conditions.resolved).known[0]:
+        return ()
+    return (f"{side}: the limits of its tolerance class are not at hand, so its fit is left out",)

@@ -22,11 +22,12 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from engine.checks import every
+from engine.checks.holding import between_temperatures
 from engine.checks.pair import SPREAD_LEAST
 from engine.lubrication.friction import friction_load_P1
 from engine.lubrication.viscosity import NU_LEAST_FULL
 from engine.numerics import Bools, Floats, Rows
-from engine.operating import Bearings, Conditions, Loads, axial_loads, state
+from engine.operating import Bearings, Conditions, Loads, State, axial_loads, state
 from engine.rating.dynamic import X
 from engine.rating.system import SLOPE
 from engine.selection.stages.blocks import Cancelled, blocks
@@ -109,6 +110,7 @@ def _bound(side: Side, some: slice, partners: Partners, friction: FrictionLoss |
     ends, theirs = _load_bounds(side.name, bearings, partners, conditions)
     corners = _corners(side, bearings, partners, (ends, theirs))
     low, high = (state(rows, loads, conditions) for rows, loads in zip(corners, ends, strict=True))
+    corners = _held(corners, (low, high), conditions)
     own_low, own_high = (
         every.own_outcomes(side.name, rows, at, conditions) for rows, at in zip(corners, (low, high), strict=True)
     )
@@ -136,6 +138,20 @@ def _corners(
     ends, theirs = loads
     one, other = (friction_load_P1(load.Fr, load.Fa, own.Y) for load in ends)
     return between(own, partners.heat, ((one, other), theirs), side.conditions, side.ladder)
+
+
+def _held(
+    corners: tuple[Bearings, Bearings], states: tuple[State, State], conditions: Conditions
+) -> tuple[Bearings, Bearings]:
+    """Return the corners with bounds of what is left of their fits in service.
+
+    A heavier load may make a tighter fit, and warmth may do either to it: so the corner of the least load is given the
+    most that may be left at any, the corner of the greatest the least.
+    """
+    return (
+        between_temperatures(corners[0], corners, states[1], conditions, most=True),
+        between_temperatures(corners[1], corners, states[0], conditions, most=False),
+    )
 
 
 def _thinnest(hottest: Bearings, conditions: Conditions) -> Conditions:

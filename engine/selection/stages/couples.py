@@ -18,8 +18,7 @@ if TYPE_CHECKING:
 
 #: Answers that are limits, by their path or its beginning; figures that are held against them do not move with them.
 LIMITS = (
-    "envelope.", "duty.life", "duty.reliability", "duty.static_safety", "steel.allowed", "steel.shock",
-    "lubrication.cleanliness",
+    "envelope.", "duty.life", "duty.reliability", "duty.static_safety", "steel.allowed", "lubrication.cleanliness",
 )  # fmt: skip
 #: Says whether some steps taken together, or fewer of them, may let in enough.
 Hopeful = Callable[[tuple["Step", ...]], bool]

@@ -8,9 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from engine import fitting
 from engine.numerics import Floats, Rows
-from engine.operating import Bearings, Conditions, Strain, Thermal, load_centre
+from engine.operating import Bearings, Conditions, Thermal, load_centre, seated_of
 from engine.warmth.ladder import Ladder
 
 if TYPE_CHECKING:
@@ -20,7 +19,7 @@ if TYPE_CHECKING:
 #: them as wide as long.
 MOST_KEPT = 2_000_000
 #: Of larger catalogues the fits of the candidates alone are computed.
-MOST_STRAINED = 20_000
+MOST_SEATED = 20_000
 
 
 @dataclass(frozen=True, eq=False)
@@ -60,11 +59,12 @@ class Side:
         return self._bearings(self.rows)
 
     def _bearings(self, rows: Rows) -> Bearings:
-        # what the fits strain changes with few answers, so that of the whole catalogue is kept
-        strain = None
-        if len(self.catalogue) <= MOST_STRAINED and fitting.by_loads(self.name, self.conditions.resolved):
-            strain = Strain.of(self.catalogue, self.name, self.conditions.resolved).take(rows)
-        return Bearings.of(self.catalogue.take(rows), self.name, self.conditions, strain)
+        # what the fits do changes with few answers, so that of the whole catalogue is kept
+        seated = None
+        if len(self.catalogue) <= MOST_SEATED:
+            strain, hold = seated_of(self.catalogue, self.name, self.conditions)
+            seated = strain and strain.take(rows), hold and hold.take(rows)
+        return Bearings.of(self.catalogue.take(rows), self.name, self.conditions, seated)
 
     @cached_property
     def thermal(self) -> Thermal | None:

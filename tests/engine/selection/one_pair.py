@@ -7,14 +7,16 @@ as an independent second calculation for the screening and the shortlist.
 import math
 
 from engine.lubrication.contamination import CONSTANTS
-from tests.engine.selection import one_balance
+from tests.engine.selection import one_balance, one_ring
 
 
-def lives_and_safety(A, B, resolved, nu, a1):
+def lives_and_safety(A, B, resolved, nu, a1, seen=None):
     """Return lives, static safeties, greatest P/C, least kappa and greatest temperature over limit, of A and of B each.
 
-    `nu` is the viscosity at the stated temperature; NaN where each case's own settles.
+    `nu` is the viscosity at the stated temperature; NaN where each case's own settles. `seen` takes, side by side,
+    share, speed, radial load and temperature of every case.
     """
+    seen = ([], []) if seen is None else seen
     z_A, z_B = _centres(A, B, resolved)
     damage, safety = [0.0, 0.0], [math.inf, math.inf]
     load, film, heat = [0.0, 0.0], [math.inf, math.inf], [0.0, 0.0]
@@ -29,6 +31,7 @@ def lives_and_safety(A, B, resolved, nu, a1):
         for side, bearing in enumerate((A, B)):
             Fr, Fa = radial[side], axial[side]
             C, C0, Cu, P, P0 = _rated(Fr, Fa, bearing, resolved)
+            seen[side].append((case.share, case.n, Fr, warm[side] if math.isnan(nu) else case.temperature))
             safety[side] = min(safety[side], C0 / (case.shock * P0) if P0 else math.inf)
             if case.n == 0 or case.share == 0:
                 continue
@@ -53,11 +56,12 @@ def passes(A, B, resolved, nu, a1):
 
 
 def judged(A, B, resolved, nu, a1):
-    """Return the same, the life that the requirement is held against [h], and the greatest P/C of A and of B."""
+    """Return the same, the life that the requirement is held against [h], greatest P/C and `seen` of A and of B."""
+    seen = ([], [])
     z_A, z_B = _centres(A, B, resolved)
     if z_B - z_A < 1.0:
-        return False, abs(z_B - z_A - 1.0), 0.0, (0.0, 0.0)
-    life_A, life_B, s_A, s_B, p_A, p_B, k_A, k_B, *heat = lives_and_safety(A, B, resolved, nu, a1)
+        return False, abs(z_B - z_A - 1.0), 0.0, (0.0, 0.0), seen
+    life_A, life_B, s_A, s_B, p_A, p_B, k_A, k_B, *heat = lives_and_safety(A, B, resolved, nu, a1, seen)
     wanted = resolved.life
     ratios = [wanted / life_A, wanted / life_B, resolved.static_safety / s_A, resolved.static_safety / s_B]
     ratios += [p_A / 0.5, p_B / 0.5, 0.1 / k_A if k_A else math.inf, 0.1 / k_B if k_B else math.inf, *heat]
@@ -66,7 +70,30 @@ def judged(A, B, resolved, nu, a1):
     ratios = [math.inf if math.isnan(r) else r for r in ratios]
     governing = max(ratios[-1], 0.0) if resolved.life_of_pair else max(wanted / life_A, wanted / life_B)
     life = wanted / governing if governing else math.inf
-    return all(r <= 1 for r in ratios), min(abs(r - 1) for r in ratios), life, (p_A, p_B)
+    return all(r <= 1 for r in ratios), min(abs(r - 1) for r in ratios), life, (p_A, p_B), seen
+
+
+def hold(seats, grade, seen, resolved):
+    """Return whether the rings of one bearing that must hold do so in all cases, also once grown, and the nearest call.
+
+    `seats` and `grade` are those of `one_part.seats`, `seen` the cases as `judged` has them.
+    """
+    nearest, holds, fits = math.inf, True, resolved.fits
+    for ring, (sizes, ends, around, width) in seats.items():
+        hotter = fits.cone_hotter if ring == "cone" else fits.cup_hotter
+        spare = math.inf
+        for _, n, Fr, T in seen:
+            asked = one_ring.needed(Fr / (2 if resolved.locating else 1), sizes[1], width) if n else 0.0
+            left = one_ring.left_of(ring, sizes, ends, around, (n, T, hotter, resolved.rotating_ring == ring))
+            spare = min(spare, left - asked)
+            if asked:
+                holds, nearest = holds and left >= asked, min(nearest, abs(left / asked - 1))
+        if ring == "cone":
+            running = [(share, T) for share, n, _, T in seen if n and share] or [(share, T) for share, _, _, T in seen]
+            mean = sum(share * T for share, T in running) / sum(share for share, _ in running)
+            lost = sizes[1] * one_ring.grown(resolved.life, mean, grade.austenite.value, grade.temperature.value)
+            holds, nearest = holds and lost <= max(spare, 0.0), min(nearest, abs(spare / lost - 1))
+    return holds, nearest
 
 
 def _of(kind, resolved):

@@ -43,6 +43,44 @@ def fit_and_steel(rows, side, resolved, level=None):
     return found
 
 
+def seats(rows, side, resolved, level=None):
+    """Return for each row what its seats and its steel are: limits, sizes and expansion of the ring that must hold.
+
+    That is the cone where the load goes round it and it need not slide.
+    """
+    of = None if level is None else np.full(len(rows), level)
+    made, grades = fitting.seats_of(rows, side, resolved, of), steels.builtin().rows
+    own, fits, found = made.rings.limits, resolved.fits, []
+    held = rings_held(side, resolved)
+    for at, place in enumerate(fitting.steel_of(rows)):
+        row = {name: float(getattr(rows, name)[at]) for name in ("d", "F", "B")}
+        bore = float(np.broadcast_to(made.around.shaft_bore, rows.d.shape)[at])
+        cone = ((bore, row["d"], row["F"]), (_ends(made.shaft, at), (own.bore_upper[at], own.bore_lower[at])),
+                (fits.shaft_Rz + 0.0016, EXPANSION[fits.shaft]), row["B"])  # fmt: skip
+        found.append((dict.fromkeys(held, cone), grades[place]))
+    return found
+
+
+#: Thermal expansion of the shafts that random duties name, a handbook value.
+EXPANSION = {"steel": 12.0e-6}
+
+
+def _ends(seat, at):
+    return float(seat.upper[at]), float(seat.lower[at])
+
+
+def rings_held(side, resolved):
+    """Return the cone of a side under a load that goes round it, unless it must slide; it turns or stands."""
+    if resolved.fits.creeping != "fails":
+        return []
+    seat = resolved.fits.side(side)
+    cone_turns, load = resolved.rotating_ring == "cone", resolved.load_direction
+    if load == "indeterminate":
+        return []
+    round_cone = cone_turns if load == "fixed" else load == "with_cup"
+    return ["cone"] if round_cone and not seat.cone_slides else []
+
+
 COLUMNS = ("d", "D", "T", "system", "availability", "listed", "steel", "n_grease", "n_oil", "max_temperature")
 
 

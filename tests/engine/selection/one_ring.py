@@ -52,3 +52,36 @@ def bears(tension, steel, resolved):
     place = PLACES[resolved.dirt]
     dirty = place > steel.wear.value
     return all(ratio <= 1 for ratio in ratios) and not dirty, min(abs(ratio - 1) for ratio in ratios)
+
+
+def left_of(ring, sizes, ends, around, case):
+    """Return the interference in service at the mean of a fit [mm]: limits, smoothing, warmth, turning.
+
+    `sizes` are bore, joint and outside of the two parts; `ends` the limits of the part inside and of the one around it
+    (upper, lower); `around` the sum of both roughness depths and the expansion of the seat; `case` speed, temperature
+    of the ring, how much it is hotter than its seat, and whether it turns.
+    """
+    (d_i, d, d_o), (inside, outside), (Rz, alpha) = sizes, ends, around
+    n, T, hotter, turns = case
+    delta = sum(inside) / 2 - sum(outside) / 2
+    mounted = min(delta, max(delta - 0.8 * Rz, 0.0))
+    seat, own = alpha * (T - hotter - 20), ALPHA * (T - 20)
+    warm = d * (seat - own if ring == "cone" else own - seat)
+    omega2 = RHO * (2 * math.pi * n / 60) ** 2 if turns else 0.0
+    grown_outer = omega2 * d / (16 * E) * ((3 + NU) * d_o**2 + (1 - NU) * d**2)
+    grown_inner = omega2 * d / (16 * E) * ((1 - NU) * d**2 + (3 + NU) * d_i**2)
+    return mounted + warm - (grown_outer - grown_inner)
+
+
+def needed(Fr, d, width):
+    """Return the interference that a load going round asks for [mm]."""
+    return max(0.08 * math.sqrt(d * Fr / width), 0.02 * Fr / width) / 1000
+
+
+def grown(life, T, austenite, limit):
+    """Return the strain of a ring as its retained austenite decomposes: 1e-4 a percent, 120 kJ/mol."""
+    whole = austenite * 1e-4
+    share = min(1e-4 / whole, 1 - math.exp(-1))
+    at_limit = -math.log(1 - share) / 2500
+    slower = math.exp(-120_000 / 8.314 * (1 / (T + 273.15) - 1 / (limit + 273.15)))
+    return whole * (1 - math.exp(-at_limit * slower * life))

@@ -24,6 +24,7 @@ def matrix(catalogue, duty, nu, near):
         rows_of(catalogue),
         [[one_part.stays(catalogue, side, resolved, level) for level in levels] for side in "AB"],
     )
+    seats = [[one_part.seats(catalogue, side, resolved, level) for level in levels] for side in "AB"]
     mass = [(2 if resolved.locating else 1) * float(one) for one in catalogue.mass]
     for i, j in np.ndindex(n, n):
         each = [[at_level[row] for at_level in side] for side, row in zip(parts, (i, j), strict=True)]
@@ -32,12 +33,19 @@ def matrix(catalogue, duty, nu, near):
             continue
         if not all(any(stays for stays, _ in side) for side in each):
             continue
-        passes[i, j], margin, life[i, j], loads = one_pair.judged(rows[i], rows[j], resolved, nu, duty.a1)
+        passes[i, j], margin, life[i, j], loads, seen = one_pair.judged(rows[i], rows[j], resolved, nu, duty.a1)
         edge[i, j] |= margin <= near
-        if len(levels) > 1:
-            for side, ratio in zip(each, loads, strict=True):
-                passes[i, j] &= side[level_of(ratio, resolved)][0]
+        if not passes[i, j]:
+            continue
+        for side, at_levels, ratio, row, cases in zip(each, seats, loads, (i, j), seen, strict=True):
+            level = level_of(ratio, resolved) if len(levels) > 1 else 0
+            passes[i, j] &= side[level][0]
+            if len(levels) > 1:
                 edge[i, j] |= min(abs(ratio / 0.07 - 1), abs(ratio / 0.15 - 1)) <= near
+            if cases:
+                holds, margin = one_pair.hold(*at_levels[level][row], cases, resolved)
+                passes[i, j] &= holds
+                edge[i, j] |= margin <= near
     return passes, life, edge
 
 

@@ -62,7 +62,7 @@ async def test_a_typed_pair_says_what_it_fails_and_the_marked_change_admits_it(h
     await hand.type(f"{NAMES[row]}, {NAMES[row]}")
     await hand.press("enter")
     await told(hand)
-    assert hand.sees("Why not: A") and hand.sees("It fails") and hand.sees("Each of these by itself admits it")
+    assert hand.sees("Why not: A") and hand.sees("It fails") and hand.sees("Each by itself admits it")
     screen = hand.app.screen
     expected = why_not(ROWS, row, row, hand.answers)
     assert [one.step for one in screen.found.why.changes] == [one.step for one in expected.changes]

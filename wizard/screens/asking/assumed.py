@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
+
 from engine.answers.document import all_asked
 from engine.errors import plain
 from wizard import wording
@@ -19,7 +21,7 @@ def row(number: str, one: Assumption, width: int) -> Line:
     """Return the line of an assumption: where it is asked, what was assumed, why."""
     label = fitted(f" {fitted(number, 6)}{plain(one.label)}", min(46, width // 2))
     shown = plain(f" {one.shown}" + (f" ({one.why})" if one.why else ""), 300)
-    return ((label, "plain"), (fitted(shown, max(0, width - len(label))), "quiet"))
+    return ((label, "plain"), (fitted(shown, max(0, width - cell_len(label))), "quiet"))
 
 
 class AssumedScreen(PageScreen):

@@ -151,7 +151,7 @@ class InquiryScreen(EntryScreen):
         lines = [
             line(f" {part}", meaning)
             for text, meaning in (state, said)
-            for part in wrapped(text, self.width - 2)[:2]
+            for part in wrapped(text, self.width - 2, 2)
             if text
         ]
         height = max(2, len(lines))

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
-import math
+from itertools import groupby
 from typing import TYPE_CHECKING
+
+from rich.cells import cell_len
 
 from engine.errors import plain
 from engine.units import number_text
-from wizard.widgets.lines import Line, fitted, line
+from wizard.widgets.figures import MOST_PLACES, aligned, alike
+from wizard.widgets.lines import Line, ended, fitted, line
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from engine.selection.compare import Cell, Comparison, Sandbox
     from engine.selection.compare import Line as Figures
     from wizard.glyphs import Glyphs
@@ -23,7 +28,7 @@ COLUMN, NAME = 10, 16
 
 def layout(pairs: int, width: int) -> tuple[int, int]:
     """Return the width of the names and of each column."""
-    column = max(COLUMN, min(18, (width - 30) // max(pairs, 1)))
+    column = max(COLUMN, min(18, (width - 26) // max(pairs, 1)))
     return max(NAME, width - pairs * column - 2), column
 
 
@@ -33,7 +38,7 @@ def heading(told: Comparison, designations: list[tuple[str, str]], glyphs: Glyph
     made: list[Line] = []
     for side, label in enumerate(("bearing at A", "bearing at B")):
         cells = "".join(fitted(plain(pair[side]), column - 1, right=True) + " " for pair in designations)
-        made.append(line(f"  {fitted(label, name)}{cells}"[:width], "heading"))
+        made.append(line(fitted(f"  {fitted(label, name)}{cells}", width), "heading"))
     words: list[tuple[str, str]] = [(f"  {fitted('verdict', name)}", "plain")]
     for passes in told.passes:
         word = f"{glyphs.passes if passes else glyphs.fails} {'passes' if passes else 'fails'}"
@@ -41,33 +46,46 @@ def heading(told: Comparison, designations: list[tuple[str, str]], glyphs: Glyph
     return [*made, tuple(words)]
 
 
-def cell_text(cell: Cell, room: int) -> str:
-    """Return a cell as a person reads it."""
-    if isinstance(cell, str):
-        return fitted(plain(cell.replace("_", " ")), room, right=True)
-    if math.isnan(cell):
-        return "unknown".rjust(room)[-room:]
-    return fitted(number_text(cell, 4), room, right=True)
+def _words(one: Figures) -> list[str | float]:
+    """Return what stands in the columns of a line: figures, or words where it has none."""
+    # a wish has no figures: it is met or it is not
+    wish = bool(one.passes) and one.unit == "-" and not any(one.capacity) and set(one.demand) <= {0.0, 1.0}
+    if wish:
+        return ["met" if passes else "not met" for passes in one.passes]
+    return [plain(cell.replace("_", " ")) if isinstance(cell, str) else cell for cell in one.cells]
 
 
-def row(one: Figures, moved: tuple[bool, ...], glyphs: Glyphs, width: int) -> Line:
+def _set(lines: Sequence[Figures], room: int) -> list[list[str]]:
+    """Return the cells of some lines, in each column with their decimal points under each other where it has room.
+
+    The figures of a line have as many decimals each. Where the room is short, only lines of one unit go together.
+    """
+    for most in range(MOST_PLACES, 1, -1):
+        texts = [alike(_words(one), 4, most) for one in lines]
+        columns = [aligned(cells) for cells in zip(*texts, strict=True)]
+        if all(cell_len(cells[0]) <= room for cells in columns):
+            return [list(cells) for cells in zip(*columns, strict=True)]
+    apart = [list(run) for _, run in groupby(lines, lambda one: (one.unit, bool(one.passes)))]
+    if len(apart) > 1:
+        return [cells for run in apart for cells in _set(run, room)]
+    return [[fitted(cell, room, right=True) for cell in alike(_words(one))] for one in lines]
+
+
+def row(one: Figures, cells: Sequence[str], moved: tuple[bool, ...], glyphs: Glyphs, width: int) -> Line:
     """Return one figure of every pair; of a check its utilisation, with a sign where it fails."""
     name, column = layout(len(one.cells), width)
     unit = "" if one.passes or one.unit in {"", "-"} else f" {one.unit}"
     side = "" if one.part == "pair" else f" {one.part}"
-    label = fitted(f"{one.name}{side}", name - len(unit) - 1).rstrip() + unit
-    # a wish has no figures: it is met or it is not
-    wish = bool(one.passes) and one.unit == "-" and not any(one.capacity) and set(one.demand) <= {0.0, 1.0}
     pieces: list[tuple[str, str]] = [
-        (f"{glyphs.differs if one.differs else ' '} {fitted(label, name)}", "plain"),
-    ]  # fmt: skip
-    for at, cell in enumerate(one.cells):
+        (f"{glyphs.differs if one.differs else ' '} {ended(one.name, side + unit, name - 1)} ", "plain"),
+    ]
+    for at, cell in enumerate(cells):
         failing = bool(one.passes) and not one.passes[at]
-        sign = glyphs.caution if failing and one.advisory else glyphs.fails if failing else " "
-        after = f"{MOVED if moved and moved[at] else ' '}{BEST if one.best[at] else ' '}"
+        sign = glyphs.caution if failing and one.advisory else glyphs.fails if failing else ""
+        signs = f"{BEST if one.best[at] else ''}{sign}{MOVED if moved and moved[at] else ''}"
         meaning = ("caution" if one.advisory else "fails") if failing else "plain"
-        shown = ("met" if one.passes[at] else "not met") if wish else cell
-        pieces.append((f"{cell_text(shown, column - 3)}{sign}{after}", meaning))
+        shown = fitted(cell, column - 3, right=True).rstrip()
+        pieces.append((fitted(f"{shown}{signs}", column), meaning))
     return tuple(pieces)
 
 
@@ -77,19 +95,22 @@ def rows(
     """Return the lines under headings of their groups, and the figures behind each; `only` what differs or moved."""
     made: list[Line] = []
     behind: dict[int, Figures] = {}
-    group = ""
-    for one in sorted(told.lines, key=lambda line: FIRST.get(line.group, len(FIRST))):
-        if one.key.startswith("part.designation"):  # they stand over the columns
-            continue
-        moved = tried.moved.get(one.key, ()) if tried is not None else ()
-        if only and not one.differs and not any(moved):
-            continue
-        if one.group != group:
-            group = one.group
-            use = ": share of what each can bear" if group == "Checks" else ""
-            made.append(line(fitted(f" {plain(group)}{use}", width), "heading"))
-        behind[len(made)] = one
-        made.append(row(one, moved, glyphs, width))
+    kept = [
+        one
+        for one in sorted(told.lines, key=lambda line: FIRST.get(line.group, len(FIRST)))
+        # the designations stand over the columns
+        if not one.key.startswith("part.designation")
+        and not (only and not one.differs and not any(tried.moved.get(one.key, ()) if tried is not None else ()))
+    ]
+    for group, found in groupby(kept, lambda one: one.group):
+        lines = list(found)
+        use = ": share of what each can bear" if group == "Checks" else ""
+        made.append(line(fitted(f" {plain(group)}{use}", width), "heading"))
+        room = layout(len(lines[0].cells), width)[1] - 3
+        for one, cells in zip(lines, _set(lines, room), strict=True):
+            behind[len(made)] = one
+            moved = tried.moved.get(one.key, ()) if tried is not None else ()
+            made.append(row(one, cells, moved, glyphs, width))
     return made, behind
 
 

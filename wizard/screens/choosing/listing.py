@@ -10,6 +10,7 @@ from rich.cells import cell_len
 from engine.errors import plain
 from engine.units import number_text
 from wizard.studies.distributions import LEADING
+from wizard.widgets.figures import aligned
 from wizard.widgets.lines import Line, fitted, line
 
 if TYPE_CHECKING:
@@ -58,28 +59,37 @@ def table(found: Shortlist, required: float, loads_known: bool, width: int) -> t
         fitted(f"      {fitted('bearing at A', name)} {fitted('bearing at B', name)} {tail}", width), "heading"
     )
     A, B = found.evaluated.A, found.evaluated.B
-    lines = []
-    for row in range(len(found)):
-        lead = f"{fitted(plain(A.designation[row]), name)} {fitted(plain(B.designation[row]), name)}"
-        lines.append((lead, f" {_figures(found, row, required if loads_known else None, width)}"))
-    return heading, lines
+    leads = [
+        f"{fitted(plain(A.designation[row]), name)} {fitted(plain(B.designation[row]), name)}"
+        for row in range(len(found))
+    ]
+    figures = _figures(found, required if loads_known else None, width)
+    return heading, [(lead, f" {text}") for lead, text in zip(leads, figures, strict=True)]
 
 
-def _figures(found: Shortlist, row: int, required: float | None, width: int) -> str:
-    """Return the figures of one pair; without a required life none of its loads is known."""
+def _figures(found: Shortlist, required: float | None, width: int) -> list[str]:
+    """Return the figures of each pair; without a required life none of its loads is known."""
     A, B = found.evaluated.A, found.evaluated.B
-    sizes = f"{number_text(A.D[row], 4)}/{number_text(B.D[row], 4)}"
-    life = number_text(float(found.life[row]), 3) if required is not None else "-"
-    margin = _margin(float(found.life[row] / required)) if required is not None else "-"
-    guessed = A.is_estimated("mass")[row] or B.is_estimated("mass")[row]
-    mass = f"{'~' if guessed else ''}{A.mass[row] + B.mass[row]:.2f}"
-    end = ""
-    if found.score is not None:
-        life = f"{float(found.score[row]):.3f}"
-        end = f" {UNBETTERED}" if found.non_dominated is not None and found.non_dominated[row] else "  "
+    mass = [f"{sum_:.2f}" for sum_ in (A.mass + B.mass).tolist()]
+    guessed = (A.is_estimated("mass") | B.is_estimated("mass")).tolist()
+    columns = [[f"{'~' if guess else ''}{text}" for guess, text in zip(guessed, mass, strict=True)]]
+    margins = [_margin(life / required) if required is not None else "-" for life in found.life.tolist()]
+    lives = aligned([number_text(life, 3) if required is not None else "-" for life in found.life.tolist()])
+    third = lives if found.score is None else [f"{score:.3f}" for score in found.score.tolist()]
     if width >= WIDE:
-        return f"{mass:>8} {sizes:>11} {life:>10} {margin:>7}{end}"
-    return f"{mass:>8} {life if end else margin:>7}{end}"
+        sizes = zip(*(aligned([number_text(D, 4) for D in rows.D.tolist()]) for rows in (A, B)), strict=True)
+        columns += [["/".join(pair) for pair in sizes], third, margins]
+    else:
+        columns.append(margins if found.score is None else third)
+    rooms = (8, 11, 10, 7) if width >= WIDE else (8, 7)
+    ends = [""] * len(found)
+    if found.score is not None:
+        kept = found.non_dominated.tolist() if found.non_dominated is not None else [False] * len(found)
+        ends = [f" {UNBETTERED}" if one else "  " for one in kept]
+    return [
+        " ".join(fitted(cell, room, right=True) for cell, room in zip(cells, rooms, strict=True)) + end
+        for *cells, end in zip(*columns, ends, strict=True)
+    ]
 
 
 def marked(lines: list[Texts], known: list[Known], glyphs: Glyphs, width: int) -> list[Line]:
@@ -133,7 +143,7 @@ def _supply(rows: Catalogue, row: int) -> str:
 def tightest(found: Shortlist, row: int) -> str:
     """Return what stands out of one pair: widths, static safety, and of checks in which room counts the tightest."""
     A, B, states = found.evaluated.A, found.evaluated.B, found.evaluated.states
-    parts = [f"T {number_text(A.T[row], 4)}/{number_text(B.T[row], 4)} mm"]
+    parts = []
     if states is not None:
         parts.append(f"s0 {number_text(states[0].s0[row], 3)}/{number_text(states[1].s0[row], 3)}")
     binding = [outcome for outcome in found.evaluated.outcomes if not outcome.check.advisory]
@@ -143,4 +153,5 @@ def tightest(found: Shortlist, row: int) -> str:
     worst = binding[uses.index(max(uses))]
     where = "" if worst.side == "pair" else f" at {worst.side}"
     supplied = [f"{side} {word}" for side, rows in zip("AB", (A, B), strict=True) if (word := _supply(rows, row))]
-    return ", ".join([*parts, *supplied, f"tightest: {worst.check.name}{where} {max(uses):.2f}"])
+    widths = f"T {number_text(A.T[row], 4)}/{number_text(B.T[row], 4)} mm"
+    return ", ".join([f"tightest: {worst.check.name}{where} {max(uses):.2f}", *parts, *supplied, widths])

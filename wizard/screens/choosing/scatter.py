@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from engine.errors import plain
-from engine.units import number_text
 from wizard.screens.choosing.asking import InquiryScreen, Work
+from wizard.widgets.figures import alike
 from wizard.widgets.lines import Line, Lines, Rows, fitted, line
 from wizard.widgets.plot import Axis, Curve, legend, plot
 
@@ -115,16 +115,20 @@ class ScatterScreen(InquiryScreen):
             return [self.nothing_yet() if waits else nothing], []
         kept = self.found.non_dominated.tolist()
         self.order = sorted(range(len(kept)), key=lambda at: (not kept[at], self._value(0, at)))
-        lines = [self._row(self.listed.shortlist, at, kept[at], width) for at in self.order]
+        figures = [alike([self._value(which, at) for at in self.order]) for which in (0, 1)]
+        lines = [
+            self._row(self.listed.shortlist, at, kept[at], f"{x:>11} {y:>11}", width)
+            for at, x, y in zip(self.order, *figures, strict=True)
+        ]
         return lines, range(len(lines))
 
     def _value(self, which: int, at: int) -> float:
         values = self.found.y if which else self.found.x
         return float(values[at])
 
-    def _row(self, listed: Shortlist, at: int, kept: bool, width: int) -> Line:
+    @staticmethod
+    def _row(listed: Shortlist, at: int, kept: bool, figures: str, width: int) -> Line:
         A, B = listed.evaluated.A.designation[at], listed.evaluated.B.designation[at]
-        figures = f"{number_text(self._value(0, at), 4):>11} {number_text(self._value(1, at), 4):>11}"
         name = max(10, (width - 33) // 2)
         lead = f" {KEPT if kept else DOMINATED} {at + 1:>3} "
         return ((lead, "plain"), (f"{fitted(plain(A), name)} {fitted(plain(B), name)}", "plain"), (figures, "plain"))

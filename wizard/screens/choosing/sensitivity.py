@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from engine.errors import plain
 from wizard.screens.choosing.asking import InquiryScreen, Work, cut
 from wizard.studies.distributions import Pair
-from wizard.widgets.lines import Line, fitted, line
+from wizard.widgets.lines import Line, fitted, line, wrapped
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -43,9 +43,9 @@ def lines_of(found: Tornado, glyphs: Glyphs, width: int) -> list[Line]:
     scale = fitted(f"{low:.2f}{f'{high:.2f}'.rjust(room - len(f'{low:.2f}'))}", room)
     made.append(line(f" {' ' * (name + 17)}{scale}", "quiet"))
     own = "".join(f", the setting {margin_text(bar.own)}" for bar in found.bars if bar.own is not None)
-    stands = f" | the margin as answered, {margin_text(found.stands)}{own}; : where the pair fails"
-    made.append(cut(stands, width, "quiet"))
-    made.append(cut(f" - a tenth less of it, + a tenth more; {glyphs.caution} the verdict turns", width, "quiet"))
+    stands = f"| the margin as answered, {margin_text(found.stands)}{own}; : where the pair fails"
+    turned = f"- a tenth less of it, + a tenth more; {glyphs.caution} the verdict turns"
+    made += [line(f" {part}", "quiet") for words in (stands, turned) for part in wrapped(words, width - 2)]
     return made
 
 

@@ -12,9 +12,12 @@ from wizard.screens import frame
 from wizard.screens.base import EntryScreen
 from wizard.search import Listed
 from wizard.studies.distributions import Led
+from wizard.widgets.figures import aligned, figure
 from wizard.widgets.lines import Line, Lines, Rows, fitted, line, wrapped
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from textual.app import ComposeResult
 
     from engine.answers.document import Answers
@@ -40,19 +43,25 @@ def weight(answers: Answers, key: str) -> float:
     return float((question_at(path_of(key)).default if value is None else value).value)
 
 
-def row(one: Criterion, answers: Answers, listed: Listed | None, glyphs: Glyphs, width: int) -> Line:
-    """Return a criterion with its weight, and its value for the first of the list."""
+def rows(every: Sequence[Criterion], answers: Answers, listed: Listed | None, glyphs: Glyphs, width: int) -> list[Line]:
+    """Return each criterion with its weight, and its value for the first of the list."""
+    weights = aligned([figure(weight(answers, one.key)) for one in every])
+    values = [listed.shortlist.values.get(one.key) if listed is not None else None for one in every]
+    firsts = aligned([figure(float(of[0])) if of is not None and len(of) else "" for of in values])
+    return [
+        _row(one, answers, weighed, f"{first} {one.unit if first.strip() and one.unit != '-' else ''}", glyphs, width)
+        for one, weighed, first in zip(every, weights, firsts, strict=True)
+    ]
+
+
+def _row(one: Criterion, answers: Answers, weighed: str, first: str, glyphs: Glyphs, width: int) -> Line:
     counts, assumed = weight(answers, one.key), get(answers, path_of(one.key)) is None
     bar = glyphs.bar_full * round(counts) if counts else ""
-    values = listed.shortlist.values.get(one.key) if listed is not None else None
-    first = ""
-    if values is not None and len(values):
-        first = f"{number_text(float(values[0]), 4)}{'' if one.unit == '-' else ' ' + one.unit}"
     mark = glyphs.open if assumed else " "
     name = max(16, min(30, width - 40))
     return (
         (f" {fitted(one.label, name)}", "plain"),
-        (f" {mark} {number_text(counts, 4):>6} ", "quiet" if assumed else "answered"),
+        (f" {mark} {weighed:>6} ", "quiet" if assumed else "answered"),
         (fitted(bar, 11), "plain"),
         (fitted(first, max(0, width - name - 23)), "quiet"),
     )
@@ -106,7 +115,7 @@ class WeightsScreen(EntryScreen):
         if width <= 0 or not self.is_mounted:
             return
         listed = self.listed if self.by_weights else None
-        lines: list[Line] = [row(one, answers, listed, glyphs, width) for one in self.criteria]
+        lines: list[Line] = rows(self.criteria, answers, listed, glyphs, width)
         stops = range(len(lines))
         if listed is not None:
             lines += self._leaders(listed, width)
@@ -125,8 +134,9 @@ class WeightsScreen(EntryScreen):
             return [*lines, line("  none passes", "caution")]
         A, B = found.evaluated.A.designation, found.evaluated.B.designation
         for at in range(min(LEADERS, len(found))):
-            score = f"score {number_text(float(found.score[at]), 4)}" if found.score is not None else ""
-            lines.append(line(fitted(f" {at + 1:>3}  {plain(A[at], 24)}  {plain(B[at], 24)}  {score}", width)))
+            score = f"score {float(found.score[at]):.3f}" if found.score is not None else ""
+            names = "  ".join(fitted(plain(of[at], 60), min(24, (width - 22) // 2)) for of in (A, B))
+            lines.append(line(fitted(f" {at + 1:>3}  {names}  {score}", width)))
         return lines
 
     def show_panel(self) -> None:
@@ -136,7 +146,7 @@ class WeightsScreen(EntryScreen):
     def show_note(self) -> None:
         """Show what is wrong, or what the marked criterion is."""
         text, meaning = self.message if self.message[0] else (self._about(), "quiet")
-        parts = [*wrapped(text, self.width - 2), "", ""][:2]
+        parts = [*wrapped(text, self.width - 2, 2), "", ""][:2]
         self.block("#note", [frame.rule(self.app.glyphs, self.width), *(line(f" {part}", meaning) for part in parts)])
 
     def _about(self) -> str:

@@ -9,7 +9,8 @@ from engine.answers.document import question_at
 from engine.errors import plain
 from engine.units import number_text, show
 from wizard.screens.choosing.asking import cut
-from wizard.widgets.lines import Line, fitted, line
+from wizard.widgets.figures import aligned, alike, column, figure
+from wizard.widgets.lines import Line, ended, fitted, line
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -83,9 +84,9 @@ def page(said: Explained, running: bool, stopped: bool, glyphs: Glyphs, width: i
         found.lines.append(cut(" Loads are not yet known; only what needs none is checked.", width, "caution"))
     if said.verdict.failing:
         found.heading(fitted(f" {fitted('It fails', width - 34)}{'demand':>10}{'capacity':>10}  by", width), width)
-        for one in said.verdict.failing:
+        for one, *cells in zip(said.verdict.failing, *_numbers(said.verdict.failing), strict=True):
             meant = "as answered" if _wish(one) else f"{one.check.demand_is} against {one.check.capacity_is}"
-            found.add(_failing(one, glyphs, width), f"{_name(one)}: {meant}")
+            found.add(_failing(one, cells, glyphs, width), f"{_name(one)}: {meant}")
         _mending(found, said, running, width)
     else:
         _ranking(found, said, running, stopped, glyphs, width)
@@ -101,14 +102,23 @@ def _wish(one: Finding) -> bool:
     return one.check.unit == "-" and one.capacity == 0 and one.demand == 1
 
 
-def _failing(one: Finding, glyphs: Glyphs, width: int) -> Line:
+def _numbers(failing: Sequence[Finding]) -> list[list[str]]:
+    """Return the columns of what is demanded and what can be borne."""
+    return [
+        column(lambda most: ["" if _wish(one) else figure(one.demand, 4, most) for one in failing], 10),
+        column(lambda most: ["" if _wish(one) else figure(one.capacity, 4, most) for one in failing], 10),
+    ]
+
+
+def _failing(one: Finding, cells: Sequence[str], glyphs: Glyphs, width: int) -> Line:
     if _wish(one):
         return ((f" {glyphs.fails} ", "fails"), (fitted(f"{_name(one)}: it is not", width - 3), "plain"))
-    numbers = f"{number_text(one.demand, 4):>10}{number_text(one.capacity, 4):>10}"
-    unit = "" if one.check.unit == "-" else f" {one.check.unit}"
+    numbers = "".join(f"{cell:>10}" for cell in cells)
+    unit = "" if one.check.unit == "-" else f" [{one.check.unit}]"
+    side = "" if one.side == "pair" else f", {one.side}"
     return (
         (f" {glyphs.fails} ", "fails"),
-        (fitted(f"{_name(one)}{unit and ' [' + unit.strip() + ']'}", width - 36), "plain"),
+        (ended(one.check.name, side + unit, width - 36), "plain"),
         (fitted(f"{numbers}  {_over(one.utilisation)}", 33), "plain"),
     )
 
@@ -125,7 +135,7 @@ def _mending(found: Page, said: Explained, running: bool, width: int) -> None:
     """Say what would admit the pair."""
     why, changes = said.why, said.so_far if said.why is None else said.why.changes
     if changes:
-        found.heading(" Each of these by itself admits it; Enter makes the marked one", width)
+        found.heading(" Each by itself admits it; Enter makes the marked one", width)
         for one in changes:
             found.add(_change(one, "", width), _turns(one), (one,))
     elif why is None:
@@ -176,17 +186,19 @@ def _ranking(found: Page, said: Explained, running: bool, stopped: bool, glyphs:
     name = max(14, width - 30)
     heading = f" {fitted('Against the first', name)}{'this pair':>12}{'the first':>12}"
     found.heading(heading, width)
-    for row in said.beside:
+    pairs = [alike([row.own, row.first]) for row in said.beside]
+    columns = [aligned(cells) for cells in zip(*pairs, strict=True)]
+    for row, own, first in zip(said.beside, *columns, strict=True):
         found.add(
-            _beside(row, name), {1: "better than the first", -1: "worse than the first", 0: "as the first"}[row.better]
+            _beside(row, f"{own:>12}{first:>12}", name),
+            {1: "better than the first", -1: "worse than the first", 0: "as the first"}[row.better],
         )
 
 
-def _beside(row: Beside, name: int) -> Line:
+def _beside(row: Beside, figures: str, name: int) -> Line:
     unit = "" if row.unit == "-" else f" {row.unit}"
     sign = {1: "+", -1: "-", 0: " "}[row.better]
-    figures = f"{number_text(row.own, 4):>12}{number_text(row.first, 4):>12}"
-    return ((f" {fitted(row.label + unit, name)}{figures} {sign}", "plain"),)
+    return ((f" {ended(row.label, unit, name)}{figures} {sign}", "plain"),)
 
 
 def steps_of(changes: Sequence[Change]) -> str:

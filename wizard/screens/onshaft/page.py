@@ -9,6 +9,7 @@ from engine.errors import plain
 from engine.record.document import readable
 from engine.units import number_text
 from wizard.widgets import plot
+from wizard.widgets.figures import aligned, alike, column, figure
 from wizard.widgets.lines import Line, fitted, line, wrapped
 from wizard.widgets.shaft import Drawn, picture
 
@@ -21,6 +22,8 @@ if TYPE_CHECKING:
     from wizard.glyphs import Glyphs
 
 PLOT_HEIGHT = 7
+#: Columns of a name at least, of a figure of one bearing, and of the unit behind it.
+NAME, SIDE, UNIT = 20, 11, 8
 ARRANGED = {"back_to_back": "back to back (O)", "face_to_face": "face to face (X)"}
 LOADS = "loads"  # what is unfolded beside the elements: how the loads on the bearings come about
 
@@ -77,7 +80,9 @@ def page(view: View, glyphs: Glyphs, width: int) -> Page:
     for text in picture(view.drawn, view.plane, width, glyphs):
         made.add(text, stop=False)
     if view.drawn.ends is None:
-        made.add(" Nothing to draw yet: answer the distance between the bearings, or add an element.", "caution")
+        said = "Nothing to draw yet: answer the distance between the bearings, or add an element."
+        for text in wrapped(said, width - 2):
+            made.add(f" {text}", "caution")
     for text in wrapped(view.about, width - 2):
         made.add(f" {text}", "quiet", stop=False)
     if view.torques is not None:
@@ -108,7 +113,7 @@ def _figures(made: Reactions, limit: float) -> Iterator[tuple[str, str, tuple[fl
     if made.Fa is not None:
         yield "axial load Fa", "N", made.Fa, 5
     if made.slopes is not None:
-        yield f"slope at the seat, limit {readable(limit, 2)}", "arcmin", made.slopes, 3
+        yield f"seat slope, limit {readable(limit, 2)}", "arcmin", made.slopes, 3
 
 
 def _degrees(angle: object) -> float:
@@ -116,32 +121,47 @@ def _degrees(angle: object) -> float:
 
 
 def _loads(made: Page, view: View, glyphs: Glyphs) -> None:
-    name = max(20, min(34, made.width - 24 * len(view.arranged) - 8))
-    titles = "".join(f"{ARRANGED[arrangement]:>22}  " for arrangement, _ in view.arranged)
-    made.heading(f"{fitted(' Loads on the bearings', name)}{titles}")
-    sides = f"{'A':>11} {'B':>11} " * len(view.arranged)
-    made.add(f"{' ' * name}{sides}", "quiet", stop=False)
     known = [reactions for _, reactions in view.arranged if reactions is not None]
-    if not known:
-        made.add(" The load centres have changed places: no shaft can rest on them.", "fails")
-        return
-    tables = [[*_figures(one, view.limit)] if one is not None else [] for _, one in view.arranged]
-    longest = next(table for table in tables if table)
-    for at, (title, unit, _, digits) in enumerate(longest):
-        values = [table[at][2] if table else (float("nan"), float("nan")) for table in tables]
-        shown = "".join(f"{readable(a, digits):>11} {readable(b, digits):>11} " for a, b in values)
-        over = unit == "arcmin" and any(value > view.limit for pair in values for value in pair)
-        made.add(f" {fitted(title, name - 1)}{shown}{unit}", "caution" if over else "plain")
+    # beside each other where there is room, else under each other
+    beside = made.width >= NAME + (SIDE + 1) * 2 * len(view.arranged) + UNIT
+    for arranged in (view.arranged,) if beside else [(one,) for one in view.arranged]:
+        _table(made, arranged, view.limit)
     if any(one.slopes is not None and max(one.slopes) > view.limit for one in known):
         made.add(f" {glyphs.caution} the shaft bends more at a seat than the usual limit", "caution", stop=False)
-    _fold(made, view, LOADS, " how these loads come about", known[0].steps)
+    if known:
+        _fold(made, view, LOADS, " how these loads come about", known[0].steps)
+
+
+def _table(made: Page, arranged: Sequence[tuple[str, Reactions | None]], limit: float) -> None:
+    """Add the loads in some arrangements beside each other."""
+    name = max(NAME, min(34, made.width - 2 * (SIDE + 1) * len(arranged) - UNIT))
+    titles = "".join(f"{ARRANGED[arrangement]:>{2 * SIDE}}  " for arrangement, _ in arranged)
+    made.heading(f"{fitted(' Loads on the bearings', name)}{titles}")
+    made.add(f"{' ' * name}{f'{chr(65):>{SIDE}} {chr(66):>{SIDE}} ' * len(arranged)}", "quiet", stop=False)
+    tables = [[*_figures(one, limit)] if one is not None else [] for _, one in arranged]
+    longest = next((table for table in tables if table), None)
+    if longest is None:
+        made.add(" The load centres have changed places: no shaft can rest on them.", "fails")
+        return
+    values = [
+        [value for table in tables for value in (table[at][2] if table else (float("nan"), float("nan")))]
+        for at in range(len(longest))
+    ]
+    texts = [alike(of, digits) for of, (_, _, _, digits) in zip(values, longest, strict=True)]
+    columns = [aligned(cells) for cells in zip(*texts, strict=True)]
+    for (title, unit, _, _), of, *cells in zip(longest, values, *columns, strict=True):
+        shown = "".join(f"{fitted(cell, SIDE, right=True)} " for cell in cells)
+        over = unit == "arcmin" and any(value > limit for value in of)
+        made.add(f" {fitted(title, name - 1)}{shown}{unit}", "caution" if over else "plain")
 
 
 def _elements(made: Page, view: View) -> None:
     name = max(16, made.width - 38)
-    made.heading(f"{fitted(' On the shaft, Enter unfolds', name)}{'plane y':>11}{'plane z':>11}{'along':>11} N")
+    title = " On the shaft, Enter unfolds" if name > NAME + 8 else " On the shaft"
+    made.heading(f"{fitted(title, name)}{'plane y':>11}{'plane z':>11}{'along':>11} N")
+    figures = alike([value for one in view.acting for value in _parts(one.element)], 5, 1)
     for at, one in enumerate(view.acting):
-        forces = "".join(f"{readable(value, 5):>11}" for value in _parts(one.element))
+        forces = "".join(f"{text:>11}" for text in figures[3 * at : 3 * at + 3])
         text = fitted(f" {one.label:<4} {plain(one.told, 60)}", name - 2)
         turning = "turns with the shaft, at most" if one.element.rotating else ""
         _fold(made, view, f"element {at}", f"{text}{forces}", one.element.steps)
@@ -177,12 +197,13 @@ def _fold(made: Page, view: View, key: str, text: str, steps: Sequence[Step]) ->
 
 def _unfolded(steps: Sequence[Step]) -> list[tuple[str, str]]:
     """Return each step as a line with its value, and the formula with its source that made it; angles in degrees."""
+    values = [_degrees(step.value) if step.unit == "rad" else step.value for step in steps]
+    cells = column(lambda most: [figure(value, 5, most) for value in values], 14)
     found = []
-    for step in steps:
-        angle = step.unit == "rad"
-        value, unit = (_degrees(step.value), "deg") if angle else (step.value, step.unit.replace("-", ""))
+    for step, cell in zip(steps, cells, strict=True):
+        unit = "deg" if step.unit == "rad" else step.unit.replace("-", "")
         source = "; ".join(part for part in (step.formula, step.source) if part)
-        found.append((f"{step.symbol:<7} {readable(value, 5):>11} {unit:<5} {step.name}", source))
+        found.append((f"{step.symbol:<7} {cell:>11} {unit:<5} {step.name}", source))
     return found
 
 

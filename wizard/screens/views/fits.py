@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from engine.errors import plain
@@ -10,11 +11,12 @@ from wizard.screens import frame
 from wizard.screens.base import PageScreen
 from wizard.widgets import fits as drawn
 from wizard.widgets.lines import Line, line, wrapped
+from wizard.widgets.steels import columns as steel_columns
 
 if TYPE_CHECKING:
     from engine.checks.every import Evaluated
     from engine.operating import Conditions, Loads
-    from engine.report.ladder import Ladder
+    from engine.report.fits.ladder import Ladder
     from wizard.glyphs import Glyphs
 
 #: The seats in the order in which they are walked: ring, side, question.
@@ -95,7 +97,7 @@ class FitsScreen(PageScreen):
         from engine.checks.every import evaluate
         from engine.errors import Problems
         from engine.operating import Conditions
-        from engine.report.ladder import ladder
+        from engine.report.fits.ladder import ladder
 
         try:
             taken = [rows.take([rows.index_of(name)]) for name in self.pair]
@@ -105,7 +107,7 @@ class FitsScreen(PageScreen):
         evaluated = evaluate(taken[0], taken[1], conditions)
         ring, side, _ = SEATS[self.at]
         loads = evaluated.loads["AB".index(side)] if evaluated.loads is not None else None
-        self.ladder = ladder(taken["AB".index(side)], ring, side, loads, conditions)
+        self.ladder = ladder((taken[0], taken[1]), ring, side, loads, conditions)
         refused = _words(self.message, "fails", width) if self.message else []
         return [
             *refused,
@@ -115,18 +117,23 @@ class FitsScreen(PageScreen):
 
     def _said(self, evaluated: Evaluated, loads: Loads | None, conditions: Conditions, width: int) -> list[Line]:
         """Return what follows in words: twin limits, both steels, and what the fit rules out of the catalogue."""
-        from engine.record.seats import cautions, form, steels
+        from engine.record.seats import both_steels, cautions, form, steels, twins
         from engine.record.seats.fit import Fit
+        from engine.steel.verdict import SIMILAR_LIFE
 
         ring, side, _ = SEATS[self.at]
         lines: list[Line] = []
         fit = Fit.both(ring, evaluated, conditions)["AB".index(side)]
-        if fit.from_plus:
-            lines += _words(cautions.twin(fit), "caution", width)
+        of = twins.twins(fit, loads)
+        if of is not None:
+            lines += drawn.systems(of, twins.lines(of), width)
+            lines += _words(f"The metric limits on the inch ring: {of.follows}", "caution", width)
         lines += _words(form.sentence(fit), "plain", width)
-        lines.append(line(" Which steel", "heading"))
-        for sentence in steels.sentences(evaluated, conditions, side):
-            lines += _words(sentence, "plain", width)
+        lines.append(line(f" Which steel at {side}: what each is asked of what it allows", "heading"))
+        lines += steel_columns(both_steels.side_by_side(evaluated, conditions, side), self.app.glyphs, width)
+        lines += _words(SIMILAR_LIFE, "quiet", width)
+        for sentence in steels.not_at_hand(evaluated, conditions, side):
+            lines += _words(sentence, "caution", width)
         rows = self.app.search.catalogue
         assert rows is not None
         lines += _words(cautions.ruled_out(rows, side, conditions, loads), "quiet", width)
@@ -189,7 +196,7 @@ def _words(text: str, meaning: str, width: int) -> list[Line]:
 
 def _seat_lines(ladder: Ladder, glyphs: Glyphs, width: int) -> list[Line]:
     how = "recommended" if ladder.recommended else "answered"
-    load = {"point": "point load, so it need not hold", "circumferential": "the load goes round it"}.get(
+    load = {"point": "point load: need not hold", "circumferential": "the load goes round it"}.get(
         ladder.load, "the load may go round it"
     )
     title = f" {ladder.here.name}, {how}; {ladder.size:g} mm; {load}"
@@ -197,4 +204,16 @@ def _seat_lines(ladder: Ladder, glyphs: Glyphs, width: int) -> list[Line]:
         line(title, "heading"),
         *drawn.picture(ladder, glyphs, width),
         *drawn.table(ladder, glyphs, width),
+        *_words(_of_play(ladder), "quiet", width),
     ]
+
+
+def _of_play(ladder: Ladder) -> str:
+    """Return what the play left running is, and which of its two columns holds as the setting is made."""
+    if math.isnan(ladder.here.left[0]):
+        return "Play running: not known before loads, distance and the rollers of both bearings are"
+    loose, seated = ("", ", as here") if ladder.seated else (", as here", "")
+    return (
+        f"Play running: end play of the pair in service, preload below 0, from {ladder.bench:.0f} um on the bench, set "
+        f"on loose rings before the fit squeezes them{loose}, or on seated ones{seated}"
+    )

@@ -30,7 +30,7 @@ def page(view: View, fresh: bool, width: int) -> tuple[list[Line], list[int], di
     lines: list[Line] = []
     stops: list[int] = []
     at: dict[int, int] = {}
-    heading = "What the figures ask for; the digit does it, u takes it back" if fresh else "Computing anew ..."
+    heading = "What the figures ask for; a digit does it, u undoes it" if fresh else "Computing anew ..."
     lines.append(line(fitted(f" {heading}", width), "heading"))
     for number, one in enumerate(view.proposals):
         first, *more = wrapped(f"{one.label}: {one.effect}", width - 5)

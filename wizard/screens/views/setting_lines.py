@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from engine.errors import plain
 from engine.units import number_text
 from wizard.widgets.circle import circle
+from wizard.widgets.figures import alike
 from wizard.widgets.lines import Line, fitted, line, wrapped
 from wizard.widgets.plot import Axis, Curve, legend, plot
 
@@ -132,17 +133,15 @@ def _beside(study: Study, view: View, width: int) -> list[Line]:
     lines = [
         line(fitted(f" {'setting':>9} {'life h':>9} {'heat W':>8} {'axial kN/mm':>12} {'MPa':>6}", width), "quiet")
     ]
-    for setting in np.linspace(low, high, BESIDE):
-        life, heat, axial, pressure = (
-            float(np.interp(setting, curve.setting, of))
-            for of in (study.life, curve.heat, curve.stiffness[:, 2] / 1e3, curve.p_max)
-        )
+    settings = np.linspace(low, high, BESIDE)
+    columns = [
+        alike(np.interp(settings, curve.setting, of).tolist(), 3)
+        for of in (study.life, curve.heat, curve.stiffness[:, 2] / 1e3, curve.p_max)
+    ]
+    for setting, life, heat, axial, pressure in zip(settings.tolist(), *columns, strict=True):
         inside = study.band[0] - 1e-9 <= setting <= study.band[1] + 1e-9
-        text = (
-            f" {setting * scale:>+9.4f} {number_text(life, 3):>9} {number_text(heat, 3):>8} "
-            f"{number_text(axial, 3):>12} {number_text(pressure, 3):>6}  {'in the band' if inside else ''}"
-        )
-        lines.append(line(fitted(text, width)))
+        text = f" {setting * scale:>+9.4f} {life:>9} {heat:>8} {axial:>12} {pressure:>6}"
+        lines.append(line(fitted(f"{text}  {'in the band' if inside else ''}", width)))
     danger = study.runs_away_from
     said = (
         "Danger lies on the side of preload: life falls more steeply there, and heat brings more preload. "
@@ -274,8 +273,8 @@ def _bars(values: Sequence[float], decimals: int, glyphs: Glyphs, width: int) ->
     counts, edges = np.histogram(known, BINS)
     room = max(8, width - 36)
     lines = []
-    for count, low, high in zip(counts, edges[:-1], edges[1:], strict=True):
-        ends = (number_text(float(end), 3) if decimals < 0 else f"{end:+.{decimals}f}" for end in (low, high))
+    shown = alike(edges.tolist(), 3) if decimals < 0 else [f"{end:+.{decimals}f}" for end in edges.tolist()]
+    for count, *ends in zip(counts, shown[:-1], shown[1:], strict=True):
         share = count / len(known)
         bar = glyphs.bar_full * round(room * count / counts.max())
         lines.append(line(fitted(f" {' to '.join(f'{end:>9}' for end in ends)} {100 * share:5.1f} % {bar}", width)))

@@ -1,8 +1,9 @@
-"""How tight: every class of a seat side by side, with what it does to tension, creep, raceway and end play."""
+"""How tight: every class of a seat side by side: what it does to tension, creep, raceway and the play left running."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -10,9 +11,10 @@ import numpy as np
 from engine import fitting
 from engine.answers.chapters.fits import HOUSING_LADDER, RECOMMENDED, SHAFT_LADDER
 from engine.catalogue.materials import steels
-from engine.checks import fits
+from engine.checks import fits, holding
 from engine.numerics import Floats
 from engine.operating import Conditions, Loads
+from engine.report.fits import running
 from engine.seat import creep, iso286, pressure, recommend
 from engine.seat.seating import GREATEST, LEAST, MEAN
 from engine.steel import grades
@@ -30,12 +32,15 @@ class Rung:
     name: str
     seat: tuple[float, float]  # lower and upper limit of the seat
     cold: tuple[float, float, float]  # interference by the limits: least, mean, greatest
+    mounted: float  # mean once smoothing has taken its part
     running: tuple[float, float, float]  # in operation: least of all cases, mean of the hardest one, greatest of all
     tension: float  # of the ring, at the tight end; of a cup at its raceway, negative
     use: tuple[float, ...]  # of TREATMENTS; empty for a cup
     margins: tuple[float, float]  # against creep at the loose end and at the mean; NaN where no load is known
     raceway: float  # change of the raceway diameter by the fit at its mean: a cone grows, a cup shrinks (-)
     end_play: float  # end play that this closes
+    #: End play of the pair in service, negative for preload: from a bench setting of loose rings, and of seated ones.
+    left: tuple[float, float] = (math.nan, math.nan)
 
 
 @dataclass(frozen=True)
@@ -51,6 +56,8 @@ class Ladder:
     size: float  # diameter of the seat [mm]
     load: str  # how the load goes round the ring
     needed: float  # interference that the hardest case asks for [um]; NaN where no load is known
+    bench: float = 0.0  # bench setting that the end play left is followed from [um]
+    seated: bool = True  # whether that is measured with the rings on their seats, as the setting is made
 
     @property
     def here(self) -> Rung:
@@ -58,9 +65,11 @@ class Ladder:
         return self.rungs[self.at]
 
 
-def ladder(rows: Catalogue, ring: str, side: str, loads: Loads | None, conditions: Conditions) -> Ladder:
-    """Return the classes of one seat of one bearing, given as a catalogue of one row."""
-    cone, resolved = ring == "cone", conditions.resolved
+def ladder(
+    pair: tuple[Catalogue, Catalogue], ring: str, side: str, loads: Loads | None, conditions: Conditions
+) -> Ladder:
+    """Return the classes of one seat of a pair, given as catalogues of one row; `loads` are those of its side."""
+    cone, resolved, rows = ring == "cone", conditions.resolved, pair["AB".index(side)]
     seats = service.seats_of(rows, side, loads, conditions)
     codes, at = _classes(seats, cone)
     many = rows.take(np.zeros(len(codes), dtype=np.intp))
@@ -75,9 +84,25 @@ def ladder(rows: Catalogue, ring: str, side: str, loads: Loads | None, condition
     many_loads = _repeated(loads, len(codes))
     rungs, needed = _rungs(many, every, ring, many_loads, conditions)
     return Ladder(
-        ring, side, rungs, at, chosen == RECOMMENDED, (_um(ends[0][0]), _um(ends[1][0])),
-        float((rings.d if cone else rings.D)[0]), fitting.ring_loads(resolved)[0 if cone else 1], needed,
+        ring, side, _with_play(rungs, pair, (ring, side), conditions), at, chosen == RECOMMENDED,
+        (_um(ends[0][0]), _um(ends[1][0])), float((rings.d if cone else rings.D)[0]),
+        fitting.ring_loads(resolved)[0 if cone else 1], needed,
+        _um(running.bench_of(conditions)), resolved.setting.measured_mounted,
     )  # fmt: skip
+
+
+def _with_play(
+    rungs: tuple[Rung, ...], pair: tuple[Catalogue, Catalogue], seat: tuple[str, str], conditions: Conditions
+) -> tuple[Rung, ...]:
+    """Return the rungs with the end play that each leaves in service, where it is known."""
+    mounted = np.array([rung.mounted for rung in rungs]) / fits.UM
+    left = running.left(pair, seat, mounted, conditions) if np.isfinite(mounted).all() else None
+    if left is None:
+        return rungs
+    return tuple(
+        replace(rung, left=(_um(loose), _um(seated)))
+        for rung, loose, seated in zip(rungs, left.loose, left.seated, strict=True)
+    )
 
 
 def _repeated(loads: Loads | None, times: int) -> Loads | None:
@@ -131,6 +156,7 @@ def _rungs(
             name=classes[int(codes[at])] if codes[at] >= 0 else "-",
             seat=(_um(limits.lower[at]), _um(limits.upper[at])),
             cold=(_um(seat.cold[at, LEAST]), _um(seat.cold[at, MEAN]), _um(seat.cold[at, GREATEST])),
+            mounted=_um(seat.mounted[at, MEAN]),
             running=(_um(least[at]), _um(mean[at]), _um(greatest[at])),
             tension=float(tension[at]),
             use=tuple(use[at].tolist()),
@@ -157,6 +183,6 @@ def _margins(
         return np.full((len(rows), 2), np.nan), np.nan
     if fitting.ring_loads(conditions.resolved)[0 if ring == "cone" else 1] == recommend.POINT:
         return np.full((len(rows), 2), np.inf), 0.0
-    needed = fits.needed_by(rows, ring, loads, conditions)
+    needed = holding.needed_by(rows, ring, loads, conditions)
     margins = creep.creep_margin(effective, needed[..., None])[..., [LEAST, MEAN]].min(axis=1)
     return margins, _um(needed.max())

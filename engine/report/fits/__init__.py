@@ -1,0 +1,1 @@
+"""How tight: the classes of a seat side by side."""
