@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import asyncio
+import gc
 import os
 import signal
 from dataclasses import dataclass, field
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
@@ -16,16 +18,17 @@ from wizard.screens.base import KeyedScreen
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.opening import rooms
 from wizard.screens.opening.ending import Leaving, tell
-from wizard.search import Counted, Drawn, Failed, Found, Listed, Search, Searching
 from wizard.standing import Standing
-from wizard.studies.distributions import Computed
-from wizard.studies.pairs import Pairs
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from engine.answers.document import Answers
     from wizard.commands.recent import Offer
+    from wizard.search import Found, Search
     from wizard.session import Session
+    from wizard.studies.distributions import Computed
+    from wizard.studies.pairs import Pairs
     from wizard.terminal import Abilities
 
 #: How long a count may take before the panel says that it is being counted.
@@ -67,10 +70,23 @@ class Conewright(Leaving):
         if can.ascii:
             framework.only_ascii(self)
         self.standing = Standing()
-        self.search = Search(self._found_elsewhere, load=load, default=catalogue)
-        self.pairs = Pairs(self.search, self.standing)
+        self._sources = {"load": load, "default": catalogue}
         self._take(opened)
         self._labels: list[str] = []  # of the changes made since the last count
+
+    @cached_property
+    def search(self) -> Search:
+        """The search, imported behind the first frame."""
+        from wizard.search import Search
+
+        return Search(self._found_elsewhere, **self._sources)
+
+    @cached_property
+    def pairs(self) -> Pairs:
+        """What the screens ask of the load distributions."""
+        from wizard.studies.pairs import Pairs
+
+        return Pairs(self.search, self.standing)
 
     def get_default_screen(self) -> ChapterScreen:
         """Open on the questions."""
@@ -80,8 +96,8 @@ class Conewright(Leaving):
         """Work on a session from now on."""
         self.session = opened
         self.standing.chosen = opened.chosen
-        self.search.folder = opened.path.parent
-        opened.on_change = self.search.start
+        self._folder = opened.path.parent
+        opened.on_change = self._look_for
 
     @property
     def offers(self) -> list[Offer]:
@@ -95,6 +111,9 @@ class Conewright(Leaving):
 
     def on_ready(self) -> None:
         """Start what may wait until the first frame is drawn."""
+        if not gc.isenabled():  # since the command line began
+            gc.freeze()
+            gc.enable()
         framework.show_caret(self)
         self.app_resume_signal.subscribe(self, lambda _: self.repaint())
         loop = asyncio.get_running_loop()
@@ -148,12 +167,16 @@ class Conewright(Leaving):
         self.standing.chosen = self.session.chosen
         self.standing.started()
         self.standing.trouble = self.session.trouble
-        self.search.start(self.session.answers)
+        self._look_for(self.session.answers)
         if self.session.notice:
             notice, self.session.notice = self.session.notice, ""
             self.call_later(lambda: self.questions.say(notice, "caution"))
         waited_for = self.session.answers
         self.set_timer(PATIENCE, lambda: self._still_counting(waited_for))
+
+    def _look_for(self, answers: Answers) -> None:
+        self.search.folder = self._folder
+        self.search.start(answers)
 
     def _still_counting(self, answers: object) -> None:
         counted = self.standing.counted
@@ -169,6 +192,9 @@ class Conewright(Leaving):
     def _found(self, found: Found) -> None:
         if self.leaving or found.answers is not self.session.answers:
             return
+        from wizard.search import Counted, Drawn, Failed, Listed, Searching
+        from wizard.studies.distributions import Computed
+
         if isinstance(found, Counted):
             self.standing.take_count(found, self._labels)
             self._labels = []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from pathlib import Path
@@ -184,6 +185,8 @@ def _wizard(name: str | None, demo: bool, options: set[str]) -> int:
     if refusal:
         print(refusal, file=sys.stderr)
         return Exit.BAD_INPUT
+    # what start-up makes is here to stay: looking through it for what is no longer needed would hold up the first frame
+    gc.disable()
     ascii_wanted = True if "--ascii" in options else None
     can = terminal.abilities(os.environ, ascii_wanted, "--no-mouse" not in options)
     terminal.prepare(os.environ, can)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import sys
-import tomllib
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, NoReturn
@@ -106,6 +105,8 @@ def _settings(path: Path) -> dict[str, Any]:
     except (OSError, ValueError) as error:
         _stop(str(path), f"cannot be read ({plain(getattr(error, 'strerror', None) or error)})")
     try:
+        import tomllib  # where there are no settings, the first frame need not wait for it
+
         return tomllib.loads(content.decode())
     except (ValueError, RecursionError) as error:
         _stop(str(path), f"is not TOML ({plain(error)})", "the file mended or removed")

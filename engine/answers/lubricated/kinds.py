@@ -7,7 +7,6 @@ from typing import Any, ClassVar
 from engine.answers.question import Question, Refused, line_of_text
 from engine.answers.worded import Text
 from engine.errors import nearest, plain
-from engine.lubrication.cleanliness import numbers_of_code
 
 LONGEST_NAME = 120
 
@@ -79,6 +78,8 @@ class CleanlinessCode(Text):
         return self._coded(super().from_plain(name, table))
 
     def _coded(self, text: str) -> str:
+        from engine.lubrication.cleanliness import numbers_of_code  # no first screen reads a code
+
         if numbers_of_code(text) is None:
             raise Refused(f'"{plain(text)}" is not a cleanliness code', self.accepted())
         return text.strip()
