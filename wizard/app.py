@@ -110,10 +110,7 @@ class Conewright(Leaving):
             await self.push_screen("start")
 
     def on_ready(self) -> None:
-        """Start what may wait until the first frame is drawn."""
-        if not gc.isenabled():  # since the command line began
-            gc.freeze()
-            gc.enable()
+        """Watch for signals and the terminal; what may wait until the first frame is painted does."""
         framework.show_caret(self)
         self.app_resume_signal.subscribe(self, lambda _: self.repaint())
         loop = asyncio.get_running_loop()
@@ -122,6 +119,13 @@ class Conewright(Leaving):
                 loop.add_signal_handler(number, self._end_by_signal, number)
         if not (self.is_headless or terminal.in_browser(os.environ)):
             self.set_interval(1.0, self._watch_terminal)
+        self.behind_the_first_frame(self._start)
+
+    def _start(self) -> None:
+        """Start the search, now that there is something to look at."""
+        if not gc.isenabled():  # since the command line began
+            gc.freeze()
+            gc.enable()
         self.answered("")
         if self.session.empty and not self.offers:
             self._offer_unfinished()

@@ -25,7 +25,7 @@ from wizard.exit_codes import Exit
 from wizard.repaint import Shown, cells_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
     from rich.style import Style
     from textual.color import Color
@@ -44,6 +44,7 @@ class OneQueue(App[int]):
         super().__init__()
         self.shown = Shown()
         self.said_last = ""  # to be printed once the terminal is restored
+        self._waits: Callable[[], None] | None = None  # for the first frame
 
     @property
     def leaving(self) -> bool:
@@ -72,6 +73,16 @@ class OneQueue(App[int]):
         if isinstance(renderable, ChopsUpdate | LayoutUpdate):
             renderable = Difference(renderable, self.shown, self.size.width)
         super()._display(screen, renderable)
+        if self._waits is not None and self.shown.anything:
+            waited, self._waits = self._waits, None
+            self.call_later(waited)
+
+    def behind_the_first_frame(self, work: Callable[[], None]) -> None:
+        """Do something once there is a frame (8.2.8 is ready before it has painted a screen opened on mounting)."""
+        if self.is_headless or self.shown.anything:
+            work()
+        else:
+            self._waits = work
 
     def _handle_exception(self, error: Exception) -> None:
         """Let a screen miss the widgets that it has lost at the end (8.2.8 still hands it what was in its queue)."""
