@@ -253,6 +253,11 @@ class Conewright(Leaving):
         """Paint everything again: a terminal of another size has moved its text about."""
         self.shown.forget()
 
+    def on_unmount(self) -> None:
+        """End the threads: what they still find is for nobody."""
+        self.search.stop()
+        self.inquiries.stop()
+
     def repaint(self) -> None:
         """Paint everything again, whatever the terminal shows."""
         self.shown.forget()
@@ -305,8 +310,6 @@ def run(
     if note:
         app.call_later(lambda: app.questions.say(note, "caution"))
     status = app.run(mouse=mouse)
-    app.search.stop()
-    app.inquiries.stop()
     if not terminal.in_browser(os.environ):  # nobody reads what follows the screen there
         tell(app)
     return app.return_code or status or 0
