@@ -14,14 +14,16 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from engine.errors import Problems
 from wizard import framework, glyphs, session, terminal, theme
 from wizard.keeping import shelf
-from wizard.screens.base import KeyedScreen
+from wizard.screens.base import EntryScreen, KeyedScreen
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.opening import rooms
 from wizard.screens.opening.ending import Leaving, tell
 from wizard.standing import Standing
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
+
+    from textual.events import Key
 
     from engine.answers.document import Answers
     from wizard.commands.recent import Offer
@@ -138,6 +140,17 @@ class Conewright(Leaving):
         if isinstance(screen, KeyedScreen):
             screen.press(key, character)
         await self._opened()
+
+    async def pressed_in_a_row(self, keys: Sequence[Key]) -> None:
+        """Let the screens take keys one after the other; for what an entry line has no room, it says so once."""
+        for key in keys:
+            screen = self.screen
+            if self.leaving:
+                return
+            if isinstance(screen, EntryScreen) and screen.full:
+                screen.too_long()
+                return
+            await self.pressed(key.key, key.character)
 
     async def pasted(self, text: str) -> None:
         """Let the screen in front take a pasted text."""
@@ -306,6 +319,7 @@ def run(
     framework.forgiving_input()
     framework.quiet_mouse()
     framework.escape_alone()
+    framework.keys_in_a_row()
     app = Conewright(opened, can, catalogue=catalogue, beginning=beginning)
     if note:
         app.call_later(lambda: app.questions.say(note, "caution"))

@@ -6,7 +6,7 @@ import time
 
 import pytest
 
-from tests.benchmarks.stopwatch import median, percentile, row, told
+from tests.benchmarks.stopwatch import median, pace_now, percentile, row, told
 from tests.terminal.line import Line, wizard
 
 pytestmark = pytest.mark.benchmark
@@ -23,6 +23,8 @@ class One(App):
 
 One().run(mouse=False)
 """
+#: Seconds that a paste of 100 kB may take, key by key.
+PASTED = 3.0
 BAUD = 9600
 #: A byte on a serial line takes ten bits: start, eight, stop.
 A_SECOND = BAUD / 10
@@ -94,3 +96,19 @@ def test_typing_over_9600_baud():
     late = max(0.0, (last or pressed) - pressed)
     row("8 characters at 9,600 baud: last key to last byte", f"{late * 1e3:.0f} ms", f"{sent} bytes on the line")
     assert late <= 1.0
+
+
+def test_100_kB_that_the_terminal_does_not_bracket():
+    """As a serial line or a vt220 pastes it: key by key. It is through, and the next key answered, within seconds."""
+    text = b"12345678" * 12_500
+    before = pace_now()
+    with wizard("demo") as line:
+        open_entry(line)
+        start, sent = time.perf_counter(), len(line.raw)
+        line.send(text + b"\x1b")
+        line.until(lambda: not line.sees("▸"), "the entry closed by the key behind it")
+        seconds = time.perf_counter() - start
+    scaled = seconds / ((before + pace_now()) / 2)
+    row("100 kB as if typed: to the answer of the next key", f"{seconds:.2f} s", f"by pace {scaled:.2f} s")
+    assert scaled <= PASTED
+    assert len(line.raw) - sent <= 2_000  # what is left out is not painted
