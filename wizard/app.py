@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from engine.errors import Problems
-from wizard import framework, glyphs, session, terminal, theme
+from wizard import driver, framework, glyphs, session, terminal, theme
 from wizard.keeping import shelf
 from wizard.screens.base import EntryScreen, KeyedScreen
 from wizard.screens.chapter import ChapterScreen
@@ -319,7 +319,9 @@ def run(
     framework.forgiving_input()
     framework.quiet_mouse()
     framework.escape_alone()
-    framework.keys_in_a_row()
+    driver.keys_in_a_row()
+    if can.old:
+        driver.old_terminal()
     app = Conewright(opened, can, catalogue=catalogue, beginning=beginning)
     if note:
         app.call_later(lambda: app.questions.say(note, "caution"))

@@ -188,7 +188,8 @@ def _wizard(name: str | None, demo: bool, options: set[str]) -> int:
     # what start-up makes is here to stay: looking through it for what is no longer needed would hold up the first frame
     gc.disable()
     ascii_wanted = True if "--ascii" in options else None
-    can = terminal.abilities(os.environ, ascii_wanted, "--no-mouse" not in options)
+    begun = terminal.environ_at_start()
+    can = terminal.abilities(os.environ, ascii_wanted, "--no-mouse" not in options, begun)
     terminal.prepare(os.environ, can)
     from wizard.commands import catalog, open_session
 

@@ -20,26 +20,18 @@ from textual.css.query import NoMatches
 from textual.drivers import linux_driver
 from textual.events import Event, Key, MouseDown, MouseEvent, MouseScrollDown, MouseScrollUp, Paste
 from textual.filter import LineFilter
-from textual.message import Message
 
+from wizard.driver import KeyRun
 from wizard.exit_codes import Exit
 from wizard.repaint import Shown, cells_of
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator, Sequence
+    from collections.abc import Callable, Iterator, Sequence
 
     from rich.style import Style
     from textual.color import Color
     from textual.screen import Screen
     from textual.strip import Strip
-
-
-class KeyRun(Event, bubble=False):
-    """Keys of printable characters that arrived together, as from a paste that the terminal does not bracket."""
-
-    def __init__(self, keys: Sequence[Key]) -> None:
-        super().__init__()
-        self.keys = keys
 
 
 class OneQueue(App[int]):
@@ -273,28 +265,6 @@ def escape_alone() -> None:
             yield from one_by_one(parser, sequence)
 
     XTermParser._sequence_to_key_events = events_of  # type: ignore
-
-
-def keys_in_a_row() -> None:
-    """Hand over as one event the printable characters that are read at once (8.2.8 sends 100,000 events for as many)."""
-    fed = XTermParser.feed
-
-    def feed(parser: XTermParser, data: str) -> Iterable[Message]:
-        run: list[Key] = []
-        for message in fed(parser, data):
-            if isinstance(message, Key) and message.is_printable:
-                run.append(message)
-                continue
-            yield from _together(run)
-            run = []
-            yield message
-        yield from _together(run)
-
-    XTermParser.feed = feed  # type: ignore
-
-
-def _together(run: list[Key]) -> list[Message]:
-    return [KeyRun(run)] if len(run) > 1 else [*run]
 
 
 def show_caret(app: App[Any]) -> None:

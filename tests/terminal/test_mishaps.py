@@ -195,6 +195,8 @@ def test_a_large_text_pasted_into_an_entry(tmp_path, bracketed):
     [
         ({"LANG": "C"}, True), ({"LANG": "POSIX"}, True), ({"LC_CTYPE": "C"}, True), ({}, True),
         ({"LC_ALL": "C"}, True), ({"LANG": "C.UTF-8"}, False), ({"LC_ALL": "C.UTF-8"}, False),
+        # Python itself sets LC_CTYPE to this under the locale C; here the user did
+        ({"LC_CTYPE": "C.UTF-8"}, False), ({"LC_CTYPE": "C.UTF-8", "LANG": "C"}, False),
     ],
     ids=str,
 )  # fmt: skip
