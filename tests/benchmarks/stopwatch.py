@@ -70,3 +70,10 @@ def until_bytes(marker, *words, **how):
     line.drawing = True
     line.draw()
     return line, seconds
+
+
+def at_rest(line):
+    """Wait until the example has been computed to its end, so that nothing but keys leads to bytes."""
+    line.until_sees("passes")
+    line.until(lambda: not line.sees("so far"), "the load distribution of the chosen pair")
+    line.settle(1.5)
