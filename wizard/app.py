@@ -6,6 +6,7 @@ import asyncio
 import gc
 import os
 import signal
+import sys
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
@@ -33,6 +34,8 @@ if TYPE_CHECKING:
     from wizard.studies.pairs import Pairs
     from wizard.terminal import Abilities
 
+#: Seconds after which a thread that wants to go on gets its turn.
+TURN = 0.0005
 #: How long a count may take before the panel says that it is being counted.
 PATIENCE = 0.3
 #: Lines that a notch of the wheel moves the mark by.
@@ -325,6 +328,8 @@ def run(
     app = Conewright(opened, can, catalogue=catalogue, beginning=beginning)
     if note:
         app.call_later(lambda: app.questions.say(note, "caution"))
+    # between two keys the screen and the search take turns; 5 ms a turn, as usual, would be seen in every answer
+    sys.setswitchinterval(TURN)
     status = app.run(mouse=mouse)
     if not terminal.in_browser(os.environ):  # nobody reads what follows the screen there
         tell(app)
