@@ -75,7 +75,7 @@ class Conewright(Leaving):
         if can.ascii:
             framework.only_ascii(self)
         self.standing = Standing()
-        self._sources = {"load": load, "default": catalogue}
+        self._load, self._catalogue = load, catalogue
         self._take(opened)
         self._labels: list[str] = []  # of the changes made since the last count
 
@@ -84,7 +84,7 @@ class Conewright(Leaving):
         """The search, imported behind the first frame."""
         from wizard.search import Search
 
-        return Search(self._found_elsewhere, **self._sources)
+        return Search(self._found_elsewhere, load=self._load, default=self._catalogue)
 
     @cached_property
     def pairs(self) -> Pairs:

@@ -17,8 +17,8 @@ if TYPE_CHECKING:
 
     from textual.message import Message
 
-#: What came after the terminals of the VT family: commands to the window system (OSC), the keyboard protocol that begins
-#: with CSI < = or >, and questions after a mode, which end in $p. Older ones print what they cannot read of these.
+#: What came after the terminals of the VT family: commands to the window system (OSC), the keyboard protocol that
+#: begins with CSI < = or >, and questions after a mode, which end in $p. Older ones print what they cannot read of it.
 _TOO_NEW = re.compile(r"\x1b\][^\x07\x1b]*(?:\x07|\x1b\\)|\x1b\[[<=>][0-9;]*[a-zA-Z]|\x1b\[\?[0-9;]*\$p")
 
 
@@ -31,7 +31,7 @@ class KeyRun(Event, bubble=False):
 
 
 def keys_in_a_row() -> None:
-    """Hand over as one event the printable characters that are read at once (8.2.8 sends 100,000 events for as many)."""
+    """Hand over as one event the printable characters that are read at once (8.2.8 sends an event for each)."""
     fed = XTermParser.feed
 
     def feed(parser: XTermParser, data: str) -> Iterable[Message]:

@@ -1,7 +1,7 @@
 """The wizard, with a log of every answer that it took: `python -m tests.soak.logged_wizard LOG [RECORD.toml]`.
 
 A line of the log says which answers a session holds from now on and in which file they belong; a second one, with the
-same answers, that they were said to be saved there. It is written before anything else can happen, so that whoever reads
+same answers, that they were said to be saved there. It is written before anything else can happen, so whoever reads
 both log and file after a kill knows what must be in the file.
 """
 

@@ -47,7 +47,7 @@ class Carried:
     lists: Mapping[str, list[Tables]] = field(default_factory=dict)
 
     @classmethod
-    def of(cls, text: str, tables: Mapping[str, Any], unknown: tuple[Unknown, ...] = ()) -> "Carried":
+    def of(cls, text: str, tables: Mapping[str, Any], unknown: tuple[Unknown, ...] = ()) -> Carried:
         """Return what the text of a record holds beside what is read from it."""
         remarks: tuple[Statement, ...] = ()
         tail: tuple[str, ...] = ()

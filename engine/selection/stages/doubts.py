@@ -12,7 +12,7 @@ from engine.selection.stages.blocks import at_once
 
 #: Pairs in doubt are computed in so many pieces at once.
 AT_ONCE = 4
-#: Each piece is this fraction of what is usual: some twenty arrays are at work there, which fit into the cache together.
+#: Each piece is this fraction of what is usual: some twenty arrays are at work there, and fit into the cache together.
 PIECES = 4
 
 

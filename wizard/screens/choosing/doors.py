@@ -26,14 +26,22 @@ if TYPE_CHECKING:
 class ChoosingDoors(framework.OneQueue):
     """The part of the application that opens what chooses among the pairs."""
 
-    search: Search
     standing: Standing
     session: Session
-    pairs: Pairs
 
     def __init__(self) -> None:
         super().__init__()
         self.picked: list[Pair] = []
+
+    @property
+    def search(self) -> Search:
+        """The search."""
+        raise NotImplementedError
+
+    @property
+    def pairs(self) -> Pairs:
+        """What the screens ask of the load distributions."""
+        raise NotImplementedError
 
     @cached_property
     def inquiries(self) -> Inquiries:
