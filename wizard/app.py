@@ -13,8 +13,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from engine.errors import Problems
-from wizard import driver, framework, glyphs, session, terminal, theme
+from wizard import framework, glyphs, session, terminal, theme
 from wizard.keeping import shelf
+from wizard.line import driver
 from wizard.screens.base import EntryScreen, KeyedScreen
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.opening import rooms

@@ -21,8 +21,8 @@ from textual.drivers import linux_driver
 from textual.events import Event, Key, MouseDown, MouseEvent, MouseScrollDown, MouseScrollUp, Paste
 from textual.filter import LineFilter
 
-from wizard.driver import KeyRun
 from wizard.exit_codes import Exit
+from wizard.line.driver import KeyRun
 from wizard.repaint import Shown, cells_of
 
 if TYPE_CHECKING:
