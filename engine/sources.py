@@ -87,6 +87,7 @@ INDUCED_THRUST = Document(
     "recalled; confirmed numerically by a published worked example",
 )
 GEOMETRY = Document("Geometry", "Plane and solid geometry of the drawn section", "derived here")
+ISO_1 = Document("ISO 1:2016", "Standard reference temperature for the specification of properties", _RECALLED)
 ISO_286_1 = Document(
     "ISO 286-1:2010",
     "ISO code system for tolerances on linear sizes - Part 1: Basis of tolerances, deviations and fits",

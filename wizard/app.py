@@ -12,20 +12,23 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from engine.errors import Problems
+from textual.geometry import Offset
+
+from engine.errors import Problems, plain
 from wizard import framework, glyphs, session, terminal, theme
 from wizard.keeping import shelf
 from wizard.line import driver
-from wizard.screens.base import EntryScreen, KeyedScreen
+from wizard.screens.base import KeyedScreen
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.opening import rooms
-from wizard.screens.opening.ending import Leaving, tell
+from wizard.screens.opening.ending import tell
+from wizard.screens.opening.hands import Hands
 from wizard.standing import Standing
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable
 
-    from textual.events import Key
+    from textual.events import Resize
 
     from engine.answers.document import Answers
     from wizard.commands.recent import Offer
@@ -39,20 +42,24 @@ if TYPE_CHECKING:
 TURN = 0.0005
 #: How long a count may take before the panel says that it is being counted.
 PATIENCE = 0.3
-#: Lines that a notch of the wheel moves the mark by.
-WHEEL = 3
 
 
 @dataclass(frozen=True)
 class Beginning:
-    """How a session begins: the ways that are offered, what opens one, and what remembers a record by its name."""
+    """How a session begins: the ways that are offered, what opens one, and what remembers a record by its name.
+
+    `ways` looks up what can be gone on with later, while a session is open; `document` writes one of a session, by its
+    form, and returns the file.
+    """
 
     offers: list[Offer] = field(default_factory=list)
     opened: Callable[[Offer], tuple[Session, str]] | None = None
     remember: Callable[[Path], object] = str  # where nothing remembers, the name is looked at and forgotten
+    ways: Callable[[], list[Offer]] = list
+    document: Callable[[Session, str], Path] | None = None
 
 
-class Conewright(Leaving):
+class Conewright(Hands):
     """The wizard over one session."""
 
     CSS_PATH = "wizard.tcss"
@@ -136,50 +143,6 @@ class Conewright(Leaving):
         if self.session.empty and not self.offers:
             self._offer_unfinished()
 
-    # keys
-
-    async def pressed(self, key: str, character: str | None) -> None:
-        """Let the screen in front deal with a key, and wait until whatever it opened is there."""
-        screen = self.screen
-        if isinstance(screen, KeyedScreen):
-            screen.press(key, character)
-        await self._opened()
-
-    async def pressed_in_a_row(self, keys: Sequence[Key]) -> None:
-        """Let the screens take keys one after the other; for what an entry line has no room, it says so once."""
-        for key in keys:
-            screen = self.screen
-            if self.leaving:
-                return
-            if isinstance(screen, EntryScreen) and screen.full:
-                screen.too_long()
-                return
-            await self.pressed(key.key, key.character)
-
-    async def pasted(self, text: str) -> None:
-        """Let the screen in front take a pasted text."""
-        screen = self.screen
-        if isinstance(screen, KeyedScreen):
-            screen.typed(text)
-        await self._opened()
-
-    # the mouse
-
-    async def clicked(self, x: int, y: int) -> None:
-        """Let the screen in front take a click, as the key that it stands for."""
-        screen = self.screen
-        if isinstance(screen, KeyedScreen):
-            screen.click(x, y)
-        await self._opened()
-
-    async def wheeled(self, by: int) -> None:
-        """Move the mark as the arrow keys do, several lines at a time."""
-        screen = self.screen
-        if isinstance(screen, KeyedScreen):
-            for _ in range(WHEEL):
-                screen.press("down" if by > 0 else "up", None)
-        await self._opened()
-
     # the search
 
     def answered(self, label: str | None = None) -> None:
@@ -254,21 +217,59 @@ class Conewright(Leaving):
 
     def begin(self, offer: Offer) -> None:
         """Begin in one of the ways offered; where its record cannot be read, say why and begin anew."""
+        self.pop_screen()
+        self._go_on(offer)
+
+    def change_session(self, name: str) -> None:
+        """Go on with another session; what stands in the one before is saved, or it stays open."""
+        offer = next((one for one in self.beginning.ways() if one.path == name), None)
+        if offer is None:
+            self.questions.say("That session is gone.", "caution")
+        elif self.session.keep():
+            self._go_on(offer)
+        else:
+            self.questions.say(f"This session stays open: {self.session.trouble}", "fails")
+
+    def write_document(self, form: str) -> None:
+        """Write a document of the session in a thread of its own, and say where it is."""
+        write, session = self.beginning.document, self.session
+        if write is None:
+            return
+        self.questions.say("Writing the document ...")
+
+        async def written() -> None:
+            try:
+                said, meaning = f"Written: {await asyncio.to_thread(write, session, form)}", "plain"
+            except Problems as problems:
+                said, meaning = str(problems), "fails"
+            except OSError as error:
+                said, meaning = f"Not written: {plain(error.strerror or str(error))}", "fails"
+            self.questions.say(plain(said, 600), meaning)
+
+        self.run_worker(written(), exit_on_error=False)
+
+    def _go_on(self, offer: Offer) -> None:
         assert self.beginning.opened is not None
         try:
             opened, note = self.beginning.opened(offer)
         except Problems as problems:
             opened, note = self.session, str(problems)
         self._take(opened)
-        self.pop_screen()
         self.answered("")
         self.questions.show_all(0)
         if note:
             self.questions.say(note, "caution")
 
-    def on_resize(self) -> None:
-        """Paint everything again: a terminal of another size has moved its text about."""
+    async def on_resize(self, event: Resize) -> None:
+        """Paint everything again: a terminal of another size has moved its text about. Too small a one is told so."""
         self.shown.forget()
+        small = event.size.width < terminal.SMALLEST[0] or event.size.height < terminal.SMALLEST[1]
+        told = getattr(self.screen, "PLACE", "") == "small"
+        if small and not told:
+            self.cursor_position = Offset(0, 0)
+            await self.push_screen("small")
+        elif told and not small:
+            self.pop_screen()  # the screen behind shows how things stand by now
 
     def on_unmount(self) -> None:
         """End the threads: what they still find is for nobody."""

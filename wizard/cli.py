@@ -200,5 +200,7 @@ def _wizard(name: str | None, demo: bool, options: set[str]) -> int:
     # imported last: the framework reads the environment that was just prepared
     from wizard.app import Beginning, run
 
-    beginning = Beginning(ways, open_session.chosen, open_session.remember)
+    beginning = Beginning(
+        ways, open_session.chosen, open_session.remember, open_session.ways_to_begin, open_session.document
+    )
     return run(opened, can, note, catalog.active(), beginning, can.mouse)

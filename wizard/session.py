@@ -59,6 +59,7 @@ class Session:
         self._begun = record.answers
         self._fresh = not path.exists()  # what it began with was not given by anybody, so it cannot be lost
         self._safe, self._safe_in = record.answers, None if self._fresh else path  # what stands in a file, and where
+        self._changed = False  # whether anything was changed since it was opened: who only looks rewrites no file
         self._noted: Path | None = None  # the name under which the shelf has this as the newest
         self._past: list[Changed] = []
         self._now = Changed("", record.answers)
@@ -194,7 +195,7 @@ class Session:
 
     def _stale(self) -> None:
         # a result that belongs to other answers must never be saved beside these
-        self.result = None
+        self.result, self._changed = None, True
         if self.on_change is not None:
             self.on_change(self.answers)
         self.save()
@@ -251,16 +252,22 @@ class Session:
         if not self.save():
             self.path, self.named, self._kept = before, was_named, kept
             return False
+        self._changed = True  # the new file is ours: figures that are found later belong into it
         if not was_named and before != path:
             with contextlib.suppress(OSError):
                 before.unlink()
         return True
 
     def set_result(self, result: Result | None, catalogue: tuple[str, str]) -> None:
-        """Keep the computed figures of the chosen pair with the record."""
+        """Keep the computed figures of the chosen pair with the record, once anything in it was changed."""
         self.catalogue = catalogue
         self.result = result
-        self.save()
+        if self._changed:
+            self.save()
+
+    def keep(self) -> bool:
+        """Save before the end; a file that was only looked at stays as it is, unless it has been taken away."""
+        return (not self._changed and (self._fresh or self.path.exists())) or self.save()
 
 
 def write_error(folder: Path, error: BaseException | None) -> Path | None:

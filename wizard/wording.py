@@ -23,6 +23,7 @@ def remaining(count: int, listed: int) -> str:
     return f"{grouped(count)} of {counted(listed, 'pair remains', 'pairs remain')}"
 
 
+NO_LOADS = "Loads are not yet known: no lives, only space and steel. n asks for them."
 TOO_MANY = "Too many to look through one by one: give a bore, an outside diameter or a load first."
 
 

@@ -21,6 +21,15 @@ COLUMNS = (
     ("level", 0.0, 1e6),
     ("temperature_degC", -60.0, 400.0),
 )
+#: What stands in each key of a histogram.
+SAID = {
+    "file": "Name of the CSV file that the bins were read from.",
+    "notes": "What was taken for granted of the file.",
+    "share": "Share of each bin in the running time of its case; the sum is taken for the whole.",
+    "speed_rpm": "Speed of each bin, in rpm.",
+    "level": "What the forces of the case are multiplied by in each bin.",
+    "temperature_degC": "Temperature of the bearings in each bin, in degC; left out where it is not known.",
+}
 
 
 class Bins(msgspec.Struct, frozen=True):

@@ -57,7 +57,7 @@ CHAPTERS = (
     Chapter("steel", "Steel", "shock, dirt, heat", "Steel"),
     Chapter("fits", "Fits", "seats on shaft and in housing", "Fits"),
     Chapter("setting", "Setting", "end play or preload, heat, its scatter", "Set"),
-    Chapter("choice", "Choice", "ranking, catalogue, the chosen pair", "Pick"),
+    Chapter("choice", "Choice", "ranking, catalogue, the chosen pair, head of the report", "Pick"),
 )
 
 

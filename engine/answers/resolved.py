@@ -4,7 +4,7 @@ What has no default stays unknown, and the checks that need it are left out and 
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from engine.answers import running
 from engine.answers.adjusted import Adjusted, adjusted
@@ -59,6 +59,8 @@ class Resolved:
     assumptions: tuple[Assumption, ...]
     missing: tuple[str, ...]  # labels of what must be answered before loads can be computed
     shares: float = 100.0  # what the shares of time add up to as stated [%]
+    #: The paths of all questions that are answered; what is taken for any other was assumed.
+    answered: frozenset[str] = field(default=frozenset(), compare=False, repr=False)
 
     @property
     def per_side(self) -> int:
@@ -132,4 +134,5 @@ def resolve(answers: Answers) -> Resolved:
         assumptions=tuple(reader.assumptions),
         missing=tuple(missing),
         shares=shares_stated(answers),
+        answered=frozenset(path for path, item in reader.items.items() if item.applies and item.value is not None),
     )

@@ -54,6 +54,22 @@ def _loaded(case: LoadCase) -> bool:
     return any(force is not None for force in (case.radial_y, case.radial_z, case.axial))
 
 
+def needed(answers: Answers) -> tuple[str, ...]:
+    """Return the paths of the open questions that lives cannot be computed without, in the order to ask them.
+
+    What elements of the shaft still lack is not among them: `engine.answers.mounted` says it.
+    """
+    given = [(at, case) for at, case in enumerate(answers.duty.cases) if case != LoadCase()] or [(0, LoadCase())]
+    on_shaft = any(element != Element() for element in answers.shaft.elements)
+    found = []
+    for at, case in given:
+        if case.speed is None:
+            found.append(f"duty.cases[{at}].speed")
+        if not _loaded(case) and not on_shaft:
+            found.append(f"duty.cases[{at}].radial_y")
+    return (*found, *(["duty.distance"] if answers.duty.distance is None else []))
+
+
 def cases(
     answers: Answers, reader: Reader, distance: float | None, temperature: float
 ) -> tuple[tuple[Case, ...], list[str]]:

@@ -27,7 +27,7 @@ ZONE_LEAST = 120.0
 
 _DENTS = Citation(ISO_76, "4000 MPa at the heaviest loaded roller, pressure with the root of the load")
 BAND = Check(
-    "setting_band", "Setting within the band", "mm", Citation(COMMON_PRACTICE, "band of long life, as answered"),
+    "setting_band", "Setting within the band", "mm", Citation(COMMON_PRACTICE, "band of long life"),
     "setting in service off the middle of the band", "half the band of long life",
 )  # fmt: skip
 LIFE = Check(

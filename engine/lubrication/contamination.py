@@ -101,18 +101,43 @@ def e_C_of(supply: str, level: str, kappa: Array, Dpw: Array) -> Floats:
     Source: ISO 281:2007, Annex A, clauses A.4 to A.6; A.6 read in an open guideline, A.4 and A.5 recalled (of
     the first line of A.5, c2 = 0.5796, more than once; 0.6796 is the first line of A.6).
     """
+    return contamination_factor_e_C(kappa, Dpw, *constants_of(supply, level, Dpw))
+
+
+@cited(ISO_281, "Annex A, constants of the lines of A.4 to A.6")
+def constants_of(supply: str, level: str, Dpw: Array) -> tuple[Floats, Floats]:
+    """Constants of a line of Annex A.
+
+    c1 and c2 as printed
+
+    Parameters (Dpw of any shape)
+    ----------
+    supply : one of SUPPLIES [-]
+    level : one of LEVELS [-]
+    Dpw : pitch diameter of the roller set; one line of grease changes at 500 mm [mm]
+
+    Returns
+    -------
+    c1, c2 [-]
+
+    Valid for every supply with every level.
+
+    Source: ISO 281:2007, Annex A, constants of the lines of A.4 to A.6; A.6 read in an open guideline, A.4 and A.5
+    recalled.
+    """
     c1, c2 = as_arrays(*CONSTANTS[supply, level])
     if (supply, level) == ("grease", "slight"):
         Dpw_from, c2_large = GREASE_SLIGHT_LARGE
         c2 = np.where(np.asarray(Dpw) < Dpw_from, c2, c2_large)
-    return contamination_factor_e_C(kappa, Dpw, c1, c2)
+    return c1, c2
 
 
 @cited(ISO_281, "Table 13")
 def e_C_of_table_13(word: str, Dpw: Array) -> tuple[Floats, Floats]:
     """Range of the contamination factor that the coarse table gives for a word; to compare the equations with.
 
-    extreme 1; high 0.6 to 0.8 (0.8 to 0.9 from Dpw = 100 mm); ... very severe 0
+    extreme 1; high 0.6 to 0.8, normal 0.5 to 0.6, slight 0.3 to 0.5, typical 0.1 to 0.3, severe 0 to 0.1, very severe
+    0; from Dpw = 100 mm high 0.8 to 0.9, normal 0.6 to 0.8, slight 0.4 to 0.6, typical 0.2 to 0.4
 
     Parameters (Dpw of any shape)
     ----------

@@ -34,6 +34,30 @@ VI_LEAST, VI_GREATEST = -200.0, 400.0
 _BISECTIONS = 60
 
 
+@cited(ASTM_D2270, "table of coefficients for L and H")
+def reference_oils(nu100: Array) -> tuple[Floats, Floats]:
+    """Viscosities at 40 deg C of the oils of index 0 and 100 that share a viscosity at 100 deg C.
+
+    L = a Y^2 + b Y + c, H = d Y^2 + e Y + f, Y = nu100, with the line of the table for it
+
+    Parameters (any shape)
+    ----------
+    nu100 : viscosity at 100 deg C [mm2/s]
+
+    Returns
+    -------
+    L, H [mm2/s]
+
+    Valid for nu100 >= 2; below, the first line of the table goes on.
+
+    Source: ASTM D2270, table of coefficients for L and H; coefficients recalled.
+    """
+    (nu100,) = as_arrays(nu100)
+    place = np.clip(np.searchsorted(COEFFICIENTS[:, 0], nu100, side="right") - 1, 0, len(COEFFICIENTS) - 1)
+    _, a, b, c, d, e, f = np.moveaxis(COEFFICIENTS[place], -1, 0)
+    return (a * nu100 + b) * nu100 + c, (d * nu100 + e) * nu100 + f
+
+
 @cited(ASTM_D2270, "procedures A and B, equations for L and H")
 def viscosity_index(nu40: Array, nu100: Array) -> Floats:
     """Viscosity index: how little the viscosity of an oil falls with temperature.
@@ -55,11 +79,8 @@ def viscosity_index(nu40: Array, nu100: Array) -> Floats:
     Source: ASTM D2270, procedures A and B, equations for L and H; coefficients recalled.
     """
     nu40, nu100 = as_arrays(nu40, nu100)
-    place = np.clip(np.searchsorted(COEFFICIENTS[:, 0], nu100, side="right") - 1, 0, len(COEFFICIENTS) - 1)
-    _, a, b, c, d, e, f = np.moveaxis(COEFFICIENTS[place], -1, 0)
     with np.errstate(all="ignore"):
-        L = (a * nu100 + b) * nu100 + c
-        H = (d * nu100 + e) * nu100 + f
+        L, H = reference_oils(nu100)
         low = 100 * (L - nu40) / (L - H)
         N = np.log10(H / nu40) / np.log10(nu100)
         high = 100 + (np.power(10.0, N) - 1) / 0.00715

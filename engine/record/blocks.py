@@ -8,7 +8,7 @@ import numpy as np
 
 from engine import operating
 from engine.checks.every import Evaluated
-from engine.duty import shaft, spectrum, statics
+from engine.duty import onshaft, shaft, spectrum, statics
 from engine.duty.element import Element, Step
 from engine.duty.machine import torque
 from engine.duty.machine.torque import Balance
@@ -19,6 +19,7 @@ from engine.operating import Conditions, State
 from engine.pair import arrangement, equilibrium
 from engine.rating import dynamic, fatigue_limit, geometry, life, modified_life, reliability, static, system
 from engine.record.loads import of_duty
+from engine.record.loads.origin import ANSWER, of_given, of_share, origin, takes_level
 from engine.record.lubrication.case_block import film_and_heat, value
 from engine.sources import ISO_355, Citation, citation_of
 
@@ -110,8 +111,13 @@ def case_blocks(evaluated: Evaluated, conditions: Conditions) -> list[Block]:
         number = conditions.resolved.cases[case].number
         title = f"Load case {number}"
         # what stands in the answers as it is needs no unfolding
-        made = [one for one in elements if one.steps]
-        found += [element_block(f"case_{number}_on_shaft_{at + 1}", title, one) for at, one in enumerate(made)]
+        made = [(path, one) for path, one in zip(_paths(conditions, case), elements, strict=True) if one.steps]
+        found += [
+            element_block(
+                f"case_{number}_on_shaft_{at + 1}", title, one, (conditions, path, f"duty.cases[{number - 1}]")
+            )
+            for at, (path, one) in enumerate(made)
+        ]
         found += _torques_block(number, title, balances[case])
         bins = [at for at, of in enumerate(cases.case_of) if of == case]
         for at in _heaviest(bins, evaluated.states, conditions):
@@ -122,6 +128,16 @@ def case_blocks(evaluated: Evaluated, conditions: Conditions) -> list[Block]:
             found.append(Block(key, named, _case(evaluated, conditions, at)))
             found.append(Block(f"{key}_film", f"{named}, film and heat", film_and_heat(evaluated, conditions, at)))
     return found
+
+
+def _paths(conditions: Conditions, case: int) -> list[str]:
+    """Return the path of the answers to which each element of a case belongs; its own forces to the case itself."""
+    resolved = conditions.resolved
+    one = resolved.cases[case]
+    return [
+        f"shaft.elements[{number - 1}]" if number else f"duty.cases[{one.number - 1}]"
+        for number, _ in onshaft.numbered(resolved.shaft, one)
+    ]
 
 
 def _torques_block(number: int, title: str, held: Balance) -> list[Block]:
@@ -150,26 +166,37 @@ def _statics_block(evaluated: Evaluated, conditions: Conditions, at: int, named:
     return Block(f"{key}_statics", title, figures)
 
 
-def element_block(key: str, title: str, element: Element) -> Block:
-    """Return how the forces of one element came about, line by line, angles in degrees."""
+def element_block(key: str, title: str, element: Element, asked: tuple[Conditions, str, str]) -> Block:
+    """Return how the forces of one element came about, line by line, angles in degrees.
+
+    `asked` are the conditions, and the paths of the answers to the element and to its load case.
+    """
+    conditions, path, case = asked
+    resolved = conditions.resolved
+
+    def given(step: Step) -> str:
+        return of_given(resolved, step, case if takes_level(step) else path)
+
     forces = (("F_y", "N"), ("F_z", "N"), ("F_a", "N"), ("M_y", "N mm"), ("M_z", "N mm"), ("T", "N mm"))
     named = {"F_y": "force in plane y", "F_z": "force in plane z", "F_a": "force along the shaft",
              "M_y": "moment in plane y", "M_z": "moment in plane z", "T": "torque, clockwise from A"}  # fmt: skip
-    steps = [_step(f"{key}_{at + 1}", step) for at, step in enumerate(element.steps)]
+    steps = [_step(f"{key}_{at + 1}", step, given(step)) for at, step in enumerate(element.steps)]
     results = [
         # the amount of the torque stands above under its own symbol
         Figure(f"{key}_{symbol}", "T_s" if symbol == "T" else symbol, f"{named[symbol]}, in this case", unit,
                "Statics, sum of the lines above", float(getattr(element, symbol)), digits=5)
         for symbol, unit in forces if getattr(element, symbol)
     ]  # fmt: skip
-    place = Figure(f"{key}_z", "z", "position on the shaft", "mm", "answer", float(element.z), digits=5)
+    place = Figure(
+        f"{key}_z", "z", "position on the shaft", "mm", origin(resolved, f"{path}.position"), float(element.z), digits=5
+    )
     turning = "; it turns with the shaft" if element.rotating else ""
     return Block(key, f"{title}, on the shaft: {element.name}{turning}", (place, *steps, *results))
 
 
-def _step(key: str, step: Step) -> Figure:
+def _step(key: str, step: Step, given: str = ANSWER) -> Figure:
     value, unit = (np.degrees(step.value), "deg") if step.unit == "rad" else (step.value, step.unit.replace("-", ""))
-    source = ": ".join(part for part in (step.source, step.formula) if part) or "answer"
+    source = ": ".join(part for part in (step.source, step.formula) if part) or given
     return Figure(key, step.symbol, step.name, unit, source, float(value), digits=5)
 
 
@@ -188,9 +215,11 @@ def _case(evaluated: Evaluated, conditions: Conditions, at: int) -> tuple[Figure
     assert warmth is not None
     reactions = cases.bearing_loads(bearings[0].z, bearings[1].z)
     return (
-        Figure("share", "q", "share of time", "%", "answer", 100.0 * float(cases.share[at])),
+        Figure("share", "q", "share of time", "%", of_share(conditions.resolved, cases.case_of[at]),
+               100.0 * float(cases.share[at])),
         Figure("n", "n", "speed", "rpm", "answer", float(cases.n[at])),
-        Figure("K_a", "Ka", "external axial force, positive to B", "N", "answer", float(cases.K_a[at])),
+        Figure("K_a", "Ka", "external axial force, positive to B", "N", "Statics, sum of the forces along the shaft",
+               float(cases.K_a[at])),
         Figure("R_y", "Ry", "reaction in plane y", "N", str(citation_of(statics.reactions)),
                *both([one.R_y for one in reactions]), digits=5),
         Figure("R_z", "Rz", "reaction in plane z", "N", str(citation_of(statics.reactions)),

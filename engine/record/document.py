@@ -130,6 +130,17 @@ def readable(value: float | str, digits: int = 4) -> str:
     return number_text(value, digits)
 
 
+#: A life, and what follows from one, is not known better than to so many digits.
+LIFE_DIGITS = 3
+
+
+def rounded(value: float | str, digits: int = LIFE_DIGITS) -> str:
+    """Return a figure for who reads and does not compute with it: rounded before the point too, 69 239.7 as 69 200."""
+    if isinstance(value, str) or not math.isfinite(value):
+        return readable(value)
+    return number_text(float(f"{value:.{digits - 1}e}"))
+
+
 def shown(figure: Figure, side: str) -> str:
     """Return a figure's value at one side as a person reads it; `~` leads an estimated one."""
     value = figure.A if side == "A" else figure.B

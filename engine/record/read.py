@@ -54,7 +54,8 @@ def parse(data: bytes, file: str = "") -> Record:
     text, tables = _tables(data, file)
     lines = Lines(text)
     stated = str(tables.get("schema", ""))
-    tables, newer = _version(tables, file, lines)
+    version, newer = _version(tables, file, lines)
+    tables, told = migrate(tables, version, SCHEMA)
     known, unknown = parted(tables)
     problems: list[Problem] = []
     answers = Answers()
@@ -71,7 +72,7 @@ def parse(data: bytes, file: str = "") -> Record:
         raise Problems([replace(problem, line=lines.of(problem.field)) for problem in problems])
     return Record(
         answers, made["conewright"], made["catalogue"], made["catalogue_sha256"], stored,
-        (f"The record was written by a newer version ({newer}); read as {SCHEMA}.",) if newer else (),
+        (f"The record was written by a newer version ({newer}); read as {SCHEMA}.",) if newer else (told,) * bool(told),
         schema=newer or SCHEMA, found=tables.get("result", {}), found_made_with=tables.get("made_with", {}),
         found_schema=stated,
         carried=Carried.of(text, tables, unknown), unused=unused(unknown, file, lines, bool(newer)),
@@ -124,8 +125,8 @@ def _bits(value: object) -> int:
     return value.bit_length() if isinstance(value, int) else 0
 
 
-def _version(tables: dict[str, Any], file: str, lines: Lines) -> tuple[dict[str, Any], str]:
-    """Return the tables in today's layout, and the version of the record where that is newer than ours."""
+def _version(tables: dict[str, Any], file: str, lines: Lines) -> tuple[str, str]:
+    """Return the version of the record, and again where it is newer than ours; raise Problems where it is none."""
     version = tables.get("schema")
     match = _VERSION.fullmatch(version) if isinstance(version, str) else None
     accepted = f'schema = "{SCHEMA}"'
@@ -139,8 +140,8 @@ def _version(tables: dict[str, Any], file: str, lines: Lines) -> tuple[dict[str,
         raise Problems([Problem(file, lines.of("schema"), "schema", wrong, f"{accepted}, or a newer conewright")])
     if major < 1:
         raise Problems([Problem(file, lines.of("schema"), "schema", f"there never was a version {version}", accepted)])
-    newer = f"{major}.{minor}" if (major, minor) > (ours_major, ours_minor) else ""
-    return migrate(tables, major, ours_major), newer
+    plainly = f"{major}.{minor}"
+    return plainly, plainly if (major, minor) > (ours_major, ours_minor) else ""
 
 
 def _made_with(table: object, file: str) -> tuple[dict[str, str], list[Problem]]:

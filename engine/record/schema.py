@@ -8,7 +8,7 @@ import json
 from functools import singledispatch
 from typing import Any, get_type_hints
 
-from engine.answers.binned import COLUMNS, LONGEST_NOTE, MOST_BINS, MOST_NOTES, Histogram
+from engine.answers.binned import COLUMNS, LONGEST_NOTE, MOST_BINS, MOST_NOTES, SAID, Histogram
 from engine.answers.document import CHAPTERS, Answers, listings_of, questions_of
 from engine.answers.measured import Measure, Span
 from engine.answers.question import Limits, Listing, Quantity, Question
@@ -114,6 +114,18 @@ def form_of(question: Question, name: str) -> Schema:
     return {key: {} for key in question.keys(name)}
 
 
+def _further(question: Question, more: str) -> Schema:
+    """Return the description of a question with what its form adds to it."""
+    return {"description": f"{_about(question)['description']} {more}"} if more else {}
+
+
+def _number(question: Measure | Span) -> Schema:
+    unit = question.dimension.unit
+    return {"type": "number", "minimum": question.least, "maximum": question.greatest} | _further(
+        question, f"In {unit}." if unit else ""
+    )
+
+
 def _typed(question: Question) -> Schema:
     words = f"As typed: {question.accepted()}. It must say the same as the number beside it, or stand alone."
     return {"type": "string", "maxLength": _TYPED, "description": words}
@@ -122,7 +134,7 @@ def _typed(question: Question) -> Schema:
 @form_of.register
 def _(question: Measure, name: str) -> Schema:
     key, typed = question.keys(name)
-    number: Schema = {"type": "number", "minimum": question.least, "maximum": question.greatest}
+    number = _number(question)
     if isinstance(question.default, Quantity):
         number["default"] = question.default.value
     return {key: number, typed: _typed(question)}
@@ -131,7 +143,7 @@ def _(question: Measure, name: str) -> Schema:
 @form_of.register
 def _(question: Span, name: str) -> Schema:
     low, high, typed = question.keys(name)
-    number: Schema = {"type": "number", "minimum": question.least, "maximum": question.greatest}
+    number = _number(question)
     ends = question.default if isinstance(question.default, Limits) else Limits(None, None)
     lower, upper = (
         number | ({"default": end} if end is not None else {}) for end in (ends.least, ends.greatest)
@@ -144,7 +156,7 @@ def _(question: Choice, name: str) -> Schema:
     meaning = "; ".join(
         f"{option.value}: {option.label}" + (f", {option.means}" if option.means else "") for option in question.options
     )
-    form: Schema = {"enum": [option.value for option in question.options], "$comment": meaning}
+    form: Schema = {"enum": [option.value for option in question.options]} | _further(question, f"{meaning}.")
     return {name: form | ({"default": question.default} if question.default is not None else {})}
 
 
@@ -162,12 +174,14 @@ def _(question: Text, name: str) -> Schema:
 @form_of.register
 def _(question: Histogram, name: str) -> Schema:
     columns = {
-        key: {"type": "array", "maxItems": MOST_BINS, "items": {"type": "number", "minimum": low, "maximum": high}}
+        key: {"description": SAID[key], "type": "array", "maxItems": MOST_BINS,
+              "items": {"type": "number", "minimum": low, "maximum": high}}
         for key, low, high in COLUMNS
-    }
+    }  # fmt: skip
     note = {"type": "string", "maxLength": LONGEST_NOTE}
-    notes = {"type": "array", "maxItems": MOST_NOTES, "items": note}
-    table = _table(question.why, {"file": {"type": "string", "maxLength": 300}, "notes": notes} | columns)
+    file = {"description": SAID["file"], "type": "string", "maxLength": 300}
+    notes = {"description": SAID["notes"], "type": "array", "maxItems": MOST_NOTES, "items": note}
+    table = _table(question.why, {"file": file, "notes": notes} | columns)
     return {name: table | {"required": [key for key, *_ in COLUMNS[:3]]}}
 
 

@@ -11,6 +11,7 @@ from engine.figures import Block, Figure
 from engine.lubrication import friction
 from engine.operating import hours
 from engine.rating import life, system
+from engine.record.loads.origin import origin
 from engine.seat import interference, recommend
 from engine.setting.bench import band_for_fitter
 from engine.setting.study import Study
@@ -25,7 +26,7 @@ _REST = str(Citation(STATICS, "equilibrium of a shaft on the rollers of both bea
 _SPRING = str(Citation(ISO_TS_16281, "load-deflection line of a roller with line contact"))
 _CHAIN = str(citation_of(setting_chain.play_lost))
 _FITTER = str(Citation(COMMON_PRACTICE, "tolerance of the fitter, within the band where it can be"))
-_BAND = str(Citation(COMMON_PRACTICE, "band of long life, as answered"))
+_BAND = str(Citation(COMMON_PRACTICE, "band of long life"))
 
 
 def setting_blocks(study: Study) -> list[Block]:
@@ -36,6 +37,7 @@ def setting_blocks(study: Study) -> list[Block]:
 
 def _chain_block(study: Study) -> Block:
     parts, chain, reach = study.chained, study.chain, study.reach
+    rings, shaft, housing = _warmth(study)
     T = parts.nominal
     fits = str(citation_of(interference.smoothed))
     may_leave = band_for_fitter(study)
@@ -45,10 +47,10 @@ def _chain_block(study: Study) -> Block:
         _of_both("fit_cup", "", "class of the housing", "", classes[1], [one.name or "none" for one in parts.cups]),
         _of_both("delta_cone", "I", "cone on shaft, mean interference", "mm", fits, [one.mean for one in parts.cones]),
         _of_both("delta_cup", "I", "cup in housing, mean interference", "mm", fits, [one.mean for one in parts.cups]),
-        _of_pair("T_cone", "Tc", "temperature of the cones", "degC", "answer", T.T_cone),
-        _of_pair("T_shaft", "Ts", "temperature of the shaft", "degC", "answer", T.T_shaft),
-        _of_pair("T_cup", "Te", "temperature of the cups", "degC", "answer", T.T_cup),
-        _of_pair("T_housing", "Th", "temperature of the housing", "degC", "answer", T.T_housing),
+        _of_pair("T_cone", "Tc", "temperature of the cones", "degC", rings, T.T_cone),
+        _of_pair("T_shaft", "Ts", "temperature of the shaft", "degC", shaft, T.T_shaft),
+        _of_pair("T_cup", "Te", "temperature of the cups", "degC", rings, T.T_cup),
+        _of_pair("T_housing", "Th", "temperature of the housing", "degC", housing, T.T_housing),
         _of_pair("growth", "", "growth of the cones over the life", "", str(citation_of(growth.growth_strain)),
                  T.growth_cone),
         _of_pair("bench", "", "on the bench", "mm", _CHAIN, chain.bench),
@@ -64,6 +66,19 @@ def _chain_block(study: Study) -> Block:
         *[_of_pair(f"part_{name}", "", f"+/- by {PARTS[name]}", "mm", _CHAIN, part)
           for name, part in reach.parts.items() if part >= LEAST_PART],
     ))  # fmt: skip
+
+
+def _warmth(study: Study) -> tuple[str, str, str]:
+    """Return where the temperatures of the rings, of the shaft and of the housing come from."""
+    resolved = study.conditions.resolved
+    apart, shaft, housing = (
+        origin(resolved, path) for path in ("setting.cone_over_cup", "fits.cone_hotter", "fits.cup_hotter")
+    )
+    return (
+        f"derived from the bearing temperature, plus or minus half of cone over cup ({apart})",
+        f"derived from that of the cones less cone over shaft ({shaft})",
+        f"derived from that of the cups less cup over housing ({housing})",
+    )
 
 
 #: What moves the setting, in words.

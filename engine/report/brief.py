@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from engine.errors import plain
 from engine.figures import Figure
-from engine.record.document import readable, shown
+from engine.record.document import LIFE_DIGITS, readable, rounded, shown
 from engine.report.parts import Part, Table, row
 from engine.setting.bench import in_both
 from engine.units import number_text
@@ -76,8 +76,15 @@ def brief(computed: Computed) -> Iterator[Part]:
     if drawn is not None:
         yield drawn
     rows = [row(words, value) for words, value in _lines(computed)]
+    words = (
+        f"Lives and intervals are rounded to {LIFE_DIGITS} digits here; the tables hold what a hand calculation needs."
+    )
     if rows:
-        yield Table(("", ""), tuple(rows))
+        yield Table(("", ""), tuple(rows), caption=words)
+
+
+def _of_B(figure: Figure) -> float | str:
+    return figure.A if figure.B is None else figure.B
 
 
 def _lines(computed: Computed) -> Iterator[tuple[str, str]]:
@@ -96,7 +103,7 @@ def _lines(computed: Computed) -> Iterator[tuple[str, str]]:
     life = figures_of(computed, "pair").get("Lnmh_system")
     if life is not None:
         asked = number_text(computed.conditions.resolved.life, 6)
-        yield "modified life of the pair", f"{shown(life, 'A')} h, closed formulas; asked for: {asked} h"
+        yield "modified life of the pair", f"{rounded(life.A)} h, closed formulas; asked for: {asked} h"
     for words, value in setting_rows(computed):
         yield f"setting: {words}", in_both(value)
     oil, grease = figures_of(computed, "lubricant"), figures_of(computed, "grease")
@@ -105,5 +112,5 @@ def _lines(computed: Computed) -> Iterator[tuple[str, str]]:
     for key, words in (("first_fill", "first filling"), ("refill", "refill"), ("t_grease", "regreasing every")):
         if key in grease:
             unit = grease[key].unit
-            yield words, f"A {value_of(grease, key)} {unit}, B {value_of(grease, key, 'B')} {unit}"
+            yield words, f"A {rounded(grease[key].A)} {unit}, B {rounded(_of_B(grease[key]))} {unit}"
     yield from (("steel", plain(one, 300)) for one in result.steels if "as this bearing is" in one)

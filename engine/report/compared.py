@@ -61,11 +61,12 @@ def difference_text(found: Difference, files: tuple[str, str], notes: Sequence[s
     lines += _heading("Notes", notes)
     lines += _heading("Stored results", _stored(found, files))
     if found.alike:
-        now = "" if found.same else " computed now"
+        now = " as the records hold them" if found.as_held else "" if found.same else " computed now"
         return "\n".join([*lines, "", f"No difference in the answers, nor in {found.compared} values{now}."]) + "\n"
     for title, changes in (("Answers", found.answers), ("Choice", found.choice)):
         lines += _changes(title, changes)
-    lines += _moved("Figures and checks", found.moved, ("A", "B"))
+    held = ", as the records hold them" if found.as_held else ""
+    lines += _moved(f"Figures and checks{held}", found.moved, ("A", "B"))
     lines += _values("Only in A", found.gone)
     lines += _values("Only in B", found.new)
     return "\n".join(lines) + "\n"
@@ -74,6 +75,8 @@ def difference_text(found: Difference, files: tuple[str, str], notes: Sequence[s
 def _stored(found: Difference, files: tuple[str, str]) -> Iterator[str]:
     """Yield what is to be said of the results that two records hold: another version, and that one does not verify."""
     for name, file, held in zip("AB", files, found.stored, strict=True):
+        if name in found.unproved:
+            yield f"{name}: its stored result cannot be computed again, so that nothing says that it holds"
         if held is None:
             continue
         yield from (f"{name}: {reason.words}" for reason in held.reasons if reason.kind == "engine")
@@ -102,6 +105,7 @@ def difference_json(found: Difference, files: tuple[str, str], notes: Sequence[s
     """Return a difference as JSON."""
     return _json({
         "a": files[0], "b": files[1], "same": found.same, "notes": list(notes), "compared": found.compared,
+        "as_held": found.as_held, "unproved": list(found.unproved),
         "stored": [
             {"record": file, "verified": held.holds, "differ": held.differ, "reasons": _reasons(held)}
             for file, held in zip(files, found.stored, strict=True)

@@ -15,7 +15,8 @@ from functools import cache
 from typing import Any
 
 import engine
-from engine.sources import DOCUMENTS, Citation
+from engine.checks.check import Check
+from engine.sources import DOCUMENTS, Citation, citation_of
 
 _HEADS = ("Parameters", "Returns")
 
@@ -47,13 +48,50 @@ def behind(sources: Iterable[str]) -> list[Formula]:
     return list(found.values())
 
 
-def documents(sources: Iterable[str]) -> list[str]:
-    """Return every document that some sources name: short name, title, and how its text came to be known."""
-    named = list(sources)
+def named(place: str) -> Formula:
+    """Return the formula of a function, or the rule of a check, by its place: "rating.life:life_in_hours".
+
+    Raises LookupError where there is none, or where it names no source.
+    """
+    room, _, name = place.partition(":")
+    found = getattr(importlib.import_module(f"engine.{room}"), name, None)
+    if isinstance(found, Check):
+        rule = f"{found.demand_is} <= {found.capacity_is}"
+        return Formula(str(found.source), name, f"Check: {found.name}.", rule, (), "", "")
+    if found is None:
+        raise LookupError(f"engine.{room} has no {name}")
+    return _formula(name, found, str(citation_of(found)))
+
+
+def seen(source: str) -> str:
+    """Return how the text of a source came to be known: read, derived, recalled; "" of an unknown document."""
+    known = (one for one in DOCUMENTS if source == one.short or source.startswith(f"{one.short}, "))
+    return next((one.seen for one in known), "")
+
+
+@dataclass(frozen=True)
+class Cited:
+    """A document with the places of it that are cited, and how its text came to be known."""
+
+    short: str
+    title: str
+    places: tuple[str, ...]
+    seen: str
+
+
+def documents(sources: Iterable[str]) -> list[Cited]:
+    """Return every document that some sources name, in the order of the list of documents."""
+    places = list(dict.fromkeys(place for source in sources for place in re.split(r"; | or |: ", source)))
+    found: dict[str, list[str]] = {}
+    for place in places:
+        # the longest name, where one begins with another
+        short = max((one.short for one in DOCUMENTS if place.startswith(one.short)), key=len, default="")
+        if short:
+            found.setdefault(short, []).append(place[len(short) :].strip(" ,"))
     return [
-        f"{one.short}: {one.title} ({one.seen})"
+        Cited(one.short, one.title, tuple(filter(None, found[one.short])), one.seen)
         for one in DOCUMENTS
-        if any(source.startswith(one.short) or f"; {one.short}" in source for source in named)
+        if one.short in found
     ]
 
 

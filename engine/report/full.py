@@ -6,10 +6,9 @@ here.
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Iterator
-from dataclasses import fields
+from dataclasses import fields, replace
 from typing import TYPE_CHECKING
 
 from engine.answers.document import CHAPTERS, asked, items_at, listing_at, listings_of
@@ -19,15 +18,16 @@ from engine.report import formulas
 from engine.report.brief import brief
 from engine.report.calculation import verdict_sentence
 from engine.report.compared import stored_caution
-from engine.report.drawn import section, series, shaft
+from engine.report.drawn import marked, section, series, shaft
 from engine.report.drawn.oil import viscosity_plot
 from engine.report.drawn.plots import Bar, bars_in_parts
 from engine.report.order import to_order
 from engine.report.parts import Cell, Formula, Items, Part, Pictures, Report, Section, Table, Text, row
-from engine.report.runners_up import runners_up
-from engine.report.taken import constants
+from engine.report.runners_up import section_of_runners_up
+from engine.report.taken.inside import inside, sources
+from engine.report.taken.seats import constants
 from engine.report.versions import versions
-from engine.units import number_text
+from engine.report.written.head import papers
 
 if TYPE_CHECKING:
     from engine.answers.document import Asked
@@ -40,6 +40,7 @@ ABREAST = 4
 #: From this utilisation on a check that passes is shown as near its limit.
 NEAR = 0.9
 _CASE = re.compile(r"case_\d+(_bin_\d+)?")
+_OF_CASE = re.compile(r"case_\d+(?=_|$)")
 #: The figures of a load case that its summary shows, where they are there.
 _SUMMARY = ("Fr", "Fa", "P", "P0", "kappa", "a_iso", "Lnmh")
 
@@ -47,25 +48,30 @@ _SUMMARY = ("Fr", "Fa", "P", "P0", "kappa", "a_iso", "Lnmh")
 def report(computed: Computed) -> Report:
     """Return the report of a computed record."""
     record, result = computed.record, computed.result
-    sections = [
-        Section("Verdict", tuple(_verdict(computed))),
-        Section("In short", tuple(brief(computed))),
-        Section("What to order", tuple(to_order(computed))),
-        Section("Drawings", tuple(_drawings(computed))),
-        *_answers(computed),
-        Section("Checks", tuple(_checks(computed))),
-        *_figures(computed),
-        *_sentences(computed),
-        Section("Runners-up", tuple(_runners_up(computed))),
-        Section("Assumed", (Items(tuple(map(_plain, result.assumptions))),)) if result.assumptions else None,
-        Section("Constants of the seats", tuple(constants(computed))),
-        Section("How the figures are computed", tuple(_formulas(computed))),
-        Section("Versions and sources", tuple(versions(computed, _sources(computed)))),
-    ]
+    assumed = (Items(tuple(map(_plain, result.assumptions))),) if result.assumptions else ()
+    groups = (
+        ("Result", (
+            Section("Verdict", tuple(_verdict(computed))),
+            Section("In short", tuple(brief(computed))),
+            Section("What to order", tuple(to_order(computed))),
+            Section("Drawings", tuple(_drawings(computed))),
+        )),
+        ("Asked", (*_answers(computed), Section("Assumed", assumed))),
+        ("Checks", (Section("Checks", tuple(_checks(computed))),)),
+        ("Figures", (*_figures(computed), *_sentences(computed))),
+        ("Choice", (Section("Runners-up", tuple(section_of_runners_up(computed))),)),
+        ("To redo it", (
+            Section("Constants of the seats", tuple(constants(computed))),
+            Section("Rollers, film and friction", tuple(inside(computed))),
+            Section("How the figures are computed", tuple(_formulas(computed))),
+        )),
+        ("Made with", tuple(versions(computed, [*_sources(computed), *sources(computed)]))),
+    )  # fmt: skip
+    sections = tuple(replace(one, group=group) for group, members in groups for one in members if one.parts)
     title = _plain(record.answers.duty.job or "Design calculation")
     led = "" if computed.chosen else "Not chosen, the first of the shortlist. "
     pair = f"{led}Bearing at A: {_plain(result.bearing_A)}. Bearing at B: {_plain(result.bearing_B)}."
-    return Report(title, pair, tuple(one for one in sections if one is not None and one.parts), foot(computed))
+    return Report(title, pair, sections, foot(computed), papers=papers(record.answers))
 
 
 def foot(computed: Computed) -> str:
@@ -106,7 +112,7 @@ def _drawings(computed: Computed) -> Iterator[Part]:
     whole = shaft.drawing(computed)
     if whole is not None:
         yield Pictures((whole,), f"{whole.title}. Arrows show places; directions across the shaft stand in the words.")
-    for curve in (viscosity_plot(computed), *series.plots(computed.result.blocks)):
+    for curve in (viscosity_plot(computed), *series.plots(computed.result.blocks, marked.of_setting(computed))):
         if curve is not None:
             yield Pictures((curve,), curve.title)
 
@@ -202,9 +208,26 @@ def _figures(computed: Computed) -> Iterator[Section]:
     summary = _summary([block for block in blocks if _CASE.fullmatch(block.key)])
     if summary is not None:
         yield Section("Loads per case", (summary,))
+    named: set[str] = set()
+    titles: list[str] = []
     for block in blocks:
         if block.figures:
-            yield Section(_plain(block.title), (block_table(block),))
+            titles.append(_plain(block.title))
+            # two elements of one name have headings that can be told apart
+            again = f" ({titles.count(titles[-1])})" if titles[-1] in titles[:-1] else ""
+            yield Section(titles[-1] + again, (block_table(block),), entry=_entry(block.key, blocks, named))
+
+
+def _entry(key: str, blocks: tuple[Block, ...], named: set[str]) -> str | None:
+    """Return what the contents call a block: the blocks of one load case have one line, that of the first of them."""
+    of_case = _OF_CASE.match(key)
+    if of_case is None:
+        return None
+    if of_case[0] in named:
+        return ""
+    named.add(of_case[0])
+    case = re.compile(rf"{of_case[0]}(_bin_\d+)?")
+    return next((_plain(block.title) for block in blocks if case.fullmatch(block.key)), None)
 
 
 def block_table(block: Block) -> Table:
@@ -249,22 +272,6 @@ def _summary(blocks: list[Block]) -> Table | None:
 # the rest
 
 
-def _runners_up(computed: Computed) -> Iterator[Part]:
-    found, words = runners_up(computed)
-    yield Text(words)
-    if not found:
-        return
-    head = ("place", "A", "B", "mass kg", "life h", "used most", "why it is not the chosen one")
-    rows = tuple(
-        row(
-            str(one.place), one.bearing_A, one.bearing_B, number_text(one.mass, 4),
-            "" if math.isnan(one.life) else number_text(one.life, 4), one.binds, one.why,
-        )
-        for one in found
-    )  # fmt: skip
-    yield Table(head, rows, frozenset({0, 3, 4}))
-
-
 def _sources(computed: Computed) -> list[str]:
     figures = [figure.source for block in computed.result.blocks for figure in block.figures]
     return list(dict.fromkeys([*figures, *(check.source for check in computed.result.checks)]))
@@ -272,7 +279,7 @@ def _sources(computed: Computed) -> list[str]:
 
 def _formulas(computed: Computed) -> Iterator[Part]:
     yield Text("Each formula as its source has it; the symbols are those of the tables above. Angles are in rad.")
-    for one in formulas.behind(_sources(computed)):
+    for one in formulas.behind([*_sources(computed), *sources(computed)]):
         if one.printed:
             symbols = f"{'; '.join(one.symbols)}. Gives {one.returns}. {one.valid}"
             yield Formula(f"{one.source}. {one.what}", tuple(one.printed.split("\n")), symbols)

@@ -65,17 +65,24 @@ Part = Table | Text | Items | Pictures | Formula
 
 @dataclass(frozen=True)
 class Section:
-    """A heading and what stands under it."""
+    """A heading and what stands under it.
+
+    `group` is what it belongs to in the contents; `entry` what it is called there, where that is not its title, and
+    empty where the contents name it together with one before.
+    """
 
     title: str
     parts: tuple[Part, ...]
+    group: str = ""
+    entry: str | None = None
 
 
 @dataclass(frozen=True)
 class Report:
     """A whole report: its title, a line below it, its sections, and the line at the foot of every page.
 
-    `one_page` asks for a layout that fits on one.
+    `one_page` asks for a layout that fits on one. `papers` are the fields at its head, each with what is in it, or
+    nothing for what is filled in by hand; a report with them has a list of contents too.
     """
 
     title: str
@@ -83,6 +90,7 @@ class Report:
     sections: tuple[Section, ...]
     foot: str
     one_page: bool = False
+    papers: tuple[tuple[str, str], ...] = ()
 
     def tables(self) -> Iterator[Table]:
         """Walk every table."""

@@ -60,6 +60,14 @@ def test_every_link_leads_somewhere():
         assert (ROOT / target).exists(), target
 
 
+def test_every_link_to_a_heading_finds_it():
+    links = re.findall(r"\]\(((?:\w+\.md)?)#([\w-]+)\)", README)
+    assert len(links) > 5
+    for file, anchor in links:
+        headings = re.findall(r"^#+ (.*)$", (ROOT / (file or "README.md")).read_text("utf-8"), re.M)
+        assert anchor in {re.sub(r"[^\w -]", "", one.lower()).replace(" ", "-") for one in headings}, anchor
+
+
 @pytest.mark.parametrize("command", [name for name in COMMANDS if name])
 def test_every_command_stands_in_the_readme_and_in_the_help(command):
     assert f"conewright {command}" in README
@@ -79,3 +87,32 @@ def test_every_command_line_that_is_shown_is_a_right_one():
 def test_every_option_stands_in_the_help():
     for option in OPTIONS:
         assert re.search(rf"(^|[\s,]){re.escape(option)}\b", USAGE), option
+
+
+def options_of_the_readme():
+    """Return the rows of the table of options: the options, and the commands that take them."""
+    table = README.partition("| option | with | what it does |")[2].partition("\n\n")[0]
+    rows = [line.split("|")[1:3] for line in table.splitlines()[2:]]
+    return [(re.findall(r"`(-[-\w]+)", options), with_) for options, with_ in rows]
+
+
+@pytest.mark.parametrize(
+    ("command", "option"), [(name, option) for name, of in COMMANDS.items() for option in of.options]
+)
+def test_every_option_stands_in_the_readme_with_its_command(command, option):
+    named = f"`{command}`" if command else "wizard"
+    assert any(option in options and named in with_ for options, with_ in options_of_the_readme())
+
+
+def test_the_readme_has_every_option_of_the_help_and_no_other():
+    of_help = set(re.findall(r"^  +(?:(--?\w[-\w]*),? ?)(?:(--\w+), (--\w+))?", USAGE.partition("options:")[2], re.M))
+    named = {option for options in of_help for option in options if option} | {"--builtin", "--help"}
+    assert {option for options, _ in options_of_the_readme() for option in options} == named
+
+
+def test_every_exit_status_of_the_help_stands_in_the_readme():
+    said = " ".join(USAGE.partition("exit status:")[2].partition("\n\n")[0].split())
+    paragraph = re.search(r"^Exit status: .*?\n\n", README, re.M | re.S)[0]
+    for status in ("0", "1", "2", "3", "74"):
+        assert re.search(rf"\b{status}\b", said), status
+        assert re.search(rf"\b{status}\b", paragraph), status

@@ -150,8 +150,19 @@ def test_a_terminal_made_small_and_large_again(tmp_path):
             line.resize(columns, lines)
             line.settle(0.1)
             assert not line.ended
-            line.type("down", "up")  # keys work at any size
+            line.type("down", "up")  # keys harm nothing at any size
+        line.type("enter", *"77")
+        line.until_sees("Too small: 60 columns by 20", "lines are", "needed. Nothing is lost.")
+        line.resize(132, 50)
+        line.until_sees("? help  q quit")
+        line.type("enter", "ctrl+u", *"96")
+        line.until_sees("\N{BLACK RIGHT-POINTING SMALL TRIANGLE} 96")
+        line.resize(59, 24)
+        line.until_sees("Too small: 60 columns by 20")
+        line.type("enter")  # waits, as every key does but those that leave
         line.resize(80, 24)
+        line.until_sees("\N{BLACK RIGHT-POINTING SMALL TRIANGLE} 96")
+        line.type("esc")
         line.until_sees("1.6  Reliability", "Share of equal machines", "pairs remain", "? help  q quit")
         line.type("right")
         line.until_sees("2.1")

@@ -72,6 +72,10 @@ class Hand:
     def sees(self, text):
         return any(text in line for line in self.screen())
 
+    def whole(self):
+        """Return the text of the whole list in front, what has scrolled away too."""
+        return "\n".join("".join(text for text, _ in one) for one in self.app.screen.rows.lines)
+
     async def press(self, *keys):
         """Press keys as a fast line brings them: all of them are queued before the first is dealt with."""
         for key in keys:

@@ -6,7 +6,12 @@ from engine.answers.document import Answers
 from engine.catalogue.read import builtin
 from tests.wizard.running import until
 from tests.wizard.test_questions import by_hand
-from wizard.screens.find import everything, matching, parts
+from wizard.screens.finding import things as finding
+from wizard.screens.finding.things import everything, parts
+
+
+def matching(things, text):
+    return [one for _, one in finding.matching(things, text)]
 
 
 def test_a_number_comes_before_what_holds_it():
@@ -17,7 +22,7 @@ def test_a_number_comes_before_what_holds_it():
 def test_every_word_must_stand_in_it():
     found = matching(everything(Answers(), "chapter"), "bore b")
     assert "envelope.bore_b" in {one.name for one in found}
-    assert all("bore" in f"{one.title} {one.about}".casefold() for one in found)
+    assert all("bore" in " ".join([one.title, one.about, *one.words]).casefold() for one in found)
     assert matching(everything(Answers(), "chapter"), "no such thing at all") == []
 
 

@@ -182,9 +182,14 @@ async def test_the_mark_stays_on_the_screen_wherever_it_goes(hand):
 @by_hand
 async def test_next_open_goes_to_what_is_not_answered(hand):
     await hand.press("enter", *"winch", "enter", "home", "n")
+    assert hand.marked == "duty.cases[0].speed"  # what lives need comes first
+    assert hand.sees("Needed for lives, 3 to go")
+    await hand.press("n")
+    assert hand.marked == "duty.cases[0].radial_y"
+    await hand.press("up", "n", *"400", "enter", *"9", "enter", "n", *"200", "enter", "home", "n")
     assert hand.marked == "duty.arrangement"
     await hand.press("n")
-    assert hand.marked == "duty.distance"
+    assert hand.marked == "duty.distance_between"
 
 
 # load cases
@@ -421,7 +426,7 @@ async def test_while_typing_the_footer_says_what_keys_do_there_and_f1_opens_help
     await hand.type("160 m")
     assert hand.screen()[-1].split("  ")[:4] == ["Enter take it", "Esc leave it", "F1 help", "Ctrl-C quit"]
     await hand.press("f1")
-    assert hand.sees("Distance") and hand.sees("Keys: While something is typed")
+    assert hand.sees("Distance") and "Keys: While something is typed" in hand.whole()
     assert hand.app.cursor_position == (0, 0)
     await hand.press("escape")
     assert hand.sees("▸ 160 m")
@@ -446,3 +451,18 @@ async def test_the_lines_of_other_screens_have_help_and_their_keys_in_the_footer
     assert hand.screen()[-1].startswith("Enter take it  Esc leave it  F1 help  Ctrl-C quit")
     await hand.press("f1", "escape", "0")
     assert hand.app.screen.entry.text == "d=60"
+
+
+@by_hand
+async def test_help_on_a_question_shows_its_formula_with_symbols_and_source(hand):
+    await hand.go("duty.reliability")
+    await hand.press("?")
+    assert "Formula and source" in hand.whole()
+    assert "Lnm = a1 a_ISO L10" in hand.whole()
+    assert "Source: ISO 281:2007, clause 9.1" in hand.whole()
+    assert "recalled" in hand.whole()  # how the source is known
+    await hand.press("escape")
+    await hand.go("duty.job")
+    await hand.press("?")
+    assert hand.sees("What it is used for")
+    assert hand.sees("Enters no formula")

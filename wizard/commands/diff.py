@@ -22,16 +22,15 @@ def run(one: Path, other: Path, as_json: bool) -> int:
     records = read(one), read(other)
     notes: list[str] = []
     computed = [_computed(record, path, notes) for record, path in zip(records, (one, other), strict=True)]
-    first, second = computed
-    both = (first, second) if first is not None and second is not None else None
-    found = between(records[0].answers, records[1].answers, both)
+    one_found, other_found = records[0].found, records[1].found
+    found = between(records[0].answers, records[1].answers, (computed[0], computed[1]), (one_found, other_found))
     files = str(one), str(other)
     show(difference_json(found, files, notes) if as_json else difference_text(found, files, notes))
     return ended(found.same, *records)
 
 
 def _computed(record: Record, path: Path, notes: list[str]) -> Computed | None:
-    """Return a record computed; where its pair cannot be, the answers are compared all the same."""
+    """Return a record computed; where its pair cannot be, answers and stored results are compared all the same."""
     from engine.errors import Problems
     from engine.record.compared.moved import moved
     from engine.record.computed import compute
@@ -39,7 +38,7 @@ def _computed(record: Record, path: Path, notes: list[str]) -> Computed | None:
     try:
         found = compute(record, str(path), active())
     except Problems as problems:
-        notes.append(f"No figures are compared: {problems}".replace("\n", "; "))
+        notes.append(f"{path.name} cannot be computed: {problems}".replace("\n", "; "))
         return None
     # what moved in the record itself is said in one line, and shown by verify
     known = moved(record, found.result)

@@ -66,6 +66,13 @@ def _note(record: Record) -> str:
     return " ".join([*record.warnings, *([record.unused.note] if record.unused else [])])
 
 
+def document(session: Session, form: str) -> Path:
+    """Write a document of a session beside its record, one without a name here; raise Problems or OSError."""
+    from wizard.commands import report
+
+    return report.beside(session.record(), session.path, form, session.path.parent if session.named else Path.cwd())
+
+
 def remember(path: Path) -> None:
     """Put a record at the head of those worked on last."""
     recent.remember(state_folder(), path)

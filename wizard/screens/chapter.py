@@ -42,6 +42,7 @@ class ChapterScreen(Elsewhere, ChapterKeys):
         self.places: dict[str, int] = {}  # where each chapter was left
         self.form: form.Form | None = None
         self.message: list[Line] = []
+        self.walked = ""
         self.overwrite = ""
         self.fresh = False  # whether the entry line still holds the answer it was opened with
         self.stem = ""  # what was typed of an option, before the arrow keys went through those it leaves
@@ -77,6 +78,7 @@ class ChapterScreen(Elsewhere, ChapterKeys):
 
     def show_chapter(self, at: int | None = None) -> None:
         """Bring the chapter up to date, with a line of it marked."""
+        self.walked = ""
         self.show_all(at)
 
     def show_panel(self) -> None:
@@ -102,7 +104,7 @@ class ChapterScreen(Elsewhere, ChapterKeys):
         text = self.message or (form.help_lines(item, width, HELP_HEIGHT) if item else self._empty_help())
         # the heading of a long item scrolls away, so what it is stands here as well
         title = form.item_title(self.app.session.answers, item) if item is not None and item.listed else ""
-        title = title or ("v draws this chapter and advises" if self.chapter in VIEWS else "")
+        title = self.walked or title or ("v draws this chapter and advises" if self.chapter in VIEWS else "")
         self.block("#help", [frame.rule(self.app.glyphs, width, title), *text[:HELP_HEIGHT]])
 
     def _empty_help(self) -> list[Line]:
@@ -125,7 +127,7 @@ class ChapterScreen(Elsewhere, ChapterKeys):
     def marked_another(self) -> None:
         """Follow the mark with the help."""
         self.places[self.chapter] = self.rows.at
-        self.message = []
+        self.message, self.walked = [], ""
         self.show_help()
 
     def action_repeat(self) -> None:

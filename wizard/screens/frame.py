@@ -51,7 +51,18 @@ def panel(standing: Standing, glyphs: Glyphs, width: int) -> list[Line]:
     if standing.wrong:
         first, second = [*wrapped(standing.wrong, width), ""][:2]
         return [line(first, "fails"), line(fitted(second, width), "fails"), _second(standing, glyphs, width)]
-    return [_count(standing, width), line(fitted(standing.change, width), "plain"), _second(standing, glyphs, width)]
+    change = standing.change or _first_words(standing)
+    return [_count(standing, width), line(fitted(change, width), "plain"), _second(standing, glyphs, width)]
+
+
+def _first_words(standing: Standing) -> str:
+    """Return where to begin, until an answer has changed the count."""
+    if standing.counted is None:
+        return ""
+    from engine.answers.running import needed  # not before the first frame
+
+    short = len(needed(standing.counted.answers))
+    return f"{wording.counted(short, 'answer', 'answers')} short of lives: n asks for the next one." if short else ""
 
 
 def _count(standing: Standing, width: int) -> Line:
@@ -60,6 +71,7 @@ def _count(standing: Standing, width: int) -> Line:
     if counted is None:
         return line(f"Looking through the pairs{share} ..." if share else "Reading the catalogue ...", "quiet")
     remains = ("at most " if counted.too_many else "") + wording.remaining(counted.count, counted.listed)
+    remains += "" if counted.resolved.loads_known else ", before any load"
     if standing.counting:
         return line(fitted(f"{remains}  counting again{share} ...", width), "quiet")
     return line(fitted(remains, width), "fails" if counted.count == 0 else "title")
@@ -80,7 +92,7 @@ def _second(standing: Standing, glyphs: Glyphs, width: int) -> Line:
     if counted.count <= wording.FEW:
         return line(fitted(wording.few(counted.count), width), "caution")
     assumed = wording.counted(len(counted.resolved.assumptions), "assumption", "assumptions")
-    return line(fitted(f"All checks counted, with {assumed} for open questions (see ?).", width), "quiet")
+    return line(fitted(f"All checks counted, with {assumed} for open questions (T visits them).", width), "quiet")
 
 
 def _missing(missing: tuple[str, ...], width: int) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from engine.answers.binned import Histogram
+from engine.answers.uses.use import use_of
 from engine.errors import plain
 from engine.record.document import NOTICE
 from wizard import keys
@@ -15,7 +16,8 @@ from wizard.widgets.lines import Line, fitted, line, wrapped
 if TYPE_CHECKING:
     from engine.answers.document import Asked
 
-_PLACES = {
+#: What each place is called.
+PLACES = {
     "chapter": "Questions",
     "shaft": "The shaft",
     "shortlist": "Shortlist",
@@ -37,6 +39,7 @@ _PLACES = {
     "find": "Find",
     "assumed": "What is assumed",
     "leaving": "Leaving without saving",
+    "small": "Where the terminal is too small",
     "typing": "While something is typed",
     "every": "Everywhere",
 }
@@ -62,6 +65,8 @@ def page(
         for option in getattr(item.question, "options", ()):
             if option.means:
                 words(f"{option.label}: {option.means}")
+        heading("Formula and source" if use_of(item.path).formulas else "What it is used for")
+        lines.extend(_use_lines(item.path, width))
     if item is not None and isinstance(item.question, Histogram):
         from engine.record.histogram_file import format_help
 
@@ -72,20 +77,46 @@ def page(
         heading("Still missing for the loads")
         for one in missing:
             words(plain(one, 300))
-    for part in (place, *(other for other in _PLACES if other != place)):
-        heading(f"Keys: {_PLACES[part]}")
+    for part in (place, *(other for other in PLACES if other != place)):
+        heading(f"Keys: {PLACES[part]}")
         for key in (*keys.KEYS, *keys.TYPING):
             if key.place == part:
-                lines.append(((f" {fitted(key.shown, 8)}", "key"), (fitted(key.help, max(10, width - 10)), "plain")))
+                lines.extend(_key_lines(key.shown, key.help, 8, width))
         if part == "chapter":
             for shown, text in keys.MOVES:
-                lines.append(((f" {fitted(shown, 14)}", "key"), (fitted(text, max(10, width - 16)), "plain")))
+                lines.extend(_key_lines(shown, text, 14, width))
     if assumptions:
         heading("Assumed for open questions")
         for assumption in assumptions:
             words(plain(assumption))
     heading("Limits")
     words(NOTICE)
+    return lines
+
+
+def _key_lines(shown: str, does: str, column: int, width: int) -> list[Line]:
+    """Return what a key does, the whole of it, however narrow the terminal is."""
+    texts = wrapped(does, max(10, width - column - 2))
+    leads = [shown, *[""] * len(texts)]
+    return [((f" {fitted(lead, column)}", "key"), (text, "plain")) for lead, text in zip(leads, texts, strict=False)]
+
+
+def _use_lines(path: str, width: int) -> list[Line]:
+    """Return what an answer does, and each formula that it enters with its symbols and source."""
+    from engine.report.formulas import named, seen  # not before the first help page: they bring numpy along
+
+    def said(text: str, meaning: str = "plain", indent: int = 1) -> list[Line]:
+        return [line(f"{' ' * indent}{part}", meaning) for part in wrapped(text, width - indent - 1)]
+
+    use = use_of(path)
+    lines = said(use.does)
+    for place in use.formulas:
+        formula = named(place)
+        lines += [line(""), *said(formula.what, "title")]
+        lines += [one for part in formula.printed.splitlines() if part.strip() for one in said(part.strip(), indent=3)]
+        if formula.symbols:
+            lines += said("; ".join(formula.symbols), "quiet", 3)
+        lines += said(f"Source: {formula.source} ({seen(formula.source)}).", "quiet")
     return lines
 
 

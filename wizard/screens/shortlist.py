@@ -124,7 +124,7 @@ class ShortlistScreen(KeyedScreen):
             empty = "" if listed.early else wording.TOO_MANY if many else wording.few(0)
             return line(fitted(empty, width), "caution")
         if not listed.resolved.loads_known:
-            return line(fitted("Loads are not yet known: only space, speed and steel are checked.", width), "caution")
+            return line(fitted(wording.NO_LOADS, width), "caution")
         return line(fitted(tightest(listed.shortlist, self.rows.at), width), "quiet")
 
     def marked_another(self) -> None:
@@ -212,6 +212,15 @@ class ShortlistScreen(KeyedScreen):
     def action_sensitivity(self) -> None:
         """See on what the verdict on the marked pair hangs."""
         self.app.show_sensitivity(self.marked)
+
+    def action_needed(self) -> None:
+        """Go to the next question that lives need."""
+        listed = self.listed
+        if listed is not None and listed.resolved.loads_known:
+            self.say("Nothing is missing: lives are computed.")
+            return
+        self.app.to_questions()
+        self.app.questions.action_next_open()
 
     def action_halt(self) -> None:
         """Stop what is computed, or go on with it."""

@@ -1,4 +1,4 @@
-"""Last chapter, choice: how to rank, and the pair that was chosen."""
+"""Last chapter, choice: how to rank, the pair that was chosen, and what the report says of itself."""
 
 from typing import Annotated
 
@@ -20,8 +20,12 @@ def _weight(of: str, why: str, default: float = 0.0, default_why: str = "not wei
     )  # fmt: skip
 
 
+def _paper(label: str, why: str) -> Text:
+    return Text(label=label, why=why, default_why="left empty, to be written in by hand")
+
+
 class Chosen(msgspec.Struct, frozen=True, kw_only=True):
-    """Ranking, what counts how much in it, and the designations of the chosen pair."""
+    """Ranking, what counts how much in it, the designations of the chosen pair, and the head of the report."""
 
     rank_by: Annotated[
         str | None,
@@ -94,3 +98,25 @@ class Chosen(msgspec.Struct, frozen=True, kw_only=True):
             longest=300,
         ),
     ] = None  # fmt: skip
+    customer: Annotated[str | None, _paper("Customer", "Stands at the head of the report.")] = None
+    project: Annotated[str | None, _paper("Project", "Stands at the head of the report: plant, machine, order.")] = None
+    reference: Annotated[
+        str | None, _paper("Document number", "By which this calculation is filed; at the head of the report.")
+    ] = None
+    revision: Annotated[
+        str | None, _paper("Revision", "Which state of the calculation this is; at the head of the report.")
+    ] = None
+    prepared_by: Annotated[str | None, _paper("Prepared by", "Who made the calculation, for the report.")] = None
+    checked_by: Annotated[str | None, _paper("Checked by", "Who went through the calculation, for the report.")] = None
+    dated: Annotated[
+        str | None,
+        _paper(
+            "Date of the report",
+            "As it is to stand there, such as 2026-03-02. The program puts no date of its own, so that a record "
+            "computed again says the same.",
+        ),
+    ] = None
+
+
+#: What stands at the head of a report, in its order.
+PAPERS = ("customer", "project", "reference", "revision", "prepared_by", "checked_by", "dated")

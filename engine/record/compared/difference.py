@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from engine.answers.document import CHAPTERS, Answers, Asked, all_asked, items_at, listing_at, listings_of
 from engine.answers.plain import to_plain
 from engine.record.carried.alignment import aligned
-from engine.record.compared.stored import Value, values
+from engine.record.compared.stored import Value, has_keys, values
 from engine.record.compared.verify import Moved, Verification, rounding, verify
 from engine.record.document import result_tables
 
@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from engine.record.computed import Computed
 
 OPEN = "open"
+#: A result as a record holds it.
+Results = Mapping[str, Any]
 
 
 @dataclass(frozen=True)
@@ -34,8 +36,9 @@ class Changed:
 class Difference:
     """All that differs between two records; figures only where both could be computed.
 
-    Figures are those computed now. `stored` says of each record whether the result that it holds says the same, None
-    where it holds none.
+    Figures are those computed now or, where a record's pair cannot be computed, those that the records hold
+    (`as_held`). `stored` says of each record whether the result that it holds says the same, None where it holds none
+    or cannot be computed; `unproved` are the records, "A" and "B", that hold a result which cannot be computed again.
     """
 
     answers: tuple[Changed, ...]
@@ -45,6 +48,8 @@ class Difference:
     new: tuple[Value, ...] = ()
     compared: int = 0
     stored: tuple[Verification | None, Verification | None] = (None, None)
+    as_held: bool = False
+    unproved: tuple[str, ...] = ()
 
     @property
     def alike(self) -> bool:
@@ -54,17 +59,29 @@ class Difference:
     @property
     def same(self) -> bool:
         """Whether nothing differs, and both records hold what is computed of them."""
-        return self.alike and all(one is None or one.holds for one in self.stored)
+        return self.alike and not self.unproved and all(one is None or one.holds for one in self.stored)
 
 
-def between(one: Answers, other: Answers, computed: tuple[Computed, Computed] | None = None) -> Difference:
-    """Return the difference between the answers of two records and, where they are computed, between their results."""
+def between(
+    one: Answers,
+    other: Answers,
+    computed: tuple[Computed | None, Computed | None] = (None, None),
+    held: tuple[Results, Results] = ({}, {}),
+) -> Difference:
+    """Return the difference between the answers of two records, and between their results.
+
+    `held` are the results that the records hold: they are compared where not both records are computed.
+    """
     changed = tuple(_answers(one, other))
     answers = tuple(change for change in changed if not change.path.startswith("choice."))
     choice = tuple(change for change in changed if change.path.startswith("choice."))
-    if computed is None:
-        return Difference(answers, choice)
-    before, after = (values(result_tables(each.result)) for each in computed)
+    first, second = computed
+    both = first is not None and second is not None
+    if first is not None and second is not None:
+        before, after = (values(result_tables(each.result)) for each in (first, second))
+    else:
+        named = all(map(has_keys, held))
+        before, after = (values(each, named) for each in held)
     moved = tuple(
         Moved.between(before[key], value)
         for key, value in after.items()
@@ -72,9 +89,10 @@ def between(one: Answers, other: Answers, computed: tuple[Computed, Computed] | 
     )
     gone = tuple(value for key, value in before.items() if key not in after)
     new = tuple(value for key, value in after.items() if key not in before)
-    held_one, held_other = (verify(each) if each.record.found else None for each in computed)
+    held_one, held_other = (verify(each) if each is not None and each.record.found else None for each in computed)
+    unproved = tuple(side for side, each, result in zip("AB", computed, held, strict=True) if each is None and result)
     compared = len(before.keys() & after.keys())
-    return Difference(answers, choice, moved, gone, new, compared, (held_one, held_other))
+    return Difference(answers, choice, moved, gone, new, compared, (held_one, held_other), not both, unproved)
 
 
 def _answers(one: Answers, other: Answers) -> Iterator[Changed]:

@@ -65,10 +65,11 @@ def reasons(computed: Computed, differs: bool, numbers: Iterable[float] = ()) ->
         )
         found.append(Reason("catalogue", words))
     found += [*_edited(record, numbers), *_tampered(record)]
-    if differs and not found:
+    if differs and all(one.kind == "version" for one in found):
+        sealed = "Version, catalogue and answers are the same and the result is as it was written"
         words = (
-            "Version, catalogue and answers are the same and the result is as it was written: another processor or "
-            "numeric library rounds otherwise, or the program was changed without a new version."
+            f"{'Version and catalogue are the same' if unsealed(record) else sealed}: another processor or numeric "
+            "library rounds otherwise, or the program was changed without a new version."
         )
         found.append(Reason("unexplained", words))
     return tuple(found)

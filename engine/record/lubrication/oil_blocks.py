@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING
 
 from engine.figures import Block, Figure, two
-from engine.lubrication import contamination, friction, thermal_speed, two_points, viscosity_index
+from engine.lubrication import contamination, friction, thermal_speed, two_points, viscosity, viscosity_index
 from engine.lubrication.contact import rib
+from engine.record.loads.origin import origin
 from engine.sources import citation_of
 
 if TYPE_CHECKING:
     from engine.checks.every import Evaluated
+    from engine.lubrication.lubricant import Lubricant
     from engine.operating import Conditions
 
 _LIST = "lubricant list, generic; no source"
@@ -24,32 +28,41 @@ def lubricant_block(evaluated: Evaluated, conditions: Conditions) -> Block:
     """
     resolved = conditions.resolved
     wet, oil = resolved.lubricated, resolved.lubricated.lubricant
-    source = _LIST if wet.named else "answer"
-    line = str(citation_of(two_points.at_40_and_100)) if oil.two_points else source
-    indexed = source if oil.VI is None else str(citation_of(viscosity_index.nu100_of_index))
+    taken = partial(origin, resolved)
+    grade = _LIST if wet.named else taken("lubrication.grade" if oil.VG is not None else "lubrication.nu40")
+    # a base oil and its density that are not asked for are taken for granted as well
+    base, density = (_LIST if wet.named else taken(f"lubrication.{name}") for name in ("base", "density"))
+    of_grade = f"{citation_of(viscosity.nu40_of_grade)}; grade: {grade}" if oil.VG is not None else grade
+    line = str(citation_of(two_points.at_40_and_100)) if oil.two_points else _LIST if wet.named else of_grade
+    indexed = _LIST
+    if oil.VI is not None:
+        indexed = f"{citation_of(_way_to_nu100(oil))}; viscosity index: {taken('lubrication.vi')}"
+    elif not wet.named:
+        indexed = taken("lubrication.nu100")
     figures = [
-        Figure("lubricant", "", "lubricant", "", source, oil.name),
-        Figure("supply", "", "supply", "", "answer", resolved.supply),
-        Figure("base", "", "base oil", "", source, oil.base),
+        Figure("lubricant", "", "lubricant", "", grade, oil.name),
+        Figure("supply", "", "supply", "", taken("lubrication.supply"), resolved.supply),
+        Figure("base", "", "base oil", "", base, oil.base),
         Figure("nu40", "nu40", "viscosity at 40 degC", "mm2/s", line, oil.nu40),
         Figure("nu100", "nu100", "viscosity at 100 degC", "mm2/s", line if oil.two_points else indexed,
                oil.nu100),
         Figure("VI", "VI", "viscosity index", "", str(citation_of(viscosity_index.viscosity_index)),
                float(viscosity_index.viscosity_index(oil.nu40, oil.nu100)), digits=3),
-        Figure("rho15", "rho15", "density at 15 degC", "kg/m3", source, oil.rho15),
+        Figure("rho15", "rho15", "density at 15 degC", "kg/m3", density, oil.rho15),
     ]  # fmt: skip
     if math.isfinite(oil.T_greatest):
         figures += [
-            Figure("T_least", "", "least temperature in lasting service", "degC", source, oil.T_least),
-            Figure("T_greatest", "", "greatest temperature in lasting service", "degC", source, oil.T_greatest),
+            Figure("T_least", "", "least temperature in lasting service", "degC", _LIST, oil.T_least),
+            Figure("T_greatest", "", "greatest temperature in lasting service", "degC", _LIST, oil.T_greatest),
         ]
     if oil.thickener:
-        figures.append(Figure("thickener", "", "thickener", "", source, oil.thickener))
+        figures.append(Figure("thickener", "", "thickener", "", _LIST, oil.thickener))
     if oil.nlgi is not None:
-        figures.append(Figure("nlgi", "", "NLGI number", "", source, oil.nlgi))
+        figures.append(Figure("nlgi", "", "NLGI number", "", _LIST, oil.nlgi))
     for at, step in enumerate(wet.cleanliness.steps):
         said = step.said if len(wet.cleanliness.steps) == 1 else f"{at + 1}. {step.said}"
-        why = "answer" if step.why == "answer" else f"answer; {step.why}"
+        level = taken("lubrication.cleanliness")
+        why = level if step.why == "answer" else f"answer; {step.why}"
         figures.append(Figure(f"cleanliness_{at + 1}", "", said, "", why, step.level.replace("_", " ")))
     coarse = [contamination.e_C_of_table_13(resolved.cleanliness, rows.Dpw[0]) for rows in (evaluated.A, evaluated.B)]
     ranges = [f"{float(least):g} to {float(greatest):g}" for least, greatest in coarse]
@@ -60,6 +73,12 @@ def lubricant_block(evaluated: Evaluated, conditions: Conditions) -> Block:
         )
     )  # fmt: skip
     return Block("lubricant", "Lubricant and cleanliness", tuple(figures))
+
+
+def _way_to_nu100(oil: Lubricant) -> Callable[..., object]:
+    """Return how the viscosity at 100 deg C came from the index: a mineral oil of a grade has its place in a table."""
+    of_grade = float(viscosity.nu100_of_grade(math.nan if oil.VG is None else oil.VG))
+    return viscosity.nu100_of_grade if oil.nu100 == of_grade else viscosity_index.nu100_of_index
 
 
 def speeds_block(evaluated: Evaluated, conditions: Conditions) -> Block:

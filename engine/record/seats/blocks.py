@@ -11,6 +11,7 @@ from engine.checks.every import Evaluated
 from engine.figures import Block, Figure
 from engine.numerics import Floats
 from engine.operating import Conditions
+from engine.record.loads.origin import origin
 from engine.record.seats import form
 from engine.record.seats.fit import Fit
 from engine.seat import creep, interference, iso286, iso492, iso578, limits, mounting, pressure, recommend, seating
@@ -88,8 +89,10 @@ def _limits(pair: tuple[Fit, Fit]) -> list[Figure]:
     def seat_limits(fit: Fit) -> limits.SeatLimits:
         return fit.seats.shaft if cone else fit.seats.housing
 
+    of_ring_and_load = origin(pair[0].conditions.resolved, "speed.rotating_ring", "speed.load_direction")
+    turning = f"derived from which ring turns and how the load lies ({of_ring_and_load})"
     figures = [
-        _row(pair, "load", "how the load goes round it", "", "answers", lambda fit: fit.load),
+        _row(pair, "load", "how the load goes round it", "", turning, lambda fit: fit.load),
         _row(pair, "class", f"class of the {seat}", "", by_class, lambda fit: fit.class_name),
         _row(pair, "chosen", "where the class comes from", "", classes, lambda fit: fit.chosen),
         _row(pair, "ring_upper", f"{ring}, upper deviation", "um", of_ring, lambda fit: fit.ring_limits()[0]),

@@ -52,6 +52,21 @@ class Mark:
     name: str = ""
 
 
+@dataclass(frozen=True)
+class Span:
+    """A stretch of the axis across that is laid out in colour, and what it is."""
+
+    low: float
+    high: float
+    name: str
+
+
+#: Pens of the spans; the first goes over the whole height, each further one is a strip of this height at the bottom.
+_SPANS, _STRIP = ("wide", "narrow"), 4.0
+#: What the legend takes for each name.
+_LEGEND = 50.0
+
+
 def plot(
     title: str,
     curves: Sequence[Curve],
@@ -59,21 +74,29 @@ def plot(
     up: Axis,
     marks: Sequence[Mark] = (),
     size: tuple[float, float] = (170.0, 70.0),
+    spans: Sequence[Span] = (),
 ) -> Drawing | None:
     """Return a plot; None where nothing in it is finite."""
-    xs = _finite(across.place(x) for x in (*(x for one in curves for x in one.x), *(mark.x for mark in marks)))
+    ends = [end for span in spans for end in (span.low, span.high)]
+    xs = _finite(across.place(x) for x in (*(x for one in curves for x in one.x), *(mark.x for mark in marks), *ends))
     ys = _finite(up.place(y) for y in (*(y for one in curves for y in one.y), *(mark.y for mark in marks)))
     if not xs or not ys:
         return None
     sheet = Drawing(title, *size)
     box = _Box(_ticks(min(xs), max(xs), across.log), _ticks(min(ys), max(ys), up.log), across, up, size)
+    named = [curve for curve in curves if curve.name]
+    for at, span in enumerate(spans):
+        box.lay(sheet, span, at)
+        x = _LEFT + 4.0 + _LEGEND * (len(named) + at)
+        sheet.area(_SPANS[at % len(_SPANS)], [(x, 3.2), (x + 7.0, 3.2), (x + 7.0, 5.8), (x, 5.8)])
+        sheet.words(x + 8.5, 5.3, plain(span.name, 40))
     box.draw(sheet)
     for at, curve in enumerate(curves):
         pen = _PENS[at % len(_PENS)]
         for piece in _pieces([box.at(x, y) for x, y in zip(curve.x, curve.y, strict=True)]):
             sheet.line(pen, *piece)
         if curve.name:
-            x = _LEFT + 4.0 + 50.0 * at
+            x = _LEFT + 4.0 + _LEGEND * named.index(curve)
             sheet.line(pen, (x, 4.5), (x + 7.0, 4.5))
             sheet.words(x + 8.5, 5.3, plain(curve.name, 40))
     told = []
@@ -122,6 +145,13 @@ class _Box:
     def _y(self, place: float) -> float:
         height = self.size[1] - _TOP - _BOTTOM
         return self.size[1] - _BOTTOM - height * (place - self.y[0]) / (self.y[-1] - self.y[0])
+
+    def lay(self, sheet: Drawing, span: Span, at: int) -> None:
+        """Colour a span: the first over the whole height, a further one as a strip."""
+        bottom = self._y(self.y[0])
+        top = self._y(self.y[-1]) if at == 0 else bottom - _STRIP
+        left, right = (self._x(self.across.place(end)) for end in (span.low, span.high))
+        sheet.area(_SPANS[at % len(_SPANS)], [(left, top), (right, top), (right, bottom), (left, bottom)])
 
     def draw(self, sheet: Drawing) -> None:
         left, right, top, bottom = self._x(self.x[0]), self._x(self.x[-1]), self._y(self.y[-1]), self._y(self.y[0])

@@ -32,6 +32,8 @@ PENS = {
     "size": Pen(stroke="#444444", width=0.13),
     "tip": Pen(stroke="", fill="#444444"),
     "grid": Pen(stroke="#cccccc", width=0.13),
+    "wide": Pen(stroke="", fill="#e2edd9"),
+    "narrow": Pen(stroke="", fill="#e5c98a"),
     "frame": Pen(stroke="#888888", width=0.18),
     "curve": Pen(stroke="#1f5a94", width=0.5),
     "second": Pen(stroke="#8a5a00", width=0.5, dash=(2.0, 1.0)),

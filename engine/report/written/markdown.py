@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator
 
 from engine.report.parts import Formula, Items, Part, Pictures, Report, Table, Text
+from engine.report.written.head import contents
 
 #: What Markdown would take for a mark of its own, anywhere in a line.
 _MARKS = re.compile(r"([\\`*_\[\]<>|~])")
@@ -14,11 +15,19 @@ _LEADING = re.compile(r"^(\s*)([-+#>]|\d+[.)])")
 def written(report: Report) -> str:
     """Return the report as Markdown."""
     lines = [f"# {_escaped(report.title)}", "", _escaped(report.subtitle), ""]
+    if report.papers:
+        lines += [_row(("document", "")), "|---|---|", *(_row(one) for one in report.papers), ""]
+        lines += [*_contents(report), ""]
     for section in report.sections:
         lines += [f"## {_escaped(section.title)}", ""]
         for part in section.parts:
             lines += [*_part(part), ""]
     return "\n".join([*lines, "---", "", _escaped(report.foot)]) + "\n"
+
+
+def _contents(report: Report) -> Iterator[str]:
+    for group, listed in contents(report.sections):
+        yield f"- {_escaped(group)}: " + ", ".join(f"[{_escaped(words)}](#{place})" for words, place in listed)
 
 
 def _part(part: Part) -> Iterator[str]:

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from engine.errors import Problem, Problems, plain
 from engine.report.drawn.shapes import PENS, TALLEST, Area, Circle, Drawing, Line, Pen, Words
 from engine.report.parts import Formula, Items, Part, Pictures, Report, Table, Text
+from engine.report.written.head import places
+from engine.report.written.outline import Outline
 
 if TYPE_CHECKING:
     from fpdf import FPDF
@@ -72,10 +75,13 @@ class _Sheet:
         self.pdf.add_page()
         self._write(self.report.title, 16.0, bold=True)
         self._write(self.report.subtitle, 9.0)
-        for section in self.report.sections:
-            self._heading(section.title)
+        outline = Outline(self.pdf, self.report, self._set, _MARGIN)
+        outline.head()
+        for section, place in zip(self.report.sections, places(self.report.sections), strict=True):
+            self._heading(section.title, partial(outline.section, section, place))
             for part in section.parts:
                 self._part(part)
+        outline.close()
 
     def content(self) -> bytes:
         return bytes(self.pdf.output())
@@ -91,10 +97,17 @@ class _Sheet:
         self.pdf.set_text_color(*colour)
         self.pdf.multi_cell(0, size * _POINT * 1.35, self._text(text), align="L", new_x="LMARGIN", new_y="NEXT")
 
-    def _heading(self, title: str) -> None:
+    def _set(self, text: str, size: float, bold: bool) -> str:
+        """Set the font for a text; return the text as the font has it."""
+        self.pdf.set_font(self.font, "B" if bold else "", size * self.scale)
+        self.pdf.set_text_color(*_BLACK)
+        return self._text(text)
+
+    def _heading(self, title: str, noted: Callable[[], None]) -> None:
         if not self.report.one_page and self.pdf.will_page_break(26.0):
             self.pdf.add_page()
         self.pdf.ln(1.4 * self.scale if self.report.one_page else 4.0)
+        noted()
         self._write(title, 11.5, bold=True)
         y = self.pdf.get_y() + 0.6
         self.pdf.set_draw_color(*_BLACK)

@@ -84,13 +84,13 @@ def against_library(seed):
 
 
 # a shaft takes it a third of a second; the rest would make the default suite wait for a minute
-@pytest.mark.parametrize("seed", range(60))
+@pytest.mark.parametrize("seed", range(20))
 def test_random_shafts_against_indeterminatebeam(seed):
     against_library(seed)
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("seed", range(60, 200))
+@pytest.mark.parametrize("seed", range(20, 200))
 def test_many_random_shafts_against_indeterminatebeam(seed):
     against_library(seed)
 
@@ -126,13 +126,13 @@ def against_joined_sections(seed):
     assert found == pytest.approx(sag, rel=1e-8, abs=1e-8 * np.abs(found).max())
 
 
-@pytest.mark.parametrize("seed", range(500, 508))
+@pytest.mark.parametrize("seed", range(500, 502))
 def test_random_shafts_of_two_steps_against_sympy(seed):
     against_joined_sections(seed)
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("seed", range(508, 540))
+@pytest.mark.parametrize("seed", range(502, 540))
 def test_many_random_shafts_of_two_steps_against_sympy(seed):
     against_joined_sections(seed)
 

@@ -45,7 +45,9 @@ def test_every_figure_is_cited_and_known(way):
     documents = tuple(document.short for document in DOCUMENTS)
     for one in result.blocks:
         for figure in one.figures:
-            assert figure.source.startswith((*documents, "catalogue", "answer", "lubricant")), figure
+            assert figure.source.startswith((*documents, "catalogue", "answer", "assumed", "derived", "lubricant")), (
+                figure
+            )
             for value in (figure.A, figure.B):
                 assert value is None or isinstance(value, str) or math.isfinite(value), (one.key, figure)
     keys = [(one.key, figure.key) for one in result.blocks for figure in one.figures]

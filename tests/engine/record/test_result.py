@@ -25,7 +25,7 @@ def test_every_figure_has_a_name_and_a_source(result):
     for figure in figures:
         assert figure.key and figure.name
         # a cited place, or where the input came from
-        assert figure.source.startswith((*documents, "catalogue", "answer", "lubricant")), figure
+        assert figure.source.startswith((*documents, "catalogue", "answer", "assumed", "derived", "lubricant")), figure
         for value in (figure.A, figure.B):
             assert value is None or isinstance(value, str) or math.isfinite(value), figure
 

@@ -7,7 +7,7 @@ import jsonschema
 import pytest
 from hypothesis import given
 
-from engine.answers.document import Answers, all_asked
+from engine.answers.document import Answers, all_asked, question_at
 from engine.answers.plain import from_plain, to_plain
 from engine.answers.question import Question
 from engine.errors import Problems
@@ -83,6 +83,35 @@ def test_every_question_stands_in_the_schema_with_its_label_and_reason():
         for key in item.question.keys(item.path.rpartition(".")[2]):
             assert table[key]["title"] == item.question.label
             assert table[key]["description"]
+
+
+def test_a_number_says_its_unit_and_bounds_and_a_choice_what_each_option_means():
+    duty = json.loads(text_of("answers"))["properties"]["duty"]["properties"]
+    distance = duty["distance_mm"]
+    assert distance["description"].endswith(" In mm.")
+    assert (distance["type"], distance["minimum"], distance["maximum"]) == ("number", 5.0, 20000.0)
+    arrangement = duty["arrangement"]
+    assert arrangement["enum"] == ["back_to_back", "face_to_face"]
+    for option in question_at("duty.arrangement").options:
+        assert f"{option.value}: {option.label}" in arrangement["description"]
+
+
+def test_what_an_editor_shows_is_there_for_every_key():
+    for path, key, form in keys(json.loads(text_of("record"))["properties"]["answers"]):
+        assert form["description"].endswith("."), (path, key)
+        if "enum" in form:
+            assert all(f"{value}: " in form["description"] for value in form["enum"]), (path, key)
+        elif form.get("type") == "number":
+            assert form["minimum"] <= form["maximum"], (path, key)
+
+
+def keys(table, path=""):
+    """Walk every key of the answers with what the schema says of it."""
+    for key, form in table["properties"].items():
+        inner = form.get("items", form) if form.get("type") == "array" else form
+        yield path, key, form
+        if "properties" in inner:
+            yield from keys(inner, f"{path}.{key}")
 
 
 def test_a_kind_of_question_without_a_form_is_still_known_by_its_keys():

@@ -1,16 +1,26 @@
 """Computed records and a result that holds what no chapter makes yet."""
 
+import io
 from dataclasses import replace
 
+import pypdf
 import pytest
 
 from engine.answers.document import put
 from engine.figures import Block, Figure
 from engine.record.computed import compute
 from engine.record.read import read
+from engine.report import full
+from engine.report.written import pdf
 from tests.house.tree import ROOT
 
 EXAMPLES = sorted((ROOT / "catalogs" / "examples").glob("*.toml"))
+
+#: Invented, and long enough to need their room.
+PAPERS_SAID = {
+    "customer": "Moorland Peat and Timber Works", "project": "Line 3, log yard", "reference": "MB-0417",
+    "revision": "C", "prepared_by": "R. Osei", "checked_by": "T. Lindqvist", "dated": "2026-03-02",
+}  # fmt: skip
 
 NEW_BLOCKS = (
     Block(
@@ -32,6 +42,25 @@ NEW_BLOCKS = (
 def computed(request):
     """Return an example computed."""
     return compute(read(request.param), str(request.param))
+
+
+@pytest.fixture(scope="session")
+def filed(computed):
+    """Return the report of an example with every field at its head filled in."""
+    return full.report(with_papers(computed))
+
+
+@pytest.fixture(scope="session")
+def printed(filed):
+    """Return that report as PDF, taken apart: it takes seconds, so that all tests share it."""
+    return pypdf.PdfReader(io.BytesIO(pdf.written(filed)))
+
+
+def with_papers(computed):
+    answers = computed.record.answers
+    for name, said in PAPERS_SAID.items():
+        answers = put(answers, f"choice.{name}", said)
+    return replace(computed, record=replace(computed.record, answers=answers))
 
 
 def with_more(computed):

@@ -149,3 +149,27 @@ def test_a_block_that_tells_one_thing_at_many_places_is_drawn_as_a_curve():
     pens = [shape.pen for shape in both.shapes if isinstance(shape, Line) and len(shape.points) == 9]
     assert pens == ["curve", "second"]
     assert list(plots([block(9, B="none")])) != []
+
+
+def test_the_curve_of_life_is_marked_where_the_pair_runs_and_what_the_fitter_may_leave(computed):
+    """The mark of the setting lies on the curve; both bands and the required life are named; axes name their units."""
+    from engine.report.drawn import marked, series
+    from engine.report.drawn.shapes import Circle, Words
+
+    found = marked.of_setting(computed)["setting_life"]
+    figures = {f"{b.key}.{f.key}": f.A for b in computed.result.blocks for f in b.figures}
+    (at, _), *rest = found.places
+    assert rest == [] and at == figures["setting.service"]
+    wide = figures["setting.bench_to"] - figures["setting.bench_from"]
+    fitters = next(span for span in found.spans if "bench" in span.name)
+    assert fitters.high - fitters.low == pytest.approx(wide)
+    assert fitters.low <= at <= fitters.high
+    (drawn,) = series.plots(computed.result.blocks, {"setting_life": found})
+    said = {shape.text for shape in drawn.shapes if isinstance(shape, Words)}
+    for words in ("required life", "band of long life", "bench band, as it runs", "life, h"):
+        assert words in said
+    assert any("setting in service, mm" in words for words in said)
+    (mark,) = [shape for shape in drawn.shapes if isinstance(shape, Circle)]
+    curve = next(shape for shape in drawn.shapes if getattr(shape, "pen", "") == "curve")
+    near = min(zip(curve.points, curve.points[1:], strict=False), key=lambda two: abs(two[0][0] - mark.x))
+    assert min(y for _, y in near) - 5 <= mark.y <= max(y for _, y in near) + 5

@@ -1,7 +1,9 @@
 """What is ordered: cone and cup apart where they are sold so, quantities, and what comes near in the other system."""
 
+import re
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from engine.answers.document import put
@@ -114,7 +116,7 @@ def test_runners_up_lost_by_what_was_ranked(path, by):
     record = read(path)
     record = replace(record, answers=put(record.answers, "choice.rank_by", by))
     computed = compute(record, str(path))
-    found, words = runners_up(computed)
+    found, _, words = runners_up(computed)
     assert 0 < len(found) <= MOST
     assert " pairs pass every check" in words
     assert [one.place for one in found] == sorted(one.place for one in found)
@@ -126,3 +128,36 @@ def test_runners_up_lost_by_what_was_ranked(path, by):
         if by == "mass":
             assert ("heavier" in one.why) == (one.mass > own_mass + 1e-9)
             assert ("before the pair that was chosen" in one.why) == (one.mass < own_mass - 1e-9)
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_runners_up_stand_beside_the_chosen_pair_in_figures_that_are_their_own(path):
+    computed = compute(read(path), str(path))
+    found, beside, _ = runners_up(computed)
+    catalogue = computed.source.rows
+    table = {one.name: one for one in beside}
+    pairs = [computed.rows, *((catalogue.index_of(one.bearing_A), catalogue.index_of(one.bearing_B)) for one in found)]
+    for at, (a, b) in enumerate(pairs):
+        A, B = catalogue.take([a]), catalogue.take([b])
+
+        def value(name, at=at):
+            return table[name].own if at == 0 else table[name].values[at - 1]
+
+        for name, column in (("mass", "mass"), ("sum of outside diameters", "D"), ("sum of widths", "T")):
+            assert value(name) == pytest.approx(float(getattr(A, column)[0] + getattr(B, column)[0]))
+        uses = {}
+        for one in evaluate(A, B, computed.conditions).outcomes:
+            uses.setdefault(f"used of {one.check.name.lower()}", []).append(float(np.ravel(one.utilisation)[0]))
+        counted = [name for name in table if name.startswith("used of ")]
+        assert len(counted) > 3
+        for name in counted:
+            assert value(name) == pytest.approx(max(uses[name.lower()]))
+    for place, one in enumerate(found):
+        # what is said to differ does, and both figures stand there
+        for line in beside:
+            said = line.said(place)
+            if f"{line.name} " in one.why and " against " in said:
+                assert said in one.why
+            alike = line.text(line.values[place]) == line.text(line.own)
+            assert said == "" if alike else said or line.values[place] == pytest.approx(line.own, rel=5e-4)
+        assert re.search(r"\d.* against \d|order of the catalogue", one.why)

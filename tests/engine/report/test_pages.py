@@ -1,16 +1,14 @@
 """What is drawn goes on a page of paper, whole: no drawing runs into the foot or off the sheet."""
 
-import io
 import re
 
-import pypdf
 import pytest
 
 from engine.report import full
 from engine.report.drawn.plots import Bar, bars_in_parts
 from engine.report.drawn.shapes import Area, Words
 from engine.report.parts import Pictures
-from engine.report.written import html, pdf
+from engine.report.written import html
 
 #: A page of A4 and of US Letter [mm], and what margins, heading, caption and foot take at least.
 A4, LETTER, TAKEN = 297.0, 279.4, 55.0
@@ -55,9 +53,8 @@ def written_lines(page):
     return found
 
 
-def test_pdf_holds_every_label_on_its_pages_clear_of_the_foot(computed):
-    report = full.report(computed)
-    pages = pypdf.PdfReader(io.BytesIO(pdf.written(report))).pages
+def test_pdf_holds_every_label_on_its_pages_clear_of_the_foot(filed, printed):
+    report, pages = filed, printed.pages
     lines = [line for page in pages for line in written_lines(page)]
     low = [(at, text) for at, text in lines if at < FOOT + 2.0]
     foot = re.sub(r"\s+", "", report.foot)

@@ -123,7 +123,24 @@ def test_the_answers_are_compared_even_where_a_pair_cannot_be_computed(record, c
     edited(record, 'bearing_a = "Q286.1+6"', 'bearing_a = "X"')
     status, out, _ = run(capsys, "diff", INCH, record)
     assert status == 1
-    assert "No figures are compared" in out and "Bearing at A: Q286.1+6 -> X" in out
+    assert "cannot be computed" in out and "Bearing at A: Q286.1+6 -> X" in out
+
+
+def test_where_no_pair_can_be_computed_what_the_records_hold_is_compared(record, tmp_path, capsys):
+    for name in "ab":
+        edited(record, f'bearing_{name} = "Q286.1+6"', f'bearing_{name} = "X"')
+    other = shutil.copy(record, tmp_path / "other.toml")
+    status, out, _ = run(capsys, "diff", record, other)
+    words = " ".join(out.split())
+    assert status == 1 and "A: its stored result cannot be computed again" in words
+    assert "B: its stored result cannot be computed again" in words
+    edited(other, "utilisation = 0.8665", "utilisation = 0.7665")
+    status, out, _ = run(capsys, "diff", record, other)
+    assert status == 1 and "as the records hold them" in out
+    assert "Life of the pair, pair: utilisation" in out and "0.7665" in out
+    told = json.loads(run(capsys, "diff", record, other, "--json")[1])
+    assert told["same"] is False and told["as_held"] is True and told["unproved"] == ["A", "B"]
+    assert [one["key"] for one in told["figures"]] == ["check system_life pair utilisation"]
 
 
 # report

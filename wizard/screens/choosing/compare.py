@@ -12,7 +12,7 @@ from engine.errors import plain
 from wizard.screens.choosing import columns
 from wizard.screens.choosing.asking import LONGEST, InquiryScreen, Work, cut
 from wizard.screens.choosing.named import MOST_COMPARED
-from wizard.screens.find import everything, matching
+from wizard.screens.finding.things import everything, matching
 from wizard.studies.distributions import Pair
 from wizard.widgets.lines import Line, Lines, Rows
 
@@ -31,8 +31,8 @@ TYPED = "a question = an answer, such as  required life = 30000 h  or  1.5 = 300
 def meant(answers: Answers, text: str) -> tuple[str, str]:
     """Return the path of the question that is typed before '=', and the answer behind it; raise Refused."""
     words, equals, answer = text.partition("=")
-    asked = [one for one in everything(answers, "chapter") if one.kind == "question"]
-    found = matching(asked, words) if words.strip() else []
+    asked = [one for one in everything(answers, "chapter") if one.kind == "question" and one.title[0] != "-"]
+    found = [one for _, one in matching(asked, words)] if words.strip() else []
     if not found:
         raise Refused(f'no question is called "{plain(words.strip(), 40)}"', TYPED)
     path = found[0].name

@@ -8,6 +8,7 @@ from textual.geometry import Offset
 
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.choosing.doors import ChoosingDoors
+from wizard.screens.opening import rooms
 
 if TYPE_CHECKING:
     from collections.abc import Awaitable
@@ -15,7 +16,8 @@ if TYPE_CHECKING:
     from textual.screen import Screen
 
     from engine.answers.document import Asked
-    from wizard.screens.find import FindScreen, Found
+    from wizard.screens.finding.screen import FindScreen
+    from wizard.screens.finding.things import Found
     from wizard.screens.help import HelpScreen
     from wizard.screens.pair import PairScreen
     from wizard.screens.reading import ReadingScreen
@@ -107,32 +109,68 @@ class Doors(ChoosingDoors):
         self.open(page)
 
     def go_to_found(self, place: Found, opened_from: str) -> None:
-        """Go to a question, open the section of a part, or do an action where it works."""
+        """Go to a question, a part or a screen, do an action where it works, or go on with another session."""
         self.pop_screen()
         if self.questions.entering:
             self.questions.leave_entry()  # help was read in the midst of an answer, and the way led on from there
-        if place.kind == "part":
-            self.show_section(int(place.name), inch=False)
-            return
         where, _, action = place.name.partition(".")
-        if place.kind == "question":
-            self.go_to_question(place.name)
-            return
-        if where in {"chapter", "shortlist"} and opened_from != where:
-            self._to_questions()
-        screen = self.screen
-        if where == "shortlist" and getattr(screen, "PLACE", "") != "shortlist":
-            self.open("shortlist")
+        match place.kind:
+            case "part":
+                self.show_section(int(place.name), inch=False)
+            case "question":
+                self.go_to_question(place.name)
+            case "chapter":
+                self.to_questions()
+                self.questions.go_to_chapter(place.name)
+            case "session":
+                self.to_questions()
+                self.change_session(place.name)
+            case "document":
+                self.to_questions()
+                self.write_document(place.name)
+            case "place":
+                self._go_to_place(where)
+            case _:
+                self._do_at(where, action, opened_from)
+
+    def change_session(self, name: str) -> None:
+        """Go on with another session, by what the way to begin with it is called."""
+        raise NotImplementedError
+
+    def write_document(self, form: str) -> None:
+        """Write a document of the session, by its form."""
+        raise NotImplementedError
+
+    def _do_at(self, where: str, action: str, opened_from: str) -> None:
+        """Do an action, after going where it works."""
+        if where not in {opened_from, "every"}:
+            self.to_questions()
+        if where not in {"chapter", "every"} and getattr(self.screen, "PLACE", "") != where:
+            self.open(where)
             self._then = f"action_{action}"
             return
-        getattr(screen, f"action_{action}")()
+        getattr(self.screen, f"action_{action}")()
+
+    def _go_to_place(self, where: str) -> None:
+        """Open the screen on which an action works; its footer shows the key."""
+        self.to_questions()
+        if where == "setting":
+            self.show_setting()
+        elif where == "lubricants":
+            self.show_lubricants()
+        elif where in rooms.BEHIND:
+            before, action = rooms.BEHIND[where]
+            self._do_at(before, action, "")
+        else:
+            self.open(where)
 
     def go_to_question(self, path: str) -> None:
         """Go to a question from wherever we are."""
-        self._to_questions()
+        self.to_questions()
         self.questions.go_to(path)
 
-    def _to_questions(self) -> None:
+    def to_questions(self) -> None:
+        """Go back to the questions, from whatever lies over them."""
         while len(self.screen_stack) > 1:
             self.pop_screen()
 

@@ -32,7 +32,7 @@ class Leaving(Doors):
 
     def _keep(self) -> bool:
         """Save, elsewhere where it cannot be done where the answers belong; return whether they are where they do."""
-        if self.session.save() or not self.session.unsaved:
+        if self.session.keep() or not self.session.unsaved:
             return True
         self.rescued = self.session.rescue()
         return False

@@ -11,7 +11,7 @@ _AT = {
     "assumed": "asking.assumed:AssumedScreen",
     "browse": "browse:BrowseScreen",
     "compare": "choosing.compare:CompareScreen",
-    "find": "find:FindScreen",
+    "find": "finding.screen:FindScreen",
     "fits": "views.fits:FitsScreen",
     "gives": "choosing.gives:GivesScreen",
     "help": "help:HelpScreen",
@@ -26,6 +26,7 @@ _AT = {
     "setting": "views.setting:SettingScreen",
     "shaft": "onshaft.screen:ShaftScreen",
     "shortlist": "shortlist:ShortlistScreen",
+    "small": "opening.small:SmallScreen",
     "start": "opening.start:StartScreen",
     "weights": "choosing.weights:WeightsScreen",
     "why": "choosing.why:WhyScreen",
@@ -40,3 +41,15 @@ def made(name: str) -> Any:
 
 #: What the framework asks for: each screen by its name, made when it is first wanted.
 SCREENS: dict[str, Callable[[], Any]] = {name: partial(made, name) for name in _AT}
+
+#: Screens that need something to show: where they are opened from, and the action that opens them there.
+BEHIND = {
+    "compare": ("shortlist", "compare"),
+    "pair": ("shortlist", "detail"),
+    "reading": ("browse", "decode"),
+    "scatter": ("shortlist", "scatter"),
+    "section": ("browse", "section"),
+    "sensitivity": ("shortlist", "sensitivity"),
+    "weights": ("shortlist", "weigh"),
+    "why": ("chapter", "why"),
+}

@@ -64,9 +64,6 @@ class StartScreen(PageScreen):
         _, stops = page(self.app.offers, self.width)
         self.app.begin(self.app.offers[stops.index(self.rows.at)])
 
-    def action_find(self) -> None:
-        """Nothing can be found before a session is open."""
-
     def action_back(self) -> None:
         """Begin a new session."""
         self.app.begin(self.app.offers[0])
