@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import asyncio
+import gc
 import os
 import signal
+import sys
 from dataclasses import dataclass, field
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
@@ -14,28 +17,31 @@ from textual.geometry import Offset
 from engine.errors import Problems, plain
 from wizard import framework, glyphs, session, terminal, theme
 from wizard.keeping import shelf
+from wizard.line import driver
 from wizard.screens.base import KeyedScreen
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.opening import rooms
-from wizard.screens.opening.ending import Leaving, tell
-from wizard.search import Counted, Drawn, Failed, Found, Listed, Search, Searching
+from wizard.screens.opening.ending import tell
+from wizard.screens.opening.hands import Hands
 from wizard.standing import Standing
-from wizard.studies.distributions import Computed
-from wizard.studies.pairs import Pairs
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from textual.events import Resize
 
+    from engine.answers.document import Answers
     from wizard.commands.recent import Offer
+    from wizard.search import Found, Search
     from wizard.session import Session
+    from wizard.studies.distributions import Computed
+    from wizard.studies.pairs import Pairs
     from wizard.terminal import Abilities
 
+#: Seconds after which a thread that wants to go on gets its turn.
+TURN = 0.0005
 #: How long a count may take before the panel says that it is being counted.
 PATIENCE = 0.3
-#: Lines that a notch of the wheel moves the mark by.
-WHEEL = 3
 
 
 @dataclass(frozen=True)
@@ -53,7 +59,7 @@ class Beginning:
     document: Callable[[Session, str], Path] | None = None
 
 
-class Conewright(Leaving):
+class Conewright(Hands):
     """The wizard over one session."""
 
     CSS_PATH = "wizard.tcss"
@@ -78,10 +84,23 @@ class Conewright(Leaving):
         if can.ascii:
             framework.only_ascii(self)
         self.standing = Standing()
-        self.search = Search(self._found_elsewhere, load=load, default=catalogue, lubricants=lubricants)
-        self.pairs = Pairs(self.search, self.standing)
+        self._load, self._catalogue, self._lubricants = load, catalogue, lubricants
         self._take(opened)
         self._labels: list[str] = []  # of the changes made since the last count
+
+    @cached_property
+    def search(self) -> Search:
+        """The search, imported behind the first frame."""
+        from wizard.search import Search
+
+        return Search(self._found_elsewhere, load=self._load, default=self._catalogue, lubricants=self._lubricants)
+
+    @cached_property
+    def pairs(self) -> Pairs:
+        """What the screens ask of the load distributions."""
+        from wizard.studies.pairs import Pairs
+
+        return Pairs(self.search, self.standing)
 
     def get_default_screen(self) -> ChapterScreen:
         """Open on the questions."""
@@ -91,8 +110,8 @@ class Conewright(Leaving):
         """Work on a session from now on."""
         self.session = opened
         self.standing.chosen = opened.chosen
-        self.search.folder = opened.path.parent
-        opened.on_change = self.search.start
+        self._folder = opened.path.parent
+        opened.on_change = self._look_for
 
     @property
     def offers(self) -> list[Offer]:
@@ -105,7 +124,7 @@ class Conewright(Leaving):
             await self.push_screen("start")
 
     def on_ready(self) -> None:
-        """Start what may wait until the first frame is drawn."""
+        """Watch for signals and the terminal; what may wait until the first frame is painted does."""
         framework.show_caret(self)
         self.app_resume_signal.subscribe(self, lambda _: self.repaint())
         loop = asyncio.get_running_loop()
@@ -114,42 +133,16 @@ class Conewright(Leaving):
                 loop.add_signal_handler(number, self._end_by_signal, number)
         if not (self.is_headless or terminal.in_browser(os.environ)):
             self.set_interval(1.0, self._watch_terminal)
+        self.behind_the_first_frame(self._start)
+
+    def _start(self) -> None:
+        """Start the search, now that there is something to look at."""
+        if not gc.isenabled():  # since the command line began
+            gc.freeze()
+            gc.enable()
         self.answered("")
         if self.session.empty and not self.offers:
             self._offer_unfinished()
-
-    # keys
-
-    async def pressed(self, key: str, character: str | None) -> None:
-        """Let the screen in front deal with a key, and wait until whatever it opened is there."""
-        screen = self.screen
-        if isinstance(screen, KeyedScreen):
-            screen.press(key, character)
-        await self._opened()
-
-    async def pasted(self, text: str) -> None:
-        """Let the screen in front take a pasted text."""
-        screen = self.screen
-        if isinstance(screen, KeyedScreen):
-            screen.typed(text)
-        await self._opened()
-
-    # the mouse
-
-    async def clicked(self, x: int, y: int) -> None:
-        """Let the screen in front take a click, as the key that it stands for."""
-        screen = self.screen
-        if isinstance(screen, KeyedScreen):
-            screen.click(x, y)
-        await self._opened()
-
-    async def wheeled(self, by: int) -> None:
-        """Move the mark as the arrow keys do, several lines at a time."""
-        screen = self.screen
-        if isinstance(screen, KeyedScreen):
-            for _ in range(WHEEL):
-                screen.press("down" if by > 0 else "up", None)
-        await self._opened()
 
     # the search
 
@@ -159,12 +152,16 @@ class Conewright(Leaving):
         self.standing.chosen = self.session.chosen
         self.standing.started()
         self.standing.trouble = self.session.trouble
-        self.search.start(self.session.answers)
+        self._look_for(self.session.answers)
         if self.session.notice:
             notice, self.session.notice = self.session.notice, ""
             self.call_later(lambda: self.questions.say(notice, "caution"))
         waited_for = self.session.answers
         self.set_timer(PATIENCE, lambda: self._still_counting(waited_for))
+
+    def _look_for(self, answers: Answers) -> None:
+        self.search.folder = self._folder
+        self.search.start(answers)
 
     def _still_counting(self, answers: object) -> None:
         counted = self.standing.counted
@@ -180,6 +177,9 @@ class Conewright(Leaving):
     def _found(self, found: Found) -> None:
         if self.leaving or found.answers is not self.session.answers:
             return
+        from wizard.search import Counted, Drawn, Failed, Listed, Searching
+        from wizard.studies.distributions import Computed
+
         if isinstance(found, Counted):
             self.standing.take_count(found, self._labels)
             self._labels = []
@@ -274,8 +274,9 @@ class Conewright(Leaving):
 
     def on_unmount(self) -> None:
         """End the threads: what they still find is for nobody."""
-        self.search.stop()
-        self.inquiries.stop()
+        for name in ("search", "inquiries"):  # those that were ever begun
+            if name in self.__dict__:
+                self.__dict__[name].stop()
 
     def repaint(self) -> None:
         """Paint everything again, whatever the terminal shows."""
@@ -328,9 +329,14 @@ def run(
     framework.forgiving_input()
     framework.quiet_mouse()
     framework.escape_alone()
+    driver.keys_in_a_row()
+    if can.old:
+        driver.old_terminal()
     app = Conewright(opened, can, catalogue=own[0], lubricants=own[1], beginning=beginning)
     if note:
         app.call_later(lambda: app.questions.say(note, "caution"))
+    # between two keys the screen and the search take turns; 5 ms a turn, as usual, would be seen in every answer
+    sys.setswitchinterval(TURN)
     status = app.run(mouse=mouse)
     if not terminal.in_browser(os.environ):  # nobody reads what follows the screen there
         tell(app)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from pathlib import Path
@@ -211,8 +212,11 @@ def _wizard(name: str | None, demo: bool, options: set[str]) -> int:
     if refusal:
         print(refusal, file=sys.stderr)
         return Exit.BAD_INPUT
+    # what start-up makes is here to stay: looking through it for what is no longer needed would hold up the first frame
+    gc.disable()
     ascii_wanted = True if "--ascii" in options else None
-    can = terminal.abilities(os.environ, ascii_wanted, "--no-mouse" not in options)
+    begun = terminal.environ_at_start()
+    can = terminal.abilities(os.environ, ascii_wanted, "--no-mouse" not in options, begun)
     terminal.prepare(os.environ, can)
     from wizard.commands import open_session
     from wizard.commands.own import catalog, lubricants

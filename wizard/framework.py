@@ -22,10 +22,11 @@ from textual.events import Event, Key, MouseDown, MouseEvent, MouseScrollDown, M
 from textual.filter import LineFilter
 
 from wizard.exit_codes import Exit
+from wizard.line.driver import KeyRun
 from wizard.repaint import Shown, cells_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator, Sequence
 
     from rich.style import Style
     from textual.color import Color
@@ -44,6 +45,7 @@ class OneQueue(App[int]):
         super().__init__()
         self.shown = Shown()
         self.said_last = ""  # to be printed once the terminal is restored
+        self._waits: Callable[[], None] | None = None  # for the first frame
 
     @property
     def leaving(self) -> bool:
@@ -52,10 +54,12 @@ class OneQueue(App[int]):
 
     async def on_event(self, event: Event) -> None:
         """Take keys and pasted text; leave the rest to the framework."""
-        if self.leaving and isinstance(event, Key | Paste | MouseEvent):
+        if self.leaving and isinstance(event, Key | KeyRun | Paste | MouseEvent):
             pass  # typed ahead of the end
         elif isinstance(event, Key):
             await self.pressed(event.key, event.character)
+        elif isinstance(event, KeyRun):
+            await self.pressed_in_a_row(event.keys)
         elif isinstance(event, Paste):
             await self.pasted(event.text)
         elif isinstance(event, MouseScrollUp | MouseScrollDown):
@@ -72,6 +76,16 @@ class OneQueue(App[int]):
         if isinstance(renderable, ChopsUpdate | LayoutUpdate):
             renderable = Difference(renderable, self.shown, self.size.width)
         super()._display(screen, renderable)
+        if self._waits is not None and self.shown.anything:
+            waited, self._waits = self._waits, None
+            self.call_later(waited)
+
+    def behind_the_first_frame(self, work: Callable[[], None]) -> None:
+        """Do something once there is a frame (8.2.8 is ready before it has painted a screen opened on mounting)."""
+        if self.is_headless or self.shown.anything:
+            work()
+        else:
+            self._waits = work
 
     def _handle_exception(self, error: Exception) -> None:
         """Let a screen miss the widgets that it has lost at the end (8.2.8 still hands it what was in its queue)."""
@@ -90,6 +104,10 @@ class OneQueue(App[int]):
 
     async def pressed(self, key: str, character: str | None) -> None:
         """Deal with one key."""
+        raise NotImplementedError
+
+    async def pressed_in_a_row(self, keys: Sequence[Key]) -> None:
+        """Deal with keys of printable characters that arrived together, one after the other."""
         raise NotImplementedError
 
     async def pasted(self, text: str) -> None:

@@ -57,6 +57,11 @@ class Shown:
     def __init__(self) -> None:
         self._lines: dict[int, list[Cell]] = {}
 
+    @property
+    def anything(self) -> bool:
+        """Whether anything has been painted."""
+        return bool(self._lines)
+
     def forget(self) -> None:
         """Take nothing for granted: somebody else may have written on the terminal."""
         self._lines.clear()

@@ -12,9 +12,7 @@ from typing import TYPE_CHECKING, Any
 import msgspec
 
 from engine import __version__
-from engine.answers import contradiction
 from engine.answers.document import Answers, get, items_at, listing_at, put, question_at, with_items
-from engine.answers.lubricated.complete import OF_CLEANLINESS, cleanliness_told
 from engine.errors import plain
 from engine.record.document import Record
 from engine.record.kept import Kept, aside
@@ -101,6 +99,10 @@ class Session:
 
     def give(self, path: str, value: Any) -> tuple[str, ...]:
         """Take an answer as a value, and return what it became; raise Refused, changing nothing, where it cannot be."""
+        # what judges answers is not needed for the first frame
+        from engine.answers import contradiction
+        from engine.answers.lubricated.complete import OF_CLEANLINESS, cleanliness_told
+
         question = question_at(path)
         contradiction.refuse_new(self.answers, put(self.answers, path, value), path)
         self.put(path, value, f"{question.label}: {question.show(value)}")

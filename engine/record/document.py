@@ -10,15 +10,14 @@ from engine import __version__
 from engine.answers.document import Answers
 from engine.answers.plain import to_plain
 from engine.record.carried.beside import Carried
-from engine.record.carried.lines import Lines
 from engine.record.carried.unknown import Unused
-from engine.record.compared.digest import ANSWERS, SEAL, of_answers, seal
 from engine.units import number_text
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from engine.figures import Figure
+    from engine.record.carried.lines import Lines
     from engine.record.result import Result
 
 #: Version of the record's layout: a newer first number is refused, a newer second one is read with a word of warning.
@@ -72,6 +71,8 @@ def to_tables(record: Record, result: Result | None) -> dict[str, Any]:
     }
     record.carried.into_tables(tables)
     if result is not None:
+        from engine.record.compared.digest import ANSWERS, SEAL, of_answers, seal
+
         tables["result"] = result_tables(result) | {ANSWERS: of_answers(record.answers)}
         tables["result"][SEAL] = seal(tables["made_with"], tables["result"])
     return tables

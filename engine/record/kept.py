@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from datetime import datetime
 from typing import TYPE_CHECKING
 
@@ -39,6 +38,8 @@ def aside(path: Path) -> Path:
 def _fingerprint(path: Path) -> bytes | None:
     # the content, not the clock: clocks jump, and a copy put back is no change
     try:
+        import hashlib  # a new session has no file yet, and begins sooner without it
+
         return hashlib.blake2b(path.read_bytes(), digest_size=16).digest()
     except (OSError, ValueError):  # a name that holds a null byte is a ValueError
         return None

@@ -18,9 +18,10 @@ from engine.checks import every, pair, part
 from engine.checks.holding import between_temperatures
 from engine.numerics import Bools, Floats, Rows
 from engine.operating import Bearings, Conditions, Loads, pair_loads, state
-from engine.selection.stages.blocks import Cancelled, Progress, blocks, never, untold
+from engine.selection.stages.blocks import Cancelled, Progress, blocks, in_blocks, never, untold
 from engine.selection.stages.blocks import SearchCancelled as SearchCancelled  # noqa: PLC0414 - it belongs to the search for all who start one
 from engine.selection.stages.bounds import Bounds, Partners, bound
+from engine.selection.stages.doubts import PIECES, Doubts
 from engine.selection.stages.groups import grouped_bounds
 from engine.selection.stages.side import Side
 from engine.warmth.settling import at_rung, places_of, warmed
@@ -114,12 +115,16 @@ def decide(field: Field, cancelled: Cancelled = never, progress: Progress = unto
         rows = A.rows[alike]
         return Screening(rows, rows, np.eye(len(rows), dtype=bool), field.listed, len(rows))
     passes = np.zeros((len(A), len(B)), dtype=bool)
+    doubts = Doubts(passes, lambda i, j: _by_loads(A, B, i, j, cancelled), len(field.conditions.cases))
     done = 0
-    for rows, open_pairs, unsure in _bands(field, cancelled):
+    for rows, open_pairs, doubtful in _bands(field, cancelled):
         progress("pairs", done / max(len(A), 1))
-        _decide_band(field, rows, open_pairs, unsure, cancelled)
         passes[rows] = open_pairs
+        if resolved.loads_known:
+            doubts.take(rows, doubtful)
         done += len(rows)
+    doubts.settle()
+    _clear_by_exact_only(field, passes, cancelled)
     progress("pairs", 1.0)
     return Screening(A.rows, B.rows, passes, field.listed, int(np.count_nonzero(passes)))
 
@@ -196,16 +201,13 @@ def _keep_sums(field: Field, rows: Rows) -> Bools:
     return pair.keep_sums(field.catalogue, rows_A, rows_B, field.conditions.resolved)
 
 
-def _decide_band(field: Field, rows: Rows, open_pairs: Bools, unsure: Bools, cancelled: Cancelled) -> None:
-    """Stage 4: clear, in `open_pairs`, what fails an exact computation."""
-    resolved = field.conditions.resolved
-    if not resolved.loads_known:
+def _clear_by_exact_only(field: Field, passes: Bools, cancelled: Cancelled) -> None:
+    """Clear what fails a check of which no bound is known."""
+    if not every.EXACT_ONLY or not field.conditions.resolved.loads_known:
         return
-    i, j = np.nonzero(unsure)
-    open_pairs[i, j] = _by_loads(field.A, field.B, rows[i], j, cancelled)
-    if every.EXACT_ONLY:
-        i, j = np.nonzero(open_pairs)
-        open_pairs[i, j] = by_exact_only(field.A, field.B, rows[i], j, cancelled)
+    for some in blocks(len(field.A), len(field.B), cancelled):
+        i, j = np.nonzero(passes[some])
+        passes[i + some.start, j] = by_exact_only(field.A, field.B, i + some.start, j, cancelled)
 
 
 def _computed(A: Side, B: Side, i: Rows, j: Rows, cancelled: Cancelled) -> Bools:
@@ -223,12 +225,14 @@ def _computed(A: Side, B: Side, i: Rows, j: Rows, cancelled: Cancelled) -> Bools
 
 
 def _by_loads(A: Side, B: Side, i: Rows, j: Rows, cancelled: Cancelled) -> Bools:
-    conditions = A.conditions
-    passes = np.zeros(len(i), dtype=bool)
-    for some in blocks(len(i), len(conditions.cases), cancelled):
+    conditions, ladder = A.conditions, A.ladder
+
+    def decided(some: slice) -> Bools:
         one, other = A.bearings(i[some]), B.bearings(j[some])
-        passes[some] = exact(one, other, conditions) if A.ladder is None else settled(one, other, conditions, A.ladder)
-    return passes
+        return exact(one, other, conditions) if ladder is None else settled(one, other, conditions, ladder)
+
+    parts = in_blocks(decided, len(i), PIECES * len(conditions.cases), cancelled)
+    return np.concatenate([np.zeros(0, dtype=bool), *parts])
 
 
 def settled(A: Bearings, B: Bearings, conditions: Conditions, ladder: Ladder) -> Bools:

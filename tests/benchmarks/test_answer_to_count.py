@@ -10,7 +10,8 @@ from engine.catalogue.invention.invent import synthetic
 from engine.record.document import Record
 from engine.record.write import to_text, write
 from tests.benchmarks.large_wizard import ROWS, SEED
-from tests.benchmarks.stopwatch import median, percentile, promised, told
+from tests.benchmarks.recorded import kept_by_the_best
+from tests.benchmarks.stopwatch import median, pace_now, percentile, row, told
 from tests.duties import answered
 from tests.terminal.line import Line
 from wizard.search import Counted, Failed, Listed, Search
@@ -46,7 +47,8 @@ MIX = [
     ("steel.allowed", "2"),
     ("steel.shock", "2"),
 ]
-ROUNDS = 3
+#: Promised from the key to the count [s]: the median, and what 95 of 100 answers keep.
+USUAL, LATE = 0.050, 0.120
 
 
 def start_record(path):
@@ -140,22 +142,33 @@ def on_screen(path):
 
 
 def test_answer_to_count(tmp_path):
-    """The promise of the project: a median under 100 ms, held by the quietest round. Floor: the searches by themselves.
+    """From the key to the new count on the settled screen: a median under 50 ms, 95 of 100 under 120 ms.
 
-    Whatever else the machine does slows some rounds; a program that has grown slow slows all of them.
+    Both are promised for the machine of `stopwatch.IMPORT_THERE` and 2,000 assemblies; elsewhere they count by the pace
+    measured right before and after a round (`stopwatch.pace_now` says what that is and assumes), and are printed
+    unscaled too. The quietest round has to hold them: whatever else the machine does slows some rounds, a program that
+    has grown slow slows all of them. Floor: the searches by themselves.
     """
-    alone, rounds = [], []
-    for turn in range(ROUNDS):
-        took, counts = search_alone(start_record(tmp_path / "floor.toml"))
-        alone += took
-        took, seen = on_screen(tmp_path / f"r{turn}.toml")
-        rounds.append(took)
-        assert seen == counts  # it is the right count that is timed
-        assert len(set(counts)) > 8
-    every = [took for one in rounds for took in one]
-    floor, quietest = median(alone), min(map(median, rounds))
-    told("answer to count on the screen, quietest round", quietest, "search alone", floor)
-    told("answer to count on the screen, median of 45", median(every), "search alone", floor)
-    told("answer to count on the screen, 95 of 100", percentile(every, 0.95), "search alone", percentile(alone, 0.95))
-    told("answer to count on the screen, slowest", max(every), "search alone", max(alone))
-    assert quietest < promised(0.100)
+    rounds: list[tuple[float, list[float], list[float]]] = []
+    kept_by_the_best(lambda: count_ratios(tmp_path / f"r{len(rounds)}.toml", rounds))
+    every = [took for _, one, _ in rounds for took in one]
+    alone = [took for _, _, one in rounds for took in one]
+    told("answer to count on the screen, unscaled: median", median(every), "search alone", median(alone))
+    told("answer to count, unscaled: 95 of 100", percentile(every, 0.95), "search alone", percentile(alone, 0.95))
+    told("answer to count on the screen, unscaled: slowest", max(every), "search alone", max(alone))
+    row("pace of each round", " ".join(f"{pace:.2f}" for pace, _, _ in rounds))
+
+
+def count_ratios(path, rounds):
+    """Return the median and the slow end of a round's times by what is promised at its pace; add the round."""
+    alone, counts = search_alone(start_record(path.with_name("floor.toml")))
+    before = pace_now()
+    took, seen = on_screen(path)
+    pace = (before + pace_now()) / 2
+    assert seen == counts  # it is the right count that is timed
+    assert len(set(counts)) > 8
+    rounds.append((pace, took, alone))
+    return {
+        "count: median": median(took) / pace / USUAL,
+        "count: 95 of 100": percentile(took, 0.95) / pace / LATE,
+    }

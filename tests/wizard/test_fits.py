@@ -179,7 +179,7 @@ def test_a_bearing_whose_limits_are_not_at_hand_has_not_judged_on_the_lines_of_i
     known = builtin().take([700])
     other = known.take([0])
     object.__setattr__(other, "tolerance", np.array(["A"]))
-    lines, *_ = detail.detail(compute(known, other, conditions(answered(texts))), UNICODE, width)
+    lines = detail.detail(compute(known, other, conditions(answered(texts))), UNICODE, width).lines
     shown = ["".join(text for text, _ in one) for one in lines]
     for name in ("Rings bear their fit", "Core stands the shock"):
         (of_A,), (of_B,) = ([text for text in shown if text[3:].startswith(f"{name}, {side}")] for side in "AB")

@@ -50,6 +50,27 @@ def test_abilities(environ, ascii_only, mono):
     assert (can.ascii, can.mono) == (ascii_only, mono)
 
 
+@pytest.mark.parametrize(
+    ("begun", "ascii_only"),
+    [(None, True), ({}, True), ({"LC_CTYPE": "C"}, True), ({"LC_CTYPE": "C.UTF-8"}, False)],
+    ids=str,
+)
+def test_a_locale_that_the_user_set_is_told_from_what_python_set(begun, ascii_only):
+    """PEP 538 sets LC_CTYPE before a program runs; what stood there when the process began is the user's own word."""
+    environ = {"TERM": "xterm", "LC_CTYPE": "C.UTF-8", "LANG": "C"}
+    assert abilities(environ, begun=begun).ascii is ascii_only
+
+
+def test_an_empty_no_color_is_kept_from_the_framework():
+    """The framework takes any NO_COLOR for a wish (8.2.8); by no-color.org an empty one is none."""
+    environ = {"TERM": "xterm", "NO_COLOR": ""} | UTF8
+    prepare(environ, abilities(environ))
+    assert "NO_COLOR" not in environ
+    environ = {"TERM": "xterm", "NO_COLOR": "0"} | UTF8
+    prepare(environ, abilities(environ))
+    assert environ["NO_COLOR"]
+
+
 def test_ascii_may_be_asked_for_and_asked_away():
     assert abilities({"TERM": "xterm"} | UTF8, True).ascii
     assert not abilities({"TERM": "vt220"}, False).ascii

@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from datetime import datetime
-from importlib.resources import files
 from pathlib import Path
 
 from engine.record.document import Record
-from engine.record.read import parse, read
 from wizard.commands import recent
 from wizard.commands.recent import Offer, offers
 from wizard.keeping.shelf import new_path, prune, state_folder
@@ -28,6 +26,8 @@ def record_or_new(name: str | None) -> tuple[Session, str]:
         from engine.answers.document import Answers
 
         return Session(Record(Answers()), path, named=True), f"{path.name} is new; it is written with the first answer."
+    from engine.record.read import read  # a new session need not wait for what reads one
+
     record = read(path)
     return Session(record, path, named=True), _note(record)
 
@@ -51,6 +51,8 @@ def chosen(offer: Offer) -> tuple[Session, str]:
         return demo()
     if not offer.path:
         return _new(), ""
+    from engine.record.read import read
+
     path = Path(offer.path)
     record = read(path)
     named = path.parent != state_folder()
@@ -78,6 +80,10 @@ def remember(path: Path) -> None:
 
 def demo() -> tuple[Session, str]:
     """Return a session on a copy of the finished example; the example itself is never changed."""
+    from importlib.resources import files
+
+    from engine.record.read import parse
+
     source = files("catalogs") / "examples" / DEMO
     record = parse(source.read_bytes(), DEMO)
     fresh = _new()

@@ -223,13 +223,28 @@ class EntryScreen(KeyedScreen):
         else:
             edited = self.entry.press(key)
             if edited is None and character is not None:
-                edited = self.entry.typed(character)
+                self.put(character)
             self.edit(edited)
 
     def typed(self, text: str) -> None:
         """Take pasted text into the entry line."""
         if self.entering:
-            self.edit(self.entry.typed(text))
+            self.put(text)
+
+    def put(self, text: str) -> None:
+        """Put a text in at the caret, as much of it as there is room for."""
+        fits = self.entry.fits(text)
+        self.edit(self.entry.typed(text))
+        if not fits:
+            self.too_long()
+
+    @property
+    def full(self) -> bool:
+        """Whether something is being typed and there is no room for more of it."""
+        return bool(self.entering) and not self.entry.room
+
+    def too_long(self) -> None:
+        """Say that not all of a text was taken; screens with a place for messages override it."""
 
     def edit(self, edited: Entry | None) -> None:
         """Take an edited entry, where there is one."""

@@ -15,6 +15,7 @@ from wizard.screens import form, frame
 from wizard.screens.asking.elsewhere import Elsewhere
 from wizard.screens.asking.going import ChapterKeys
 from wizard.screens.asking.options import option_lines, stepped
+from wizard.widgets.entry import Entry
 from wizard.widgets.lines import Line, Lines, Rows, wrapped
 
 if TYPE_CHECKING:
@@ -144,13 +145,15 @@ class ChapterScreen(Elsewhere, ChapterKeys):
         """Begin a number at once, choose an option by its digit, or take pasted text into the entry line."""
         item = self.marked
         if self.entering:
-            self.edit(self.entry.typed(text))
+            self.put(text)
         elif item is not None and text and text[0] in _BEGINS_A_NUMBER:
             question = item.question
             if isinstance(question, YesNo) or (isinstance(question, Choice) and question.by_number):
                 self.take(item.path, text)
             elif not isinstance(question, Text | Histogram | FromList):
                 self._enter(item.path, text)
+                if not Entry(longest=LONGEST_ENTRY).fits(text):
+                    self.too_long()
 
     def action_edit(self) -> None:
         """Open the entry line on the marked question."""
@@ -171,6 +174,15 @@ class ChapterScreen(Elsewhere, ChapterKeys):
         self.overwrite, self.stem, self.fresh = "", text, False
         self.begin_entry(path, text, longest)
         self.show_help()
+
+    @property
+    def full(self) -> bool:
+        """Whether there is no room for more; the next character takes the place of an old answer, so it has room."""
+        return super().full and not (self.fresh and self._choice() is not None)
+
+    def too_long(self) -> None:
+        """Say that not all of a text was taken."""
+        self.say(f"The line holds {self.entry.longest} characters; what came behind them was left out.", "caution")
 
     # going through options
 

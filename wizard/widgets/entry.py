@@ -17,10 +17,18 @@ class Entry:
         text = text[:longest]
         return cls(text, len(text), longest)
 
+    @property
+    def room(self) -> int:
+        """How many more characters there is room for."""
+        return self.longest - len(self.text)
+
+    def fits(self, text: str) -> bool:
+        """Return whether there is room for all that a text would put in."""
+        return len(_put_in(text)) <= self.room
+
     def typed(self, text: str) -> "Entry":
         """Return the entry with a text put in at the caret: its first line, what is printable, as much as fits."""
-        line = text.splitlines()[0] if text.splitlines() else ""
-        put = "".join(c for c in line if c.isprintable())[: self.longest - len(self.text)]
+        put = _put_in(text)[: self.room]
         return self._with(self.text[: self.at] + put + self.text[self.at :], self.at + len(put))
 
     def press(self, key: str) -> "Entry | None":
@@ -46,3 +54,9 @@ class Entry:
         shown = self.text[start : start + width]
         caret = self.at - start
         return shown[:caret], shown[caret : caret + 1] or " ", shown[caret + 1 :]
+
+
+def _put_in(text: str) -> str:
+    """Return what a text would put into an entry: its first line, as far as it is printable."""
+    line = next(iter(text.splitlines()), "")
+    return "".join(c for c in line if c.isprintable())

@@ -8,7 +8,6 @@ from engine.answers.lubricated.own import OwnLubricant, of_table, to_table
 from engine.answers.question import Plain, Question, Refused, line_of_text
 from engine.answers.worded import Text
 from engine.errors import nearest, plain
-from engine.lubrication.cleanliness import numbers_of_code
 
 LONGEST_NAME = 120
 
@@ -99,6 +98,8 @@ class CleanlinessCode(Text):
         return self._coded(super().from_plain(name, table))
 
     def _coded(self, text: str) -> str:
+        from engine.lubrication.cleanliness import numbers_of_code  # no first screen reads a code
+
         if numbers_of_code(text) is None:
             raise Refused(f'"{plain(text)}" is not a cleanliness code', self.accepted())
         return text.strip()

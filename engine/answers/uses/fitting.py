@@ -55,6 +55,8 @@ _FITS = {
     "mounting": use("Heated: the temperature at which the cone slides on is held against 120 degC.",
                     "seat.mounting:heating_temperature", "checks.fits:HEATING",
                     words="assembly heating press induction"),
+    "creeping": use("What the load asks of the fit is held against what is left of it; this says what follows.",
+                    "seat.creep:interference_against_creep", words="creep slip fretting turning rotating wander"),
 }  # fmt: skip
 
 _SETTING = {

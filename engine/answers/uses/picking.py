@@ -30,6 +30,7 @@ _ENVELOPE = {
                            words="cone cup combination assembly"),
 }  # fmt: skip
 
+_HEAD = "Enters no formula: it stands at the head of the report."
 _CHOICE = {
     "rank_by": use("Enters no formula: it puts the pairs that pass in order.", words="sort order best lightest"),
     "weigh_margin": _weighed("the utilisation of the governing check", "safety utilisation"),
@@ -50,6 +51,13 @@ _CHOICE = {
                      words="chosen designation part number"),
     "catalogue": use("Enters no formula: it names the file that the bearings are taken from.",
                      words="catalog csv file supplier"),
+    "customer": use(_HEAD, words="client company name"),
+    "project": use(_HEAD, words="machine order job"),
+    "reference": use(_HEAD, words="document number drawing"),
+    "revision": use(_HEAD, words="version issue index"),
+    "prepared_by": use(_HEAD, words="author engineer name"),
+    "checked_by": use(_HEAD, words="reviewer approved name"),
+    "dated": use(_HEAD, words="day issued"),
 }  # fmt: skip
 
 USES = {**_ENVELOPE, **{f"choice.{name}": one for name, one in _CHOICE.items()}}

@@ -5,13 +5,17 @@ known, misspelt or of a newer version, are put back into the table where they st
 these are moved or dropped.
 """
 
+from __future__ import annotations
+
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from engine.record.carried.alignment import aligned
-from engine.record.carried.lines import Statement, statements
+
+if TYPE_CHECKING:
+    from engine.record.carried.lines import Statement
 
 Tables = dict[str, Any]
 #: Comparing every item with every other takes this many steps at most; beyond it items keep their places.
@@ -43,11 +47,13 @@ class Carried:
     lists: Mapping[str, list[Tables]] = field(default_factory=dict)
 
     @classmethod
-    def of(cls, text: str, tables: Mapping[str, Any], unknown: tuple[Unknown, ...] = ()) -> "Carried":
+    def of(cls, text: str, tables: Mapping[str, Any], unknown: tuple[Unknown, ...] = ()) -> Carried:
         """Return what the text of a record holds beside what is read from it."""
         remarks: tuple[Statement, ...] = ()
         tail: tuple[str, ...] = ()
         if "#" in text:  # else there is no comment, and a text without any need not be walked
+            from engine.record.carried.lines import statements
+
             every, tail = statements(text)
             remarks = tuple(one for one in every if one.above or one.comment)
         lists = dict(_lists(tables)) if remarks or unknown else {}
@@ -64,6 +70,8 @@ class Carried:
         if not self.remarks and not self.tail:
             return text
         moves = self._moves(tables)
+        from engine.record.carried.lines import statements
+
         written, _ = statements(text)
         places = {one.path: one for one in written}
         lines = text.rstrip("\n").split("\n")

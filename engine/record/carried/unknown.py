@@ -1,13 +1,17 @@
 """Keys of a record that no question has, taken apart from those that are known: kept, said, and never used."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, get_type_hints
+from typing import TYPE_CHECKING, Any, get_type_hints
 
 from engine.answers.document import Answers, listings_of, questions_of
 from engine.errors import MOST_LISTED, Problem, Problems, nearest, plain
 from engine.record.carried.beside import Unknown
-from engine.record.carried.lines import Lines
+
+if TYPE_CHECKING:
+    from engine.record.carried.lines import Lines
 
 #: The tables and keys of a record, and the keys of what it was made with.
 TOP = ("schema", "made_with", "answers", "result")

@@ -4,10 +4,24 @@ Every array of the engine is as wide as there are load cases, so a piece of work
 are, and memory does not grow with them.
 """
 
+from __future__ import annotations
+
+import os
 from collections.abc import Callable, Iterator
+from contextvars import copy_context
+from functools import cache
+from typing import TYPE_CHECKING, TypeVar
+
+if TYPE_CHECKING:
+    from concurrent.futures import Executor
+
+T = TypeVar("T")
 
 #: Numbers in one array of a piece of work.
 ELEMENTS = 131_072
+
+#: More processors than this are left to others.
+MOST_AT_ONCE = 4
 
 Cancelled = Callable[[], bool]
 #: Called with what is being done and the share of it that is done, from 0 to 1.
@@ -39,3 +53,39 @@ def blocks(n: int, width: int, cancelled: Cancelled = never) -> Iterator[slice]:
         if cancelled():
             raise SearchCancelled
         yield slice(start, min(start + step, n))
+
+
+def in_blocks(work: Callable[[slice], T], n: int, width: int, cancelled: Cancelled = never) -> list[T]:
+    """Return what `work` makes of each piece, in their order; raise SearchCancelled when asked to stop.
+
+    The pieces are shared out among the processors: numpy lets others run while it computes. `work` must not hang on
+    anything that another piece changes, so that the results do not hang on who computed them.
+    """
+    pieces = list(blocks(n, width, cancelled))
+    if len(pieces) < 2 or _processors() < 2:
+        return [_unless(cancelled, work, piece) for piece in pieces]
+    # the pieces keep what the caller wants of numpy's warnings, which belongs to its context
+    running = [_pool().submit(copy_context().run, _unless, cancelled, work, piece) for piece in pieces]
+    try:
+        return [one.result() for one in running]
+    finally:
+        for one in running:
+            one.cancel()
+
+
+def _unless(cancelled: Cancelled, work: Callable[[slice], T], piece: slice) -> T:
+    if cancelled():
+        raise SearchCancelled
+    return work(piece)
+
+
+@cache
+def _processors() -> int:
+    return min(MOST_AT_ONCE, len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1)
+
+
+@cache
+def _pool() -> Executor:
+    from concurrent.futures import ThreadPoolExecutor
+
+    return ThreadPoolExecutor(_processors(), thread_name_prefix="pairs")

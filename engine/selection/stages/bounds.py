@@ -30,7 +30,7 @@ from engine.numerics import Bools, Floats, Rows
 from engine.operating import Bearings, Conditions, Loads, State, axial_loads, state
 from engine.rating.dynamic import X
 from engine.rating.system import SLOPE
-from engine.selection.stages.blocks import Cancelled, blocks
+from engine.selection.stages.blocks import Cancelled, in_blocks
 from engine.selection.stages.blocks import never as unasked
 from engine.selection.stages.side import Side
 from engine.warmth.settling import HeatBox, between
@@ -101,7 +101,7 @@ def bound(
 ) -> Bounds:
     """Return the bounds of every bearing of a side over each group of partners."""
     width = len(partners) * len(side.conditions.cases)
-    found = [_bound(side, some, partners, friction) for some in blocks(len(side), width, cancelled)]
+    found = in_blocks(lambda some: _bound(side, some, partners, friction), len(side), width, cancelled)
     return Bounds(*(np.concatenate(parts, axis=1) for parts in zip(*found, strict=True)))
 
 

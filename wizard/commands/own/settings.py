@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -70,6 +69,8 @@ def _settings(path: Path) -> dict[str, Any]:
     except (OSError, ValueError) as error:
         stop(str(path), f"cannot be read ({plain(getattr(error, 'strerror', None) or error)})")
     try:
+        import tomllib  # where there are no settings, the first frame need not wait for it
+
         return tomllib.loads(content.decode())
     except (ValueError, RecursionError) as error:
         stop(str(path), f"is not TOML ({plain(error)})", "the file mended or removed")

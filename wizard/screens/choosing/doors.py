@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from wizard import framework
 from wizard.screens.base import KeyedScreen
-from wizard.screens.choosing import named
-from wizard.screens.choosing.named import MOST_COMPARED as MOST
-from wizard.studies.inquiry import Inquiries, Word
 
 if TYPE_CHECKING:
     from textual.screen import Screen
 
+    from wizard.screens.choosing import named
     from wizard.screens.choosing.compare import CompareScreen
     from wizard.screens.choosing.sensitivity import SensitivityScreen
     from wizard.screens.choosing.why import WhyScreen
@@ -20,21 +19,36 @@ if TYPE_CHECKING:
     from wizard.session import Session
     from wizard.standing import Standing
     from wizard.studies.distributions import Pair
+    from wizard.studies.inquiry import Inquiries, Word
     from wizard.studies.pairs import Pairs
 
 
 class ChoosingDoors(framework.OneQueue):
     """The part of the application that opens what chooses among the pairs."""
 
-    search: Search
     standing: Standing
     session: Session
-    pairs: Pairs
 
     def __init__(self) -> None:
         super().__init__()
         self.picked: list[Pair] = []
-        self.inquiries = Inquiries(self._told_elsewhere)
+
+    @property
+    def search(self) -> Search:
+        """The search."""
+        raise NotImplementedError
+
+    @property
+    def pairs(self) -> Pairs:
+        """What the screens ask of the load distributions."""
+        raise NotImplementedError
+
+    @cached_property
+    def inquiries(self) -> Inquiries:
+        """What answers the questions that take their time; made once one is asked."""
+        from wizard.studies.inquiry import Inquiries
+
+        return Inquiries(self._told_elsewhere)
 
     def room(self, name: str) -> Any:
         """Return a screen by its name, made where it was never open."""
@@ -58,6 +72,8 @@ class ChoosingDoors(framework.OneQueue):
 
     def mark_pair(self, pair: Pair) -> str:
         """Mark a pair for the comparison, or take its mark away; return what was done in words."""
+        from wizard.screens.choosing.named import MOST_COMPARED as MOST
+
         if pair in self.picked:
             self.picked.remove(pair)
             return f"A {pair[0]}, B {pair[1]} is no longer marked."
@@ -71,11 +87,15 @@ class ChoosingDoors(framework.OneQueue):
         rows = self.search.catalogue
         asked = None
         if pair is not None and rows is not None:
+            from wizard.screens.choosing import named
+
             asked = named.Named(rows.index_of(pair[0]), rows.index_of(pair[1]))
         self._why(asked)
 
     def show_why_part(self, row: int) -> None:
         """Open why a part of the catalogue is in no pair that passes."""
+        from wizard.screens.choosing import named
+
         self._why(named.Named(row, None))
 
     def _why(self, asked: named.Named | None) -> None:
@@ -91,6 +111,8 @@ class ChoosingDoors(framework.OneQueue):
 
     def show_compare(self) -> None:
         """Open the marked pairs side by side; where none is marked, the first ones of the list."""
+        from wizard.screens.choosing.named import MOST_COMPARED as MOST
+
         listed = self.standing.current(self.session.answers)
         pairs = list(self.picked)
         if not pairs and listed is not None:
