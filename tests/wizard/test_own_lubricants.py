@@ -182,8 +182,8 @@ def test_the_wizard_offers_them_first_and_keeps_the_whole_entry(tmp_path, own):
         assert dict(kept.stated)["density_15_kg_m3"] == 888.0
         # what the supply cannot bring is refused, as it is of the built-in ones
         await hand.go("lubrication.supply")
-        await hand.type("grease")
-        await hand.press("enter")
+        await hand.press("1")
+        assert hand.sees("gear oil is an oil, and the supply is grease")
         assert hand.answers.lubrication.supply == "bath"
 
     by_hand(tmp_path, own, test)
