@@ -97,10 +97,8 @@ def _lines(computed: Computed) -> Iterator[tuple[str, str]]:
     for by_distribution, words in ((False, "closed formulas"), (True, "load distribution")):
         near = result.governing(by_distribution)
         if near is not None:
-            yield (
-                f"nearest its limit, {words}",
-                f"{near.name}{'' if near.side == 'pair' else f', {near.side}'}: utilisation {readable(near.utilisation, 3)}",
-            )
+            at = "" if near.side == "pair" else f", {near.side}"
+            yield f"nearest its limit, {words}", f"{near.name}{at}: utilisation {readable(near.utilisation, 3)}"
     life = figures_of(computed, "pair").get("Lnmh_system")
     if life is not None:
         asked = number_text(computed.conditions.resolved.life, 6)

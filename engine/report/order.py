@@ -66,7 +66,14 @@ def to_order(computed: Computed) -> Iterator[Part]:
     yield Table(head, rows, frozenset({0}))
     others = alternatives(computed)
     if others:
-        head = ("for", "in the other system", "d x D x T mm", "difference", "class, execution, stock", "with it the pair")
+        near = (
+            "for",
+            "in the other system",
+            "d x D x T mm",
+            "difference",
+            "class, execution, stock",
+            "with it the pair",
+        )
         rows = tuple(
             row(
                 one.side, f"{one.parts} ({one.system})", one.sizes, f"{number_text(100 * one.measure, 3)} %",
@@ -78,7 +85,7 @@ def to_order(computed: Computed) -> Iterator[Part]:
             "The nearest in size, rating and angle, and where none of them passes the nearest that does. Seats and "
             "shoulders have to be checked before any exchange."
         )
-        yield Table(head, rows, frozenset({3}), words)
+        yield Table(near, rows, frozenset({3}), words)
 
 
 def withheld(computed: Computed) -> str:
