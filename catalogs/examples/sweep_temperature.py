@@ -13,5 +13,6 @@ record = api.read(path)
 for temperature in range(40, 121, 10):
     hotter = api.answered({"lubrication.temperature": f"{temperature} degC"}, record.answers)
     pair = api.compute(hotter)
-    life, worst = api.value(pair, "pair.Lnmh_system"), max(api.utilisation(pair).values())
-    print(f"{temperature:>4} degC  life of the pair {life:>9,.0f} h  {pair.result.verdict:<7} worst {worst:.2f}")
+    life, near = api.value(pair, "pair.Lnmh_system"), pair.result.governing()
+    said = f"{near.name}, {near.utilisation:.2f}" if near else "not computed"
+    print(f"{temperature:>4} degC  life of the pair {life:>7,.0f} h  {pair.result.verdict:<7} least room: {said}")

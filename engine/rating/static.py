@@ -64,7 +64,7 @@ def equivalent_static_load_P0(Fr: Array, Fa: Array, Y0: Array) -> Floats:
     return np.where(inside, np.maximum(X_0 * Fr + Y0 * Fa, Fr), np.nan)
 
 
-@cited(ISO_76, "clause on static safety factor")
+@cited(ISO_76, "clause 9, static safety factor")
 def static_safety_s0(C0r: Array, P0: Array) -> Floats:
     """Safety factor against permanent deformation of the contacts.
 
@@ -81,7 +81,7 @@ def static_safety_s0(C0r: Array, P0: Array) -> Floats:
 
     Valid for C0r > 0, P0 >= 0; NaN outside.
 
-    Source: ISO 76:2006, clause on static safety factor; recalled.
+    Source: ISO 76:2006, clause 9, static safety factor; formula and clause number recalled.
     """
     C0r, P0 = as_arrays(C0r, P0)
     with np.errstate(divide="ignore", invalid="ignore", over="ignore"):

@@ -54,7 +54,7 @@ def seats(computed: Computed) -> Table | None:
             continue
         for side, part in zip("AB", computed.sides, strict=True):
             at = diameter(float(getattr(part, size)[0]), str(part.system[0]) == "inch")
-            limits = (_signed(figures, f"{ring}_seat_{end}", side) for end in ("upper", "lower"))
+            limits = (signed(figures, f"{ring}_seat_{end}", side) for end in ("upper", "lower"))
             name = value_of(figures, f"{ring}_class", side)
             rows.append(row(f"{seat} at {side}", at, name, *limits, "um"))
     head = ("seat to make", "diameter", "fit as of class", "upper limit", "lower limit", "unit")
@@ -62,7 +62,8 @@ def seats(computed: Computed) -> Table | None:
     return Table(head, tuple(rows), frozenset({3, 4}), words) if rows else None
 
 
-def _signed(figures: dict[str, Figure], key: str, side: str) -> str:
+def signed(figures: dict[str, Figure], key: str, side: str) -> str:
+    """Return a limit of a seat with its sign, as it goes on a drawing; a dash where there is none."""
     figure = figures.get(key)
     value = None if figure is None else (figure.A if side == "A" else figure.B)
     if not isinstance(value, float):
@@ -96,10 +97,8 @@ def _lines(computed: Computed) -> Iterator[tuple[str, str]]:
     for by_distribution, words in ((False, "closed formulas"), (True, "load distribution")):
         near = result.governing(by_distribution)
         if near is not None:
-            yield (
-                f"nearest its limit, {words}",
-                f"{near.name}, {near.side}: utilisation {readable(near.utilisation, 3)}",
-            )
+            at = "" if near.side == "pair" else f", {near.side}"
+            yield f"nearest its limit, {words}", f"{near.name}{at}: utilisation {readable(near.utilisation, 3)}"
     life = figures_of(computed, "pair").get("Lnmh_system")
     if life is not None:
         asked = number_text(computed.conditions.resolved.life, 6)

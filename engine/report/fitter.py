@@ -15,8 +15,9 @@ from typing import TYPE_CHECKING
 
 from engine.errors import plain
 from engine.pair.arrangement import BACK_TO_BACK
+from engine.record.document import readable, shown
 from engine.record.lubrication.cautions import UNSETTLED
-from engine.report.brief import SEATS, diameter, figures_of, setting_rows, value_of
+from engine.report.brief import SEATS, diameter, figures_of, setting_rows, signed, value_of
 from engine.report.calculation import minded, what_passed
 from engine.report.compared import stored_caution
 from engine.report.drawn import shaft
@@ -43,6 +44,8 @@ _AT_SEAT = (
     ("heating", "cone, or housing, slides on when heated to at least", "degC"), ("mounting", "how it goes on", ""),
     ("force_on", "force to press it on, at most", "N"), ("force_off", "force to pull it off, at most", "N"),
 )  # fmt: skip
+#: Least temperatures and greatest forces: so many digits are what a shop can keep, rounded up to stay what they are.
+_UPWARD = {"heating": 0, "force_on": 2, "force_off": 2}
 _LUBRICANT = (
     ("lubricant", ("lubricant", "supply")),
     ("grease", ("nlgi", "first_fill", "t_grease", "refill")),
@@ -128,6 +131,10 @@ def _seats(computed: Computed) -> Iterator[Part]:
 
 def _at_seat(figures: dict[str, Figure], ring: str, key: str, side: str) -> str:
     """Return what stands at one seat; how a cup goes into its housing follows from where the housing slides."""
+    if key.startswith("seat_"):
+        return signed(figures, f"{ring}_{key}", side)
+    if key in _UPWARD:
+        return _upward(figures.get(f"{ring}_{key}"), side, _UPWARD[key])
     heating = figures.get(f"{ring}_heating")
     if key != "mounting" or ring != "cup" or heating is None:
         return value_of(figures, f"{ring}_{key}", side)
@@ -137,6 +144,15 @@ def _at_seat(figures: dict[str, Figure], ring: str, key: str, side: str) -> str:
     if at <= REFERENCE_TEMPERATURE:
         return "by hand"
     return "pressed, or housing heated" if at <= HEATING_LIMIT else "pressed"
+
+
+def _upward(figure: Figure | None, side: str, digits: int) -> str:
+    """Return a figure rounded up: to whole numbers, or to so many digits where they are more than none."""
+    value = None if figure is None else (figure.A if side == "A" else figure.B)
+    if not isinstance(value, float) or not math.isfinite(value):
+        return "-" if figure is None else plain(shown(figure, side), 60)
+    step = 10.0 ** max(0, math.floor(math.log10(abs(value))) + 1 - digits) if digits and value else 1.0
+    return readable(math.ceil(value / step) * step)
 
 
 def _setting(computed: Computed) -> Iterator[Part]:

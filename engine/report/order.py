@@ -18,8 +18,8 @@ if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
     from engine.record.computed import Computed
 
-#: So many neighbours in the other system are named for each side.
-ALTERNATIVES = 2
+#: So many neighbours in the other system are named for each side, each size once; out of so many they are sought.
+ALTERNATIVES, _SOUGHT = 2, 64
 
 
 @dataclass(frozen=True)
@@ -37,13 +37,17 @@ class OrderLine:
 
 @dataclass(frozen=True)
 class Alternative:
-    """An assembly of the other system in place of one: its sizes, and how the pair stands with it."""
+    """An assembly of the other system in place of one: as it is ordered, its sizes, and how the pair stands with it."""
 
     side: str
     name: str
+    parts: str
     system: str
     sizes: str
     measure: float
+    tolerance: str
+    execution: str
+    availability: str
     verdict: str
 
 
@@ -62,13 +66,26 @@ def to_order(computed: Computed) -> Iterator[Part]:
     yield Table(head, rows, frozenset({0}))
     others = alternatives(computed)
     if others:
-        near = ("for", "nearest in the other system", "system", "d x D x T", "difference", "with it the pair")
-        rows = tuple(
-            row(one.side, one.name, one.system, one.sizes, f"{number_text(100 * one.measure, 3)} %", one.verdict)
-            for one in others
+        near = (
+            "for",
+            "in the other system",
+            "d x D x T mm",
+            "difference",
+            "class, execution, stock",
+            "with it the pair",
         )
-        words = "Near in size, rating and angle; seats and shoulders have to be checked before any exchange."
-        yield Table(near, rows, frozenset({4}), words)
+        rows = tuple(
+            row(
+                one.side, f"{one.parts} ({one.system})", one.sizes, f"{number_text(100 * one.measure, 3)} %",
+                f"{one.tolerance}, {one.execution}, {one.availability}", one.verdict,
+            )
+            for one in others
+        )  # fmt: skip
+        words = (
+            "The nearest in size, rating and angle, and where none of them passes the nearest that does. Seats and "
+            "shoulders have to be checked before any exchange."
+        )
+        yield Table(near, rows, frozenset({3}), words)
 
 
 def withheld(computed: Computed) -> str:
@@ -131,24 +148,47 @@ def alternatives(computed: Computed) -> list[Alternative]:
     """Return the assemblies of the other system that come nearest on each side, each computed in the pair's place.
 
     Nearness is by size, rating and angle only; the verdict is that of the checks that need no load distribution.
+    Where none of the nearest passes, the nearest that does takes the place of the last.
     """
-    catalogue, conditions = computed.source.rows, computed.conditions
     same = computed.rows[0] == computed.rows[1]
-    found = []
-    for at, side in enumerate("AB"[:1] if same else "AB"):
-        near = equivalents.nearest_in_other_system(catalogue, computed.rows[at], ALTERNATIVES)
-        for place, measure in zip(near.rows.tolist(), near.measure.tolist(), strict=True):
-            rows = [place, place] if same else [place if at == i else computed.rows[i] for i in (0, 1)]
-            evaluated = evaluate(catalogue.take([rows[0]]), catalogue.take([rows[1]]), conditions)
-            failing = [
-                f"{one.check.name} ({one.side})"
-                for one in evaluated.outcomes
-                if not one.check.advisory and not np.ravel(one.passes)[0]
-            ]
-            verdict = f"fails: {', '.join(failing)}" if failing else "passes the same checks"
-            one = catalogue.take([place])
-            sizes = " x ".join(number_text(float(getattr(one, name)[0])) for name in ("d", "D", "T"))
-            sides = "A and B" if same else side
-            name, system = _word(one, "designation"), _word(one, "system")
-            found.append(Alternative(sides, name, system, f"{sizes} mm", measure, verdict))
-    return found
+    return [one for side in ("A" if same else "AB") for one in _of_side(computed, side, same)]
+
+
+def _of_side(computed: Computed, side: str, same: bool) -> Iterator[Alternative]:
+    catalogue, at = computed.source.rows, "AB".index(side)
+    near = _each_size_once(catalogue, computed.rows[at])
+    places = [place for place, _ in near]
+    if not places:
+        return
+    rows = [places if same or i == at else [computed.rows[i]] * len(places) for i in (0, 1)]
+    evaluated = evaluate(catalogue.take(rows[0]), catalogue.take(rows[1]), computed.conditions)
+    passes = evaluated.passes.tolist()
+    kept = list(range(len(places)))[:ALTERNATIVES]
+    if not any(passes[i] for i in kept) and any(passes):
+        kept[-1] = passes.index(True)
+    for i in kept:
+        failing = [
+            f"{one.check.name} ({one.side})"
+            for one in evaluated.outcomes
+            if not one.check.advisory and not np.broadcast_to(np.ravel(one.passes), (len(places),))[i]
+        ]
+        verdict = f"fails: {', '.join(failing)}" if failing else "passes the same checks"
+        one = catalogue.take([places[i]])
+        sizes = " x ".join(number_text(float(getattr(one, name)[0])) for name in ("d", "D", "T"))
+        yield Alternative(
+            "A and B" if same else side, _word(one, "designation"), " + ".join(name for _, name in _parts(one)),
+            _word(one, "system"), sizes, near[i][1], _class(one), _execution(one), _stock(one), verdict,
+        )  # fmt: skip
+
+
+def _each_size_once(catalogue: Catalogue, asked: int) -> list[tuple[int, float]]:
+    """Return the nearest rows of the other system with their measures, of equal sizes the one most alike in steel."""
+    near = equivalents.nearest_in_other_system(catalogue, asked, _SOUGHT)
+    found: dict[tuple[float, ...], tuple[int, float]] = {}
+    for place, measure in zip(near.rows.tolist(), near.measure.tolist(), strict=True):
+        size = tuple(float(getattr(catalogue, name)[place]) for name in ("d", "D", "T"))
+        before, least = found.setdefault(size, (place, measure))
+        steel = catalogue.steel[asked]
+        if measure == least and catalogue.steel[place] == steel != catalogue.steel[before]:
+            found[size] = place, measure
+    return list(found.values())

@@ -143,7 +143,8 @@ def section_of_runners_up(computed: Computed) -> Iterator[Part]:
     names = ("", "unit", chosen, *(str(one.place) for one in found))
     yield Table(
         names, tuple(lines), frozenset(range(2, 3 + len(found))),
-        "Sums are of both sides. What a check uses is demand over capacity of the side that uses most.",
+        "Sums are of both sides. What a check uses is demand over capacity of the side that uses most; its "
+        "clause stands with the checks of the chosen pair. Lives are those of the closed formulas.",
     )  # fmt: skip
 
 

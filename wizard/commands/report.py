@@ -7,7 +7,7 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from wizard.commands.output import EXTRA, deliver, ended, stop
+from wizard.commands.output import EXTRA, deliver, ended, refuse_same, stop
 from wizard.commands.own.catalog import active
 from wizard.exit_codes import Exit
 
@@ -16,6 +16,9 @@ if TYPE_CHECKING:
     from engine.report.parts import Report
 
 _FORMATS = {"--markdown": (".md", ".markdown"), "--html": (".html", ".htm"), "--pdf": (".pdf",)}
+#: Endings that say nothing of a form, so that Markdown is written.
+_PLAIN = ("", ".txt")
+_ENDINGS = "a name that ends in .md, .html or .pdf"
 MISSING = (
     f"conewright: a report as PDF needs the extra named pdf: {EXTRA.format(extra='pdf')}\n"
     "(--html and --markdown work without it)"
@@ -24,6 +27,8 @@ MISSING = (
 
 def run(path: Path, options: set[str], output: str | None) -> int:
     """Write the report of a record; raise Problems where the record or the form cannot be used."""
+    if output not in (None, "-"):
+        refuse_same(Path(output).expanduser(), path)
     form = _form(options, output)
     if form == "--pdf" and output is None and sys.stdout.isatty():
         stop("", "a PDF is not written to a terminal", f"conewright report {path} --pdf -o FILE.pdf")
@@ -71,6 +76,8 @@ def _form(options: set[str], output: str | None) -> str:
         stop("", f"{' and '.join(asked)} are two forms", "one of them")
     ending = Path(output).suffix.lower() if output else ""
     named = [form for form, endings in _FORMATS.items() if ending in endings]
+    if not asked and not named and ending not in _PLAIN:
+        stop(output or "", f"ends in {ending}, which is no form of a report", f"{_ENDINGS}, or a form such as --html")
     return (asked or named or ["--markdown"])[0]
 
 

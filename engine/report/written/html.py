@@ -57,7 +57,8 @@ body.one th, body.one td { padding-top: 0.3mm; padding-bottom: 0.3mm; }
 body.one figure { margin: 0; display: block; text-align: center; }
 body.one figure svg { max-height: 38mm; width: auto; }
 body.one footer { margin-top: 2mm; padding-top: 1mm; font-size: 7pt; }
-@media print { body { padding: 0; max-width: none; } body.one { padding: 0; } }
+@media print { body { padding: 0; max-width: none; } body.one { padding: 0; }
+  body.whole table, body.whole .formula, body.whole .formula pre { font-size: 7.8pt; } }
 """
 
 #: No drawing is printed higher than a page has room for.

@@ -38,6 +38,20 @@ NEW_BLOCKS = (
 )  # fmt: skip
 
 
+#: The example with the most kinds of figures: where printing takes seconds, the others wait for the slow run.
+FULLEST = "sawmill_log_conveyor"
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items):
+    """Mark as slow what prints a whole report of another example than the fullest."""
+    for item in items:
+        example = getattr(getattr(item, "callspec", None), "params", {}).get("computed")
+        prints = "printed" in getattr(item, "fixturenames", ()) or item.get_closest_marker("prints")
+        if prints and example in EXAMPLES and example.stem != FULLEST:
+            item.add_marker(pytest.mark.slow)
+
+
 @pytest.fixture(scope="session", params=EXAMPLES, ids=lambda path: path.stem)
 def computed(request):
     """Return an example computed."""

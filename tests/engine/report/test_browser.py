@@ -79,6 +79,7 @@ def test_the_fitters_sheet_prints_on_one_page(computed, tmp_path, make):
     assert "Mounting" in pages[0].extract_text()
 
 
+@pytest.mark.prints
 def test_the_report_prints_on_paper_with_its_figures(computed, tmp_path):
     page, out = tmp_path / "report.html", tmp_path / "report.pdf"
     page.write_text(html.written(full.report(computed)), "utf-8")

@@ -7,6 +7,8 @@ import numpy as np
 import pytest
 
 from engine.answers.document import put
+from engine.answers.question import Quantity
+from engine.catalogue.equivalents import nearest_in_other_system
 from engine.checks.every import evaluate
 from engine.record.computed import compute
 from engine.record.read import read
@@ -108,6 +110,42 @@ def test_alternatives_are_of_the_other_system_and_judged_in_the_place_of_the_bea
         )
         passes = evaluate(catalogue.take([rows[0]]), catalogue.take([rows[1]]), computed.conditions).passes[0]
         assert ("passes" in one.verdict) == passes
+        apart = one.system == "inch" or catalogue.listed[row] == "formed"
+        assert one.parts == (f"{catalogue.cone[row]} + {catalogue.cup[row]}" if apart else one.name)
+        assert (one.tolerance, one.availability) == (
+            f"class {catalogue.tolerance[row]}", catalogue.availability[row].replace("_", " "),
+        )  # fmt: skip
+        assert {"case": "case-hardened", "through": "through-hardened"}[catalogue.steel[row]] in one.execution
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_alternatives_are_of_sizes_that_differ_and_of_the_same_steel_where_there_is_one(path):
+    computed = compute(read(path), str(path))
+    catalogue = computed.source.rows
+    found = alternatives(computed)
+    assert len({(one.side, one.sizes) for one in found}) == len(found)
+    for side in {one.side for one in found}:
+        of_side = [one for one in found if one.side == side]
+        assert [one.measure for one in of_side] == sorted(one.measure for one in of_side)
+    for one in found:
+        at, asked = catalogue.index_of(one.name), computed.rows["AB".index(one.side[0])]
+        equal = catalogue.system == catalogue.system[at]
+        for name in ("d", "D", "T", "Cr", "e"):
+            equal &= getattr(catalogue, name) == getattr(catalogue, name)[at]
+        if catalogue.steel[asked] in catalogue.steel[equal]:
+            assert catalogue.steel[at] == catalogue.steel[asked]
+
+
+def test_the_nearest_that_passes_is_named_where_the_nearest_do_not():
+    record = read(INCH)
+    computed = compute(replace(record, answers=put(record.answers, "duty.life", Quantity(90_000.0))), str(INCH))
+    catalogue, conditions = computed.source.rows, computed.conditions
+    found = alternatives(computed)
+    near = nearest_in_other_system(catalogue, computed.rows[0], 40)
+    rows = catalogue.take(near.rows)
+    passing = near.measure[evaluate(rows, rows, conditions).passes]
+    assert found[0].measure == near.measure[0] and "fails" in found[0].verdict
+    assert found[1].verdict.startswith("passes") and found[1].measure == passing.min() > near.measure[2]
 
 
 @pytest.mark.parametrize("by", ["mass", "size", "life", "cost", "weights"])

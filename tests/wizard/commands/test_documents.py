@@ -199,6 +199,16 @@ def test_a_folder_that_is_not_there_and_two_forms_at_once(tmp_path, capsys):
     assert status == 2 and "two forms" in err
 
 
+def test_a_name_that_ends_like_no_form_is_refused_unless_the_form_is_said(tmp_path, capsys):
+    target = tmp_path / "r.docx"
+    status, out, err = run(capsys, "report", INCH, "-o", target)
+    assert (status, out) == (2, "") and not target.exists()
+    assert "r.docx" in err and "ends in .docx" in err and ".pdf" in err
+    for name, words in (("r.docx", ("--markdown",)), ("r", ()), ("r.txt", ())):
+        run(capsys, "report", INCH, "--fitter", *words, "-o", tmp_path / name)
+        assert (tmp_path / name).read_text().startswith("# Mounting")
+
+
 def test_the_report_of_a_failing_pair_exits_with_1(record, capsys):
     edited(record, 'life_h = 60000.0\nlife_typed = "60 000 h"', "life_h = 900000.0")
     status, out, _ = run(capsys, "report", record)

@@ -80,7 +80,10 @@ def lubricant():
     assert answer("Lubrication", "Cleanliness") == "normal" and min(DPW) >= 100
     _, L, H = index(NU100)
     assert (taken("L at")[0], taken("H at")[0]) == pytest.approx((L, H), rel=1e-7)
+    # ISO 3448: the number of a grade is its viscosity at 40 deg C, within 10 %
+    grade = number(answer("Lubrication", "ISO VG of the (base) oil").removeprefix("VG "))
     return {
+        (LUBRICANT, "viscosity at 40 degC"): (grade,),
         (LUBRICANT, "viscosity index"): (index(NU100)[0],),
         (LUBRICANT, "contamination factor, coarse table"): ("0.6 to 0.8", "0.6 to 0.8"),
     }  # fmt: skip
