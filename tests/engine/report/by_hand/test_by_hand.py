@@ -14,8 +14,11 @@ from tests.engine.report.by_hand.printed import TEXT, agrees, figures, number, o
 from tests.house.tree import ROOT
 from tests.unmoved.write_examples import UNFOLDED, pictured, unfolded
 
-#: Figures that are no result: what was answered, and what stands in the catalogues of bearings and of steels.
-GIVEN = re.compile(r"answers?|catalogue|catalogue of steels: .*|ISO 683-17:2014")
+#: Figures that are no result: what was answered or assumed, the viscosity that names a grade, and what stands in the
+#: catalogues of bearings and of steels.
+GIVEN = re.compile(
+    r"answers?|assumed|ISO 3448, viscosity grades; grade: answer|catalogue|catalogue of steels: .*|ISO 683-17:2014"
+)
 #: Figures that no hand redoes, and why. The draws are made with the formulas that are redone here.
 DRAWN = "10,000 draws at random"
 NOT_REDONE = {
