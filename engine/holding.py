@@ -24,18 +24,17 @@ from engine.steel import growth
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
 
-#: Widening of what is left between two temperatures, so that rounding never decides.
+#: Widening of what is left between two temperatures, so that rounding never decides; its sums may cancel [mm].
 ROUNDING = 1e-9
 
 
 def rings_held(side: str, resolved: Resolved) -> tuple[str, ...]:
-    """Return the rings of a side that creep rules out: the cone where the load goes round it and it need not slide.
-
-    What a load asks of a seat is stated for cones on shafts; of cups it is common practice only, which cautions.
-    """
-    slides, (load, _) = resolved.fits.side(side).cone_slides, fitting.ring_loads(resolved)
-    holds = resolved.fits.creeping == CREEP_FAILS and load == CIRCUMFERENTIAL and not slides
-    return ("cone",) if holds else ()
+    """Return the rings of a side that creep rules out: those that the load goes round and that need not slide."""
+    if resolved.fits.creeping != CREEP_FAILS:
+        return ()
+    seat = resolved.fits.side(side)
+    rings = zip(("cone", "cup"), fitting.ring_loads(resolved), (seat.cone_slides, seat.cup_slides), strict=True)
+    return tuple(ring for ring, load, slides in rings if load == CIRCUMFERENTIAL and not slides)
 
 
 @dataclass(frozen=True)
@@ -145,10 +144,10 @@ class Hold:
             one, other = (grip.left(level, T, n, resolved) for T in ends)
             if most:
                 bound = np.maximum(one, other)
-                found.append(np.where(np.isnan(bound), np.inf, bound + ROUNDING * np.abs(bound)))
+                found.append(np.where(np.isnan(bound), np.inf, bound + ROUNDING * (1.0 + np.abs(bound))))
             else:
                 bound = np.minimum(one, other)
-                found.append(bound - ROUNDING * np.abs(bound))
+                found.append(bound - ROUNDING * (1.0 + np.abs(bound)))
         return replace(self, bounds=tuple(found))
 
 

@@ -127,10 +127,11 @@ def constants_of(supply: str, level: str, Dpw: Array) -> tuple[Floats, Floats]:
     recalled.
     """
     kind = ANNEX_KINDS[supply]
-    c1, c2 = as_arrays(*CONSTANTS[kind, level])
+    (Dpw,) = as_arrays(Dpw)
+    c1, c2 = (np.full(Dpw.shape, constant) for constant in CONSTANTS[kind, level])
     if (kind, level) == ("grease", "slight"):
         Dpw_from, c2_large = GREASE_SLIGHT_LARGE
-        c2 = np.where(np.asarray(Dpw) < Dpw_from, c2, c2_large)
+        c2 = np.where(Dpw < Dpw_from, c2, c2_large)
     return c1, c2
 
 

@@ -3,7 +3,7 @@
 import numpy as np
 
 from engine.numerics import Array, Floats, as_arrays
-from engine.sources import COMMON_PRACTICE, FIT_PRACTICE, cited
+from engine.sources import COMMON_PRACTICE, FIT_PRACTICE, GEOMETRY, cited
 
 _MICROMETRE = 1e-3
 #: Friction of steel on steel in a seat; DIN 7190-1 gives 0.08 to 0.2 by surface and oil; recalled.
@@ -36,6 +36,28 @@ def interference_against_creep(Fr: Array, d: Array, width: Array) -> Floats:
     with np.errstate(divide="ignore", invalid="ignore"):
         needed = np.maximum(0.08 * np.sqrt(d * Fr / width), 0.02 * Fr / width) * _MICROMETRE
     return np.where(valid, needed, np.nan)
+
+
+@cited(GEOMETRY, "creep of a ring with play")
+def creep_a_turn(effective: Array) -> Floats:
+    """How far a ring with play creeps in its seat with each turn of a load that goes round it.
+
+    s = pi max(-delta, 0)
+
+    Parameters (any broadcastable shapes)
+    ----------
+    effective : diametral interference in operation; play is negative [mm]
+
+    Returns
+    -------
+    s, the difference of both circumferences, by which the ring falls behind; 0 where there is no play [mm]
+
+    Valid for round rings that roll on their seat without slipping.
+
+    Source: Geometry, creep of a ring with play; two circles that roll on one another.
+    """
+    (effective,) = as_arrays(effective)
+    return np.asarray(np.pi * np.maximum(-effective, 0.0))
 
 
 @cited(COMMON_PRACTICE, "margin against creep")

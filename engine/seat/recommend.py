@@ -30,7 +30,7 @@ _SHAFT_BY_LEVEL = {
     "heavy": ("n", (100.0, 200.0)),
     "heavy with shock": ("p", (140.0,)),
 }
-_HOUSING_BY_LEVEL = {"light": "K", "normal": "M", "heavy": "N", "heavy with shock": "P"}
+_HOUSING_BY_LEVEL = {"light": "M", "normal": "N", "heavy": "N", "heavy with shock": "P"}
 
 Codes = NDArray[np.int64]
 
@@ -130,9 +130,9 @@ def shaft_class(d: Array, need: Need, precise: ArrayLike = False) -> Codes:
 def housing_class(D: Array, need: Need, precise: ArrayLike = False) -> Codes:
     """Housing class that suits a duty, as its place in HOLE_CLASSES of ISO 286.
 
-    point load: H7 where the cup must slide or the housing is split, else J7; circumferential: light K7, normal M7,
-    heavy N7, with shock P7; one letter tighter in a thin or aluminium housing; indeterminate: as circumferential
-    under a light load; a cup that must slide although the load goes round it gets J7 at the most, as does one in a
+    point load: H7 where the cup must slide or the housing is split, else J7; circumferential: light M7, normal
+    and heavy N7, with shock P7; one letter tighter in a thin or aluminium housing; indeterminate: K7, tighter there
+    too; a cup that must slide although the load goes round it gets J7 at the most, as does one in a
     split housing; IT6 for precise bearings
 
     Parameters (any broadcastable shapes)
@@ -145,7 +145,8 @@ def housing_class(D: Array, need: Need, precise: ArrayLike = False) -> Codes:
     -------
     place of the class, -1 where there is none [-]
 
-    Valid for 3 < D <= 3150 mm; J only up to 500 mm, above it gives way to JS.
+    Valid for 3 < D <= 3150 mm; J only up to 500 mm, above it gives way to JS. Some tables begin with K7 under a light
+    load that goes round; its mean leaves play, in which a cup creeps, so that those that begin with M7 are kept to.
 
     Source: DIN 5425-1, housing classes; recalled, to be verified against the standard.
     """

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 BAR = 5
 #: Columns of a figure at most, of a unit with the blank before it; from how many on there is a bar and a word.
 ROOM, UNIT, ROOMY = 12, 6, 76
+NOT_JUDGED = "not judged"
 
 
 @dataclass
@@ -89,8 +90,11 @@ def checks(rows: Sequence[CheckRow], glyphs: Glyphs, width: int) -> list[Line]:
     needs = column(lambda most: [figure(row.demand, 4, most) for row in rows], ROOM)
     bears = column(lambda most: [figure(row.capacity, 4, most) for row in rows], ROOM)
     uses = aligned([_use(row.utilisation) if row.judged else "" for row in rows])
-    need, bear, use = (max([least, *map(cell_len, cells)]) + 1 for least, cells in ((6, needs), (8, bears), (3, uses)))
     roomy = width >= ROOMY
+    # without room of its own the word of what is not judged stands in place of the use
+    words = 3 if roomy or all(row.judged for row in rows) else len(NOT_JUDGED)
+    leasts = ((6, needs), (8, bears), (words, uses))
+    need, bear, use = (max([least, *map(cell_len, cells)]) + 1 for least, cells in leasts)
     name = max(12, min(34, width - need - bear - use - (UNIT + (BAR + 6 if roomy else 0)) - 4))
     titles = f"{fitted('Checks', name + 3)}{'demand':>{need}}{'capacity':>{bear}}{'':{UNIT}}{'use':>{use}}"
     made = [line(fitted(titles, width), "heading")]
@@ -103,7 +107,7 @@ def checks(rows: Sequence[CheckRow], glyphs: Glyphs, width: int) -> list[Line]:
             numbers += f"{cells[2]:>{use}} "
             numbers += f"{_bar(row.utilisation, glyphs)} " if roomy else ""
         else:
-            numbers += " "
+            numbers += " " * (1 if roomy else use - len(NOT_JUDGED))
         pieces = ((f" {mark} ", meaning), (f"{told}{numbers}", "plain"))
         # without room for the word the sign at the left says it
         made.append((*pieces, (word, meaning)) if roomy or not row.judged else pieces)
@@ -158,7 +162,7 @@ def _bar(utilisation: float, glyphs: Glyphs) -> str:
 
 def _verdict(check: CheckRow, glyphs: Glyphs) -> tuple[str, str, str]:
     if not check.judged:
-        return "not judged", "caution", glyphs.caution
+        return NOT_JUDGED, "caution", glyphs.caution
     if check.passes:
         return "ok", "passes", glyphs.passes
     if check.advisory:

@@ -153,7 +153,7 @@ def _rung(rung: Rung, here: bool, shape: Shape, glyphs: Glyphs) -> Line:
     pieces = [(f"{lead}{_number(rung.tension, 7, 0)} ", "plain")]
     if shape.cone:
         pieces += [_use(use, glyphs) for use in rung.use]
-    pieces += [("  ", "plain"), _margin(rung.margins[0], 6, glyphs), _margin(rung.margins[1], 7, glyphs)]
+    pieces += [("  ", "plain"), _margin(rung.margins[0], 6, glyphs), _margin(rung.margins[1], 7, glyphs, rung.lost)]
     if shape.wide:
         pieces.append((f"{_signed(rung.raceway, 9)}{_signed(-rung.end_play, 8)}", "plain"))
     pieces.append(("".join(_signed(one, shape.play) for one in rung.left), "plain"))
@@ -197,10 +197,11 @@ def _use(use: float, glyphs: Glyphs) -> tuple[str, str]:
     return f"{_number(use, 6, 2)} ", "plain"
 
 
-def _margin(margin: float, width: int, glyphs: Glyphs) -> tuple[str, str]:
-    """Return how many times the interference covers the need; a sign behind it where it does not."""
+def _margin(margin: float, width: int, glyphs: Glyphs, lost: bool = False) -> tuple[str, str]:
+    """Return how many times the interference covers the need; a sign behind it where it does not, or rules out."""
     if math.isnan(margin) or math.isinf(margin):
         return f"{'-':>{width - 1}} ", "quiet"
     if margin < 1.0:
-        return f"{_number(margin, width - 1, 1)}{glyphs.caution}", "caution"
+        sign, meaning = (glyphs.fails, "fails") if lost else (glyphs.caution, "caution")
+        return f"{_number(margin, width - 1, 1)}{sign}", meaning
     return f"{_number(margin, width - 1, 1)} ", "plain"

@@ -12,7 +12,7 @@ from engine.units import DIFFERENCE, LENGTH, ROUGHNESS
 RECOMMENDED = "recommended"
 #: The load level that each bearing has by its own loads.
 BY_LOADS = "loads"
-#: A cone that creeps rules its pair out.
+#: A ring that creeps rules its pair out.
 CREEP_FAILS = "fails"
 #: The ladders from loose to tight, by letter; js and JS stand beside j and J.
 SHAFT_LADDER = ("g", "h", "j", "k", "m", "n", "p", "r")
@@ -183,10 +183,10 @@ class Fits(msgspec.Struct, frozen=True, kw_only=True):
     creeping: Annotated[
         str | None,
         Choice(
-            label="A cone that creeps",
-            why="Where the load goes round it and the mean of its fit does not hold it, or not once its steel has "
-            "grown. A cone that must slide only cautions, and so does a cup.",
+            label="A ring that creeps",
+            why="Where the load goes round it: a cone that the mean of its fit does not hold, or not once its steel "
+            "has grown; a cup that has play at the mean. One that must slide only cautions.",
             options=(Option(CREEP_FAILS, "rules the pair out"), Option("cautions", "cautions only")),
-            default=CREEP_FAILS, default_why="a cone that creeps wears its seat",
+            default=CREEP_FAILS, default_why="a ring that creeps wears its seat",
         ),
     ] = None  # fmt: skip

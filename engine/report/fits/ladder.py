@@ -12,6 +12,7 @@ from engine import fitting
 from engine.answers.chapters.fits import HOUSING_LADDER, RECOMMENDED, SHAFT_LADDER
 from engine.catalogue.materials import steels
 from engine.checks import fits, holding
+from engine.holding import rings_held
 from engine.numerics import Floats
 from engine.operating import Conditions, Loads
 from engine.report.fits import running
@@ -37,6 +38,7 @@ class Rung:
     tension: float  # of the ring, at the tight end; of a cup at its raceway, negative
     use: tuple[float, ...]  # of TREATMENTS; empty for a cup
     margins: tuple[float, float]  # against creep at the loose end and at the mean; NaN where no load is known
+    lost: bool  # whether the ring creeps at the mean so that it rules the pair out
     raceway: float  # change of the raceway diameter by the fit at its mean: a cone grows, a cup shrinks (-)
     end_play: float  # end play that this closes
     #: End play of the pair in service, negative for preload: from a bench setting of loose rings, and of seated ones.
@@ -82,7 +84,7 @@ def ladder(
     of = rings.limits
     ends = (of.bore_lower, of.bore_upper) if cone else (of.outside_lower, of.outside_upper)
     many_loads = _repeated(loads, len(codes))
-    rungs, needed = _rungs(many, every, ring, many_loads, conditions)
+    rungs, needed = _rungs(many, every, (ring, side), many_loads, conditions)
     return Ladder(
         ring, side, _with_play(rungs, pair, (ring, side), conditions), at, chosen == RECOMMENDED,
         (_um(ends[0][0]), _um(ends[1][0])), float((rings.d if cone else rings.D)[0]),
@@ -135,13 +137,16 @@ def _classes(seats: fitting.Seats, cone: bool) -> tuple[fitting.Codes, int]:
 
 
 def _rungs(
-    rows: Catalogue, seats: fitting.Seats, ring: str, loads: Loads | None, conditions: Conditions
+    rows: Catalogue, seats: fitting.Seats, of: tuple[str, str], loads: Loads | None, conditions: Conditions
 ) -> tuple[tuple[Rung, ...], float]:
-    cone, resolved = ring == "cone", conditions.resolved
+    (ring, side), resolved = of, conditions.resolved
+    cone = ring == "cone"
     hardest = fitting.hardest_running(rows, resolved)
     seat = getattr(fitting.seated(seats, service.in_service(rows, loads, conditions)), ring)
     tension = fitting.greatest_tension(seats, hardest) if cone else seat.hoop_raceway[..., GREATEST].min(axis=-1)
     margins, needed = _margins(rows, seat.effective, ring, loads, conditions)
+    # a cone is lost where it is short at the mean, a cup where it has play there
+    lost = (margins[:, 1] < 1.0 if cone else margins[:, 1] == 0.0) & (ring in rings_held(side, resolved))
     change = seat.raceway_mounted[:, MEAN]
     closed = pressure.end_play_closed(np.abs(change), rows.alpha)
     limits = seats.shaft if cone else seats.housing
@@ -161,6 +166,7 @@ def _rungs(
             tension=float(tension[at]),
             use=tuple(use[at].tolist()),
             margins=(float(margins[at, 0]), float(margins[at, 1])),
+            lost=bool(lost[at]),
             raceway=_um(change[at]),
             end_play=_um(closed[at]),
         )

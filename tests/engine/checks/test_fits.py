@@ -351,7 +351,7 @@ class TestRecommended:
             {name[0] for name in self.classes(turning | more)[1]}
             for more in ({}, {"fits.housing_material": "aluminium"}, {"fits.housing_wall": "3"})
         )
-        assert (usual, light, thin) == ({"M"}, {"N"}, {"N"})
+        assert (usual, light, thin) == ({"N"}, {"P"}, {"P"})
 
     def test_j_gives_way_where_it_is_not_made(self):
         large = small_catalogue(1, 3)

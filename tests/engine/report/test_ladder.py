@@ -44,6 +44,8 @@ def test_a_rung_is_what_answering_its_class_gives(ring, at):
             # a use without end is a margin of nothing
             expected = 0.0 if math.isinf(use) else math.inf if use == 0 else 1 / use
             assert margin == pytest.approx(expected, rel=1e-9)
+        ruling = [one for one in pairs.outcomes if one.check.key in {"creep_cone_mean", "play_cup"} and one.side == "A"]
+        assert rung.lost == any(not one.passes[0] and not one.check.advisory for one in ruling)
 
 
 @pytest.mark.parametrize("at", range(0, 3500, 350))

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from engine.seat.creep import creep_margin, interference_against_creep, seat_torque
+from engine.seat.creep import creep_a_turn, creep_margin, interference_against_creep, seat_torque
 from engine.seat.interference import thermal_change
 from engine.seat.material import STEEL
 from engine.seat.mounting import axial_force, heating_temperature
@@ -33,6 +33,15 @@ def test_margin():
     assert creep_margin([0.02, -0.01, 0.02, 0.02], [0.01, 0.01, 0.0, 0.04]).tolist() == [2, 0, np.inf, 0.5]
     assert np.isnan(creep_margin([np.nan, 0.01, 0.01], [0.01, np.nan, -0.01])).all()
     assert np.isnan(interference_against_creep([-1, 1, 1], [50, 0, 50], [20, 20, 0])).all()
+
+
+def test_creep_by_play_is_that_of_two_circles_rolled_step_by_step():
+    """A ring of 100.00 mm rolls round in a bore of 100.05 mm: each turn of the load leaves it 0.157 mm behind."""
+    ring, bore, steps = 100.0, 100.05, 1000
+    contact_at_ring = sum(bore / 2 * (2 * np.pi / steps) / (ring / 2) for _ in range(steps))  # [rad] rolled off
+    behind = (contact_at_ring - 2 * np.pi) * ring / 2
+    assert float(creep_a_turn(ring - bore)) == pytest.approx(behind, rel=1e-9) == printed("0.157")
+    assert creep_a_turn([0.01, 0.0]).tolist() == [0, 0] and np.isnan(creep_a_turn(np.nan))
 
 
 def test_needed_interference_grows_with_the_load():

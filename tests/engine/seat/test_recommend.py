@@ -30,7 +30,7 @@ SHAFTS = [
 ]  # fmt: skip
 HOUSINGS = [
     (POINT, "normal", {"displaced": True}, "H7"), (POINT, "normal", {}, "J7"), (POINT, "normal", {"split": True}, "H7"),
-    (CIRCUMFERENTIAL, "light", {}, "K7"), (CIRCUMFERENTIAL, "normal", {}, "M7"), (CIRCUMFERENTIAL, "heavy", {}, "N7"),
+    (CIRCUMFERENTIAL, "light", {}, "M7"), (CIRCUMFERENTIAL, "normal", {}, "N7"), (CIRCUMFERENTIAL, "heavy", {}, "N7"),
     (CIRCUMFERENTIAL, "heavy with shock", {}, "P7"), (CIRCUMFERENTIAL, "heavy", {"yielding": True}, "P7"),
     (INDETERMINATE, "heavy", {}, "K7"), (CIRCUMFERENTIAL, "heavy", {"displaced": True}, "J7"),
 ]  # fmt: skip
@@ -49,7 +49,7 @@ def test_housings(load, level, more, told):
 def test_a_precise_bearing_gets_a_grade_finer():
     need = Need()
     assert [iso286.SHAFT_CLASSES[code] for code in shaft_class([60, 60], need, [False, True])] == ["m6", "m5"]
-    assert [iso286.HOLE_CLASSES[code] for code in housing_class([100, 100], need, [False, True])] == ["M7", "M6"]
+    assert [iso286.HOLE_CLASSES[code] for code in housing_class([100, 100], need, [False, True])] == ["N7", "N6"]
 
 
 def test_a_heavier_load_is_never_held_more_loosely():

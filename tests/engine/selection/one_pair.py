@@ -86,7 +86,11 @@ def hold(seats, grade, seen, resolved):
             asked = one_ring.needed(Fr / (2 if resolved.locating else 1), sizes[1], width) if n else 0.0
             left = one_ring.left_of(ring, sizes, ends, around, (n, T, hotter, resolved.rotating_ring == ring))
             spare = min(spare, left - asked)
-            if asked:
+            if ring == "cup":
+                # it must only have no play, in which it would roll
+                holds = holds and (left >= 0 or not n)
+                nearest = min(nearest, abs(left) / 1e-3 if n else math.inf)
+            elif asked:
                 holds, nearest = holds and left >= asked, min(nearest, abs(left / asked - 1))
         if ring == "cone":
             running = [(share, T) for share, n, _, T in seen if n and share] or [(share, T) for share, _, _, T in seen]

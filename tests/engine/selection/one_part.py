@@ -46,23 +46,30 @@ def fit_and_steel(rows, side, resolved, level=None):
 def seats(rows, side, resolved, level=None):
     """Return for each row what its seats and its steel are: limits, sizes and expansion of the ring that must hold.
 
-    That is the cone where the load goes round it and it need not slide.
+    That is the one that the load goes round, unless it must slide; a housing is half as large again as its bore.
     """
     of = None if level is None else np.full(len(rows), level)
     made, grades = fitting.seats_of(rows, side, resolved, of), steels.builtin().rows
     own, fits, found = made.rings.limits, resolved.fits, []
     held = rings_held(side, resolved)
     for at, place in enumerate(fitting.steel_of(rows)):
-        row = {name: float(getattr(rows, name)[at]) for name in ("d", "F", "B")}
+        row = {name: float(getattr(rows, name)[at]) for name in ("d", "D", "B", "C", "E", "F")}
         bore = float(np.broadcast_to(made.around.shaft_bore, rows.d.shape)[at])
         cone = ((bore, row["d"], row["F"]), (_ends(made.shaft, at), (own.bore_upper[at], own.bore_lower[at])),
-                (fits.shaft_Rz + 0.0016, EXPANSION[fits.shaft]), row["B"])  # fmt: skip
-        found.append((dict.fromkeys(held, cone), grades[place]))
+                (fits.shaft_Rz + 0.0016, AROUND[fits.shaft]), row["B"])  # fmt: skip
+        outside = own.outside_upper[at], own.outside_lower[at]
+        cup = ((row["E"], row["D"], 1.5 * row["D"]), (outside, _ends(made.housing, at)),
+               (fits.housing_Rz + 0.0016, AROUND[fits.housing]), row["C"])  # fmt: skip
+        both = {"cone": cone, "cup": cup}
+        found.append(({ring: both[ring] for ring in held}, grades[place]))
     return found
 
 
-#: Thermal expansion of the shafts that random duties name, a handbook value.
-EXPANSION = {"steel": 12.0e-6}
+#: Handbook values of shafts and housings that random duties name: expansion, density [t/mm3], E [MPa], Poisson's ratio.
+AROUND = {
+    "steel": (12.0e-6, 7.85e-9, 206e3, 0.3), "grey_iron": (10.5e-6, 7.2e-9, 110e3, 0.25),
+    "aluminium": (23.5e-6, 2.7e-9, 70e3, 0.33),
+}  # fmt: skip
 
 
 def _ends(seat, at):
@@ -70,7 +77,7 @@ def _ends(seat, at):
 
 
 def rings_held(side, resolved):
-    """Return the cone of a side under a load that goes round it, unless it must slide; it turns or stands."""
+    """Return the rings of a side under a load that goes round them, unless they must slide; they turn or stand."""
     if resolved.fits.creeping != "fails":
         return []
     seat = resolved.fits.side(side)
@@ -78,7 +85,9 @@ def rings_held(side, resolved):
     if load == "indeterminate":
         return []
     round_cone = cone_turns if load == "fixed" else load == "with_cup"
-    return ["cone"] if round_cone and not seat.cone_slides else []
+    if round_cone:
+        return [] if seat.cone_slides else ["cone"]
+    return [] if seat.cup_slides else ["cup"]
 
 
 COLUMNS = ("d", "D", "T", "system", "availability", "listed", "steel", "n_grease", "n_oil", "max_temperature")

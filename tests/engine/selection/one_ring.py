@@ -58,18 +58,21 @@ def left_of(ring, sizes, ends, around, case):
     """Return the interference in service at the mean of a fit [mm]: limits, smoothing, warmth, turning.
 
     `sizes` are bore, joint and outside of the two parts; `ends` the limits of the part inside and of the one around it
-    (upper, lower); `around` the sum of both roughness depths and the expansion of the seat; `case` speed, temperature
+    (upper, lower); `around` the sum of both roughness depths and what the seat is made of; `case` speed, temperature
     of the ring, how much it is hotter than its seat, and whether it turns.
     """
-    (d_i, d, d_o), (inside, outside), (Rz, alpha) = sizes, ends, around
+    (d_i, d, d_o), (inside, outside), (Rz, seated) = sizes, ends, around
+    alpha = seated[0]
     n, T, hotter, turns = case
     delta = sum(inside) / 2 - sum(outside) / 2
     mounted = min(delta, max(delta - 0.8 * Rz, 0.0))
     seat, own = alpha * (T - hotter - 20), ALPHA * (T - 20)
     warm = d * (seat - own if ring == "cone" else own - seat)
-    omega2 = RHO * (2 * math.pi * n / 60) ** 2 if turns else 0.0
-    grown_outer = omega2 * d / (16 * E) * ((3 + NU) * d_o**2 + (1 - NU) * d**2)
-    grown_inner = omega2 * d / (16 * E) * ((1 - NU) * d**2 + (3 + NU) * d_i**2)
+    of_ring, of_seat = (RHO, E, NU), seated[1:]
+    (rho_o, E_o, nu_o), (rho_i, E_i, nu_i) = (of_ring, of_seat) if ring == "cone" else (of_seat, of_ring)
+    omega2 = (2 * math.pi * n / 60) ** 2 if turns else 0.0
+    grown_outer = rho_o * omega2 * d / (16 * E_o) * ((3 + nu_o) * d_o**2 + (1 - nu_o) * d**2)
+    grown_inner = rho_i * omega2 * d / (16 * E_i) * ((1 - nu_i) * d**2 + (3 + nu_i) * d_i**2)
     return mounted + warm - (grown_outer - grown_inner)
 
 

@@ -1,4 +1,4 @@
-"""Pairs of which a cone creeps at the mean of its fit, or grows out of it: by plain Python and by the search."""
+"""Pairs of which a ring creeps at the mean of its fit, or grows out of it: by plain Python and by the search."""
 
 import dataclasses
 
@@ -38,14 +38,14 @@ def creeping_duty(seed, settles=False, shaft="steel"):
         "fits.level": pick.choice(["by the loads of each bearing", "normal", "heavy"]),
         "fits.shaft_fit_a": pick.choice(["recommended", "k5", "k6", "m6"]),
         "fits.shaft_fit_b": pick.choice(["recommended", "k6", "m5"]),
-        "fits.housing_fit_b": pick.choice(["recommended", "N7", "P7"]),
+        "fits.housing_fit_b": pick.choice(["recommended", "K7", "J7"]),
         "fits.shaft_material": shaft,
         "fits.housing_material": pick.choice(["grey cast iron", "aluminium", "steel"], p=[0.4, 0.1, 0.5]),
         "fits.shaft_bore": f"{pick.choice([0, 12])}",
         "fits.cone_hotter": f"{pick.choice([-5, 0, 5])}",
         "fits.cup_hotter": f"{pick.choice([0, 5])}",
         "fits.shaft_roughness": f"{pick.choice([1.6, 2.5, 6.3])}",
-        "speed.rotating_ring": pick.choice(["1", "2"], p=[0.8, 0.2]),
+        "speed.rotating_ring": pick.choice(["1", "2"], p=[0.6, 0.4]),
         "speed.load_direction": pick.choice(["1", "2", "3", "4"], p=[0.7, 0.1, 0.1, 0.1]),
         "fits.creeping": pick.choice(["1", "1", "1", "2"]),
     }
@@ -93,7 +93,7 @@ def counts(seed):
 
 
 def test_creep_rules_some_out_and_not_all():
-    each = [counts(seed) for seed in range(24)]
+    each = [counts(seed) for seed in range(36)]
     assert all(ruled <= free for ruled, free in each)
     assert sum(0 < ruled < free for ruled, free in each) > 5
 
@@ -124,6 +124,23 @@ def test_a_ring_whose_limits_are_not_at_hand_is_not_judged():
     found = every.evaluate(strange, strange, duty)
     asked = [one for one in found.outcomes if one.check in (*holding.MEAN.values(), holding.STABILITY)]
     assert asked and all(one.passes.all() and one.judged is not None and not one.judged.any() for one in asked)
+
+
+def test_a_cup_of_a_hub_that_turns_has_no_play():
+    """By the printed table H7 and J7 leave play at their mean, and N7 none; warm aluminium loses any of them."""
+    hub = {"speed.rotating_ring": "cup", "duty.arrangement": "back_to_back"}
+    catalogue = small_catalogue(3, 30)
+    catalogue = catalogue.take(np.flatnonzero(catalogue.D < 300))  # turning widens the housings of larger ones
+    for fit, housing, left in (("H7", "steel", 0), ("J7", "steel", 0), ("N7", "steel", 1), ("P7", "aluminium", 0)):
+        fits = {"fits.housing_fit_a": fit, "fits.housing_fit_b": fit, "fits.housing_material": housing}
+        made = random_duty(3)
+        for path, text in (hub | fits | {"fits.cup_hotter": "0", "lubrication.temperature": "90 degC"}).items():
+            made = put(made, path, question_at(path).parse(text))
+        asked = [
+            one for one in every.evaluate(catalogue, catalogue, conditions(made)).outcomes if one.check == holding.PLAY
+        ]
+        assert [one.side for one in asked] == ["A", "B"]
+        assert all(one.passes.mean() == left for one in asked), fit
 
 
 def test_a_ring_that_must_slide_only_cautions():

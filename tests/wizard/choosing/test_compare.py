@@ -4,10 +4,12 @@ import numpy as np
 import pytest
 
 from engine.answers.document import put, question_at
+from engine.answers.lubricated.own import own
 from engine.answers.question import Refused
 from engine.selection.compare import compare
 from engine.selection.sensitivity import tornado, with_setting
 from tests.duties import answered, small_catalogue
+from tests.engine.catalogue.lubricants.test_read import GOOD
 from tests.wizard.choosing.seated import NOTHING, by_hand, pair, told
 from tests.wizard.running import DUTY
 from wizard.screens.choosing.compare import CompareScreen, tried
@@ -41,6 +43,18 @@ def test_what_cannot_be_tried_is_refused(text):
     with pytest.raises(Refused) as error:
         tried(ANSWERS, text)
     assert error.value.accepted and str(error.value).isprintable()
+
+
+def test_a_lubricant_of_ones_own_is_tried_by_its_name(tmp_path):
+    (tmp_path / "plant.toml").write_text(GOOD)
+    mine = own(tmp_path / "plant.toml")
+    path, value, label = tried(ANSWERS, "lubricant by name = My Grease", mine)
+    assert (path, value) == ("lubrication.lubricant", mine[1]) and "my grease" in label
+    assert tried(ANSWERS, "lubricant by name = grease NLGI 3, lithium, mineral VG 100", mine)[1].startswith(
+        "grease NLGI 3"
+    )
+    with pytest.raises(Refused):
+        tried(ANSWERS, "lubricant by name = my grease")
 
 
 @by_hand()

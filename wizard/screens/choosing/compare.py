@@ -22,9 +22,11 @@ if TYPE_CHECKING:
     from textual.app import ComposeResult
 
     from engine.answers.document import Answers
+    from engine.answers.lubricated.own import OwnLubricant
     from engine.selection.compare import Comparison, Sandbox
     from engine.selection.compare import Line as Figures
 
+LUBRICANT = "lubrication.lubricant"
 TYPED = "a question = an answer, such as  required life = 30000 h  or  1.5 = 30000"
 
 
@@ -41,13 +43,17 @@ def meant(answers: Answers, text: str) -> tuple[str, str]:
     return path, answer.strip()
 
 
-def tried(answers: Answers, text: str) -> tuple[str, Value | None, str]:
-    """Return the path, the value (None opens the question) and the words of a change as typed; raise Refused."""
+def tried(answers: Answers, text: str, own: Sequence[OwnLubricant] = ()) -> tuple[str, Value | None, str]:
+    """Return the path, the value (None opens the question) and the words of a change as typed; raise Refused.
+
+    `own` are the lubricants of the user's own list, which are named as the built-in ones are.
+    """
     path, answer = meant(answers, text)
     question = question_at(path)
     if isinstance(question, Histogram):
         raise Refused("a spectrum cannot be tried here", "any other question")
-    value = question.parse(answer) if answer else None
+    named = [one for one in own if path == LUBRICANT and one.name.casefold() == answer.casefold()]
+    value = named[0] if named else question.parse(answer) if answer else None
     contradiction.refuse_new(answers, put(answers, path, value), path)
     return path, value, f"{question.label}: {question.show(value) if value is not None else 'open'}"
 
@@ -225,8 +231,11 @@ class CompareScreen(InquiryScreen):
 
     def submit_entry(self) -> None:
         """Try what was typed; refused, it says why and leaves it there."""
+        from engine.answers.lubricated.own import offered
+
         try:
-            self.change = tried(self.app.session.answers, self.entry.text)
+            own, _ = offered(self.app.search.lubricants)
+            self.change = tried(self.app.session.answers, self.entry.text, own)
         except Refused as error:
             self.refuse(error)
             return

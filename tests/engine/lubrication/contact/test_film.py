@@ -36,12 +36,12 @@ def test_the_film_of_a_case():
 def test_the_film_is_that_of_reynolds_equation_with_the_elastic_gap():
     """A numerical solution that holds no film formula; by the formula's authors it fits theirs within some percent."""
     films, *finer = by_itself((CASES, 121), (CASES[:2], 161), (CASES[:2], 221))
-    assert film.minimum_film_H(*CASES.T) == pytest.approx(films, rel=0.09)
+    assert film.minimum_film_H(*CASES.T) == pytest.approx(films, rel=0.07)
     # as its nodes become more it settles
     coarse, fine, finest = films[:2], *finer
     assert (np.abs(finest - fine) < np.abs(fine - coarse)).all()
     assert finest == pytest.approx(fine, rel=0.015)
-    assert film.minimum_film_H(*CASES[:2].T) == pytest.approx(finest, rel=0.05)
+    assert film.minimum_film_H(*CASES[:2].T) == pytest.approx(finest, rel=0.035)
 
 
 def test_the_film_is_near_that_of_another_published_formula():

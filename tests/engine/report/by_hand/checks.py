@@ -106,6 +106,7 @@ def seated():
     of_sides(found, "Steel suits the dirt", lambda at: (0, STEEL["place in dirt (0 to 2)"]))  # noqa: ARG005
     of_sides(found, "Twin shaft can be made", lambda at: (IT4, cones[at].made[0] - cones[at].made[1]))
     of_sides(found, "Twin housing can be made", lambda at: (IT5, cups[at].made[0] - cups[at].made[1]))
+    of_sides(found, "Cup does not roll in its seat", lambda at: (math.pi * max(-cups[at].running()["mean"], 0.0), 0.0))
     of_sides(found, "Cup holds at the loose end", creeps("least"))
     of_sides(found, "Cup holds at the mean fit", creeps("mean"))
     return found

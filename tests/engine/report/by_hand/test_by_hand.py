@@ -88,7 +88,7 @@ def test_every_check_is_redone():
     for key, (demand, capacity) in found.items():
         _, _, asked, there, _, utilisation, word, _ = printed[key]
         assert agrees(asked, demand) and agrees(there, capacity), (key, asked, demand, there, capacity)
-        used = demand / capacity
+        used = demand / capacity if demand else 0.0
         assert agrees(utilisation, used, 1e-4), (key, utilisation, used)
         assert (word == "ok") == (used <= 1), key
 
