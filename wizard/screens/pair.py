@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from engine.errors import plain
 from wizard.screens import frame
-from wizard.screens.base import KeyedScreen
+from wizard.screens.beside import BesideScreen
 from wizard.screens.detail import Detail, detail
 from wizard.studies.distributions import Done, Progress, Studied
 from wizard.widgets.lines import Line, Lines, Rows, fitted, line, wrapped
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from wizard.search import Found
 
 
-class PairScreen(KeyedScreen):
+class PairScreen(BesideScreen):
     """Checks and figures of one pair; the clause behind the marked line stands below."""
 
     PLACE = "pair"
@@ -31,6 +31,7 @@ class PairScreen(KeyedScreen):
     def compose(self) -> ComposeResult:
         """Lay out the blocks."""
         meanings = self.app.meanings
+        yield Lines(meanings, id="side")
         yield Lines(meanings, id="head")
         yield Rows(meanings, id="rows")
         yield Lines(meanings, id="source")
@@ -53,6 +54,13 @@ class PairScreen(KeyedScreen):
         )
         self.show_source()
         self.block("#foot", [frame.foot("pair", width)])
+        self.show_side()
+
+    def beside(self, width: int, height: int) -> list[Line]:
+        """Return the figures, which would else stand below the checks and out of sight."""
+        from wizard.screens.choosing import beside  # only where there is room for it
+
+        return beside.figures(self.result.blocks, width, height) if self.result is not None else []
 
     def heard(self, found: Found) -> None:
         """Take the load distribution once it is computed, and show how far it is."""
