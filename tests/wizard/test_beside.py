@@ -5,7 +5,7 @@ import asyncio
 import pytest
 
 from tests.wizard.running import DUTY, new_session, wizard
-from wizard.screens.beside import side_columns
+from wizard.screens.every.beside import side_columns
 
 
 def sit(folder, test, texts=DUTY, size=(160, 40)):

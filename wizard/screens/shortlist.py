@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 from engine.errors import plain
 from wizard import wording
 from wizard.screens import frame
-from wizard.screens.beside import BesideScreen
 from wizard.screens.choosing.listing import MARKED_PIECES, UNBETTERED, Known, by_distribution, marked, table, tightest
 from wizard.screens.choosing.why import RANKED
+from wizard.screens.every.beside import BesideScreen
 from wizard.search import Listed
 from wizard.studies.distributions import Led
 from wizard.widgets.lines import Line, Lines, Rows, fitted, line
@@ -156,7 +156,7 @@ class ShortlistScreen(BesideScreen):
             return None
         return self._pair(min(self.rows.at, len(listed.shortlist) - 1))
 
-    def say(self, text: str) -> None:
+    def say(self, text: str, meaning: str = "title") -> None:  # noqa: ARG002
         """Put a word where the marked pair is described, until the next move."""
         self.said = text
         self._show_about()
@@ -244,14 +244,6 @@ class ShortlistScreen(BesideScreen):
         self.app.pairs.halt_or_resume(self.app.session.answers, None)
         self.show_all()
         self.say("Stopping; x goes on." if searching else "")
-
-    def action_undo(self) -> None:
-        """Take back the last change."""
-        label = self.app.session.undo()
-        if label:
-            self.app.answered(f"Taken back: {label}")
-        self.show_all()
-        self.say(f"Taken back: {label}" if label else "There is nothing more to take back.")
 
     def _rank(self, by: str) -> None:
         self.app.session.put("choice.rank_by", by, f"ranking by {by}")

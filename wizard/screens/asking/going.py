@@ -5,7 +5,7 @@ from __future__ import annotations
 from engine.answers.document import CHAPTERS, all_asked
 from wizard.screens import form
 from wizard.screens.asking.items import ItemKeys
-from wizard.screens.beside import BesideScreen
+from wizard.screens.every.beside import BesideScreen
 from wizard.widgets.lines import Line
 
 
