@@ -49,8 +49,9 @@ def test_markup_and_other_scripts_are_written_as_they_are(command, tmp_path, mon
 
 @pytest.mark.parametrize(
     "words",
-    [["calc"], ["calc", "-o"], ["verify"], ["diff", "x.toml"], ["report"], ["report", "-o"], ["decode"], ["serve", "--port"],
-     ["catalog", "check"], ["catalog", "use"], ["lubricants", "check"], ["lubricants", "use"], ["schema", "-o"], [], ["--"]],
+    [["calc"], ["calc", "-o"], ["verify"], ["diff", "x.toml"], ["report"], ["report", "-o"], ["decode"],
+     ["serve", "--port"], ["catalog", "check"], ["catalog", "use"], ["lubricants", "check"], ["lubricants", "use"],
+     ["schema", "-o"], [], ["--"]],
     ids=" ".join,
 )  # fmt: skip
 def test_what_was_typed_on_the_command_line_is_told_without_being_obeyed(words, tmp_path, monkeypatch, capsys):
