@@ -14,4 +14,4 @@ stands elsewhere may change from one version to the next; what stands there does
 Nothing here knows of a screen. Units: N, mm, MPa, rpm, deg C, h, mm2/s, rad.
 """
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"

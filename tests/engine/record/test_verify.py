@@ -91,7 +91,7 @@ def test_a_changed_digit_in_any_figure_is_found(text):
         ('verdict = "passes"\n', "", 0),
         ('unit = "h"', 'unit = "d"', 1),
         ('source = "Common practice, 0.02 C"', 'source = "ISO 281"', 1),
-        ('conewright = "0.1.0"', 'conewright = "0.1.00"', 0),
+        ('conewright = "0.2.0"', 'conewright = "0.2.00"', 0),
         ("notice = ", "remark = ", 1),
     ],
 )
