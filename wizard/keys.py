@@ -35,7 +35,6 @@ CHOOSING = (
     Key(("l",), "l", "rank_life", "by life", "shortlist", "Longest-lived pairs first."),
     Key(("p",), "p", "rank_cost", "by cost", "shortlist", "Cheapest pairs first, by the catalogue's relative cost."),
     Key(("n",), "n", "needed", "needed", "shortlist", "Go to the next question that lives need.", False),
-    Key(("u",), "u", "undo", "undo", "shortlist", "Take back the last change, as often as you like.", False),
     Key(("x",), "x", "halt", "stop", "shortlist", "Stop what is being searched and computed, or go on with it.", False),
     Key(("enter",), "Enter", "edit", "type", "weights",
         "Type the weight of the marked criterion; a digit begins it at once."),
@@ -44,6 +43,8 @@ CHOOSING = (
     Key(("escape", "left", "b"), "Esc", "back", "back", "weights", "Back to the shortlist."),
     Key(("w",), "w", "rank", "rank", "weights", "Rank by the weights as they stand."),
     Key(("u",), "u", "undo", "undo", "weights", "Take back the last change, as often as you like."),
+    Key(("equals_sign",), "=", "repeat", "repeat", "weights",
+        "Give the marked criterion the last weight typed.", False),
     Key(("delete", "backspace"), "Del", "clear", "clear", "weights", "Take the weight back to what is assumed.", False),
     Key(("enter",), "Enter", "apply", "do it", "why",
         "Put the marked change, or all that are needed, into the answers."),
@@ -70,7 +71,6 @@ CHOOSING = (
     Key(("y",), "y", "why", "why", "scatter", "See why the marked pair does not stand first."),
     Key(("space",), "Space", "mark", "mark", "scatter",
         "Mark the pair for the comparison, or take its mark away.", False),
-    Key(("u",), "u", "undo", "undo", "scatter", "Take back the last change, as often as you like.", False),
     Key(("x",), "x", "halt", "stop", "scatter", "Stop what is being looked at, or begin it anew.", False),
     Key(("t",), "t", "try", "try", "compare", "Change one answer for these pairs alone and see them move."),
     Key(("escape", "left", "b"), "Esc", "back", "back", "compare",
@@ -82,7 +82,6 @@ CHOOSING = (
     Key(("u",), "u", "undo", "undo", "compare", "Take back the last change, as often as you like."),
     Key(("x",), "x", "halt", "stop", "compare", "Stop what is being looked at, or begin it anew.", False),
     Key(("escape", "left", "b"), "Esc", "back", "back", "sensitivity", "Stop what runs; then back to where you were."),
-    Key(("u",), "u", "undo", "undo", "sensitivity", "Take back the last change, as often as you like.", False),
     Key(("x",), "x", "halt", "stop", "sensitivity", "Stop what is being looked at, or begin it anew.", False),
 )  # fmt: skip
 
@@ -113,7 +112,7 @@ KEYS = (
     ),
     Key(("left_square_bracket",), "[", "previous_item", "item before", "chapter", "Go to the item before.", False),
     Key(("u",), "u", "undo", "undo", "chapter", "Take back the last change, as often as you like."),
-    Key(("r",), "r", "redo", "redo", "chapter", "Bring back what was undone.", False),
+    Key(("r", "R"), "r", "redo", "redo", "chapter", "Bring back what was undone.", False),
     Key(("w",), "w", "save_as", "save as", "chapter", "Keep the record under a name of yours."),
     Key(("o",), "o", "open_unfinished", "open unfinished", "chapter", "Go on with the unfinished session.", False),
     Key(("M",), "M", "gives", "must give", "chapter", "See what must give for more pairs to pass.", False),
@@ -127,6 +126,8 @@ KEYS = (
         False,
     ),
     Key(("equals_sign",), "=", "repeat", "repeat", "chapter", "Give the marked question what was typed last.", False),
+    Key(("u",), "u", "undo", "undo", "every", "Take back the last change, as often as you like.", False),
+    Key(("R",), "R", "redo", "redo", "every", "Bring back what was undone.", False),
     Key(("ctrl+l",), "Ctrl-L", "repaint", "repaint", "every", "Paint the screen again, say after noise.", False),
     Key(("ctrl+z",), "Ctrl-Z", "stand_aside", "stand aside", "every", "Back to the shell; fg there goes on.", False),
     Key(
@@ -148,6 +149,15 @@ KEYS = (
         False,
     ),
     Key(("t",), "t", "assumed", "assumed", "chapter", "See what is taken for granted, and visit each.", False),
+    Key(
+        ("equals_sign",),
+        "=",
+        "repeat",
+        "repeat",
+        "assumed",
+        "Give the question behind the mark what was typed last.",
+        False,
+    ),
     Key(("enter",), "Enter", "visit", "go there", "assumed", "Go to the question behind the marked assumption."),
     Key(("escape", "left", "b"), "Esc", "back", "back", "assumed", "Back to the questions."),
     Key(("right",), "Right", "next_case", "next case", "shaft", "Show the next load case."),
@@ -252,7 +262,10 @@ def while_typing(place: str) -> tuple[Key, ...]:
 
 def at(place: str) -> tuple[Key, ...]:
     """Return the actions that work at a place, its own first."""
-    return tuple(key for key in KEYS if key.place == place) + tuple(key for key in KEYS if key.place == "every")
+    own = tuple(key for key in KEYS if key.place == place)
+    known = {key.action for key in own}
+    # an action that a place shows in its own footer is the same one there
+    return own + tuple(key for key in KEYS if key.place == "every" and key.action not in known)
 
 
 #: Keys that move the mark: how far, counted in lines, screenfuls or to the ends.

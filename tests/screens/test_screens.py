@@ -281,6 +281,11 @@ def test_wide_questions(example):
     compare("duty_160x40", drive(example, [], (160, 40), rest=finished))
 
 
+@pytest.mark.parametrize("name", ["duty", "shortlist", "pair"])
+def test_what_a_wide_screen_shows_beside(name, example):
+    compare(f"{name}_160x48", drive(example, SCREENS[name], (160, 48), rest=finished))
+
+
 def test_wide_screen(example):
     compare("pair_140x40", drive(example, SCREENS["pair"], (140, 40), rest=finished))
 

@@ -71,6 +71,8 @@ def test_a_whole_session(tmp_path, kind):
         assert f"Saved in {name}" in line.farewell()
         raw = bytes(line.raw)
     answers = read(name).answers
+    # of all that tells a terminal something beside its text only the shape of the pointer: no title, so no name in one
+    assert set(re.findall(rb"\x1b\]([^;\x07]*)", raw)) <= {b"22"}
     assert answers.duty.job == "Löwe ✓"  # what is drawn with stand-ins is kept as it was typed
     assert answers.duty.arrangement == "back_to_back"
     assert answers.duty.distance == Quantity(160.0, "160 mm")

@@ -5,7 +5,7 @@ import asyncio
 import pytest
 
 from tests.wizard.running import DUTY, new_session, wizard
-from wizard.screens.asking.going import side_columns
+from wizard.screens.every.beside import side_columns
 
 
 def sit(folder, test, texts=DUTY, size=(160, 40)):
@@ -46,6 +46,34 @@ def test_the_panel_shows_the_chosen_pair_with_its_tightest_check_first(tmp_path)
         lines = hand.screen()
         first = next(at for at, line in enumerate(lines) if "tightest checks first" in line) + 1
         assert tightest.name in lines[first] and f"{tightest.utilisation:.2f}" in lines[first]
+
+    sit(tmp_path, look)
+
+
+def test_beside_the_shortlist_stands_the_marked_pair_as_its_own_screen_shows_it(tmp_path):
+    async def look(hand):
+        await hand.press("s", "down", "down")
+        listed = hand.app.standing.listed.shortlist.evaluated
+        A, B = (str(rows.designation[2]) for rows in (listed.A, listed.B))
+        beside = [line.partition("\N{BOX DRAWINGS LIGHT VERTICAL}")[2] for line in hand.screen()]
+        assert f"A {A}   B {B}" in beside[0]
+        # what the catalogue says of the third pair, not of the first
+        cells = next(line for line in beside if " outside diameter " in line).split()
+        assert [float(cell) for cell in cells[-3:-1]] == [listed.A.D[2], listed.B.D[2]]
+        checks = beside[4 : next(at for at, line in enumerate(beside) if at > 4 and not line.strip())]
+        uses = [float(line.split()[-2]) for line in checks]
+        assert len(uses) >= 5 and uses == sorted(uses, reverse=True)
+        await hand.pilot.resize_terminal(100, 30)
+        await hand.pilot.pause()
+        assert not hand.sees("Tightest checks first")
+
+    sit(tmp_path, look)
+
+
+def test_beside_the_checks_of_a_pair_stand_its_figures(tmp_path):
+    async def look(hand):
+        await hand.press("s", "enter")
+        assert hand.sees("demand") and hand.sees(" outside diameter ") and hand.sees("Bearings")
 
     sit(tmp_path, look)
 

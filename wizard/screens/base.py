@@ -10,6 +10,7 @@ from textual.screen import Screen
 
 from wizard import keys
 from wizard.screens import frame
+from wizard.screens.every.history import History
 from wizard.widgets.entry import Entry
 from wizard.widgets.lines import Line, Lines, Rows, line
 
@@ -31,7 +32,7 @@ _WHILE_TYPING = {
 }
 
 
-class KeyedScreen(Screen[None]):
+class KeyedScreen(History, Screen[None]):
     """A screen of line blocks. Keys come one at a time from the application, so none can overtake another."""
 
     AUTO_FOCUS: ClassVar[str | None] = ""
@@ -51,7 +52,7 @@ class KeyedScreen(Screen[None]):
 
     def block(self, selector: str, lines: list[Line]) -> None:
         """Show lines in one of the blocks."""
-        self.query_one(selector, Lines).show(lines)
+        self.query_one(selector, Lines).show(self.headed(lines) if selector in {"#head", "#top"} else lines)
 
     def show_all(self) -> None:
         """Bring every block up to date; unchanged lines are not painted again."""
@@ -76,6 +77,7 @@ class KeyedScreen(Screen[None]):
 
     def press(self, key: str, character: str | None) -> None:
         """Do what a key means here; a key without a meaning does nothing."""
+        self.hush()
         if self.moved(key):
             return
         wanted = next((one for one in keys.at(self.PLACE) if key in one.keys), None)

@@ -266,26 +266,6 @@ class ChapterScreen(Elsewhere, ChapterKeys):
             self.app.answered()
             self.show_all()
 
-    # history
-
-    def action_undo(self) -> None:
-        """Take back the last change."""
-        self._after_history("Taken back", self.app.session.undo())
-
-    def action_redo(self) -> None:
-        """Bring back what was undone."""
-        self._after_history("Brought back", self.app.session.redo())
-
-    def _after_history(self, done: str, label: str) -> None:
-        if label:
-            self.app.answered(f"{done}: {label}")
-            self.show_all()
-            self.say(f"{done}: {label}")
-        else:
-            self.say(
-                "There is nothing more to take back." if done == "Taken back" else "There is nothing to bring back."
-            )
-
     # files
 
     def action_save_as(self) -> None:

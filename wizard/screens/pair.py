@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 
 from engine.errors import plain
 from wizard.screens import frame
-from wizard.screens.base import KeyedScreen
 from wizard.screens.detail import Detail, detail
+from wizard.screens.every.beside import BesideScreen
+from wizard.search import Counted
 from wizard.studies.distributions import Done, Progress, Studied
 from wizard.widgets.lines import Line, Lines, Rows, fitted, line, wrapped
 
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
     from wizard.search import Found
 
 
-class PairScreen(KeyedScreen):
+class PairScreen(BesideScreen):
     """Checks and figures of one pair; the clause behind the marked line stands below."""
 
     PLACE = "pair"
@@ -26,11 +27,13 @@ class PairScreen(KeyedScreen):
     def __init__(self) -> None:
         super().__init__()
         self.result: Result | None = None
+        self.stale = False  # whether the figures are those of answers that have changed since
         self.detail = Detail()
 
     def compose(self) -> ComposeResult:
         """Lay out the blocks."""
         meanings = self.app.meanings
+        yield Lines(meanings, id="side")
         yield Lines(meanings, id="head")
         yield Rows(meanings, id="rows")
         yield Lines(meanings, id="source")
@@ -53,11 +56,27 @@ class PairScreen(KeyedScreen):
         )
         self.show_source()
         self.block("#foot", [frame.foot("pair", width)])
+        self.show_side()
+
+    def beside(self, width: int, height: int) -> list[Line]:
+        """Return the figures, which would else stand below the checks and out of sight."""
+        from wizard.screens.choosing import beside  # only where there is room for it
+
+        return beside.figures(self.result.blocks, width, height) if self.result is not None else []
 
     def heard(self, found: Found) -> None:
         """Take the load distribution once it is computed, and show how far it is."""
-        if isinstance(found, Studied | Progress | Done):
+        if self.stale and self.result is not None and isinstance(found, Counted):
+            self.stale, pair = False, (self.result.bearing_A, self.result.bearing_B)
+            self.result = self.app.pairs.look(pair) or self.app.pairs.at_once(pair)
             self.show_all()
+        elif isinstance(found, Studied | Progress | Done):
+            self.show_all()
+
+    def changed(self, label: str) -> None:
+        """Compute the pair anew once the answers that were taken back or brought back are counted."""
+        self.stale = True
+        super().changed(label)
 
     def _verdict(self, result: Result) -> tuple[str, str]:
         """Return the verdict in words, and its meaning for the eye."""

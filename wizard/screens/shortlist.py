@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 from engine.errors import plain
 from wizard import wording
 from wizard.screens import frame
-from wizard.screens.base import KeyedScreen
 from wizard.screens.choosing.listing import MARKED_PIECES, UNBETTERED, Known, by_distribution, marked, table, tightest
 from wizard.screens.choosing.why import RANKED
+from wizard.screens.every.beside import BesideScreen
 from wizard.search import Listed
 from wizard.studies.distributions import Led
 from wizard.widgets.lines import Line, Lines, Rows, fitted, line
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from wizard.search import Found
 
 
-class ShortlistScreen(KeyedScreen):
+class ShortlistScreen(BesideScreen):
     """The leading pairs; the marked one can be looked into or chosen."""
 
     PLACE = "shortlist"
@@ -38,6 +38,7 @@ class ShortlistScreen(KeyedScreen):
     def compose(self) -> ComposeResult:
         """Lay out the blocks."""
         meanings = self.app.meanings
+        yield Lines(meanings, id="side")
         yield Lines(meanings, id="head")
         yield Rows(meanings, id="rows", reach=MARKED_PIECES)
         yield Lines(meanings, id="about")
@@ -112,6 +113,21 @@ class ShortlistScreen(KeyedScreen):
             row = self.rows.at
             title = by_distribution(self._leading(row), row, self.app.standing.done is None)
         self.block("#about", [frame.rule(self.app.glyphs, self.width, title), self._about(self.width)])
+        self.show_side()
+
+    def beside(self, width: int, height: int) -> list[Line]:
+        """Return the checks and figures of the marked pair."""
+        from wizard.screens.choosing import beside  # only where there is room for it
+
+        if self.listed is None or self.marked is None:
+            return []
+        evaluated, row = self.listed.shortlist.evaluated, min(self.rows.at, len(self.listed.shortlist) - 1)
+        known = self.app.search.studies.known(self.marked)
+        one = self._leading(row)
+        said = by_distribution(one, row, self.app.standing.done is None) if self.listed.resolved.loads_known else ""
+        meaning = "fails" if one is not None and one.known and not one.passes else "quiet"
+        shown = line(fitted(said, width), meaning)
+        return beside.listed(evaluated, row, known, shown, self.app.glyphs, (width, height))
 
     def _about(self, width: int) -> Line:
         listed, counted = self.listed, self.app.standing.counted
@@ -140,7 +156,7 @@ class ShortlistScreen(KeyedScreen):
             return None
         return self._pair(min(self.rows.at, len(listed.shortlist) - 1))
 
-    def say(self, text: str) -> None:
+    def say(self, text: str, meaning: str = "title") -> None:  # noqa: ARG002
         """Put a word where the marked pair is described, until the next move."""
         self.said = text
         self._show_about()
@@ -228,14 +244,6 @@ class ShortlistScreen(KeyedScreen):
         self.app.pairs.halt_or_resume(self.app.session.answers, None)
         self.show_all()
         self.say("Stopping; x goes on." if searching else "")
-
-    def action_undo(self) -> None:
-        """Take back the last change."""
-        label = self.app.session.undo()
-        if label:
-            self.app.answered(f"Taken back: {label}")
-        self.show_all()
-        self.say(f"Taken back: {label}" if label else "There is nothing more to take back.")
 
     def _rank(self, by: str) -> None:
         self.app.session.put("choice.rank_by", by, f"ranking by {by}")

@@ -32,6 +32,20 @@ class Pairs:
             self._standing.going_on()
         return known
 
+    def at_once(self, pair: Pair) -> Result | None:
+        """Return all that is known of a pair without computing its load distribution; None before the first count."""
+        from engine.operating import Conditions
+        from engine.record.result import without_setting
+
+        catalogue, counted = self._search.catalogue, self._standing.counted
+        if catalogue is None or counted is None:
+            return None
+        known = self._search.studies.known(pair)
+        if known is not None:
+            return known
+        rows = [catalogue.take([catalogue.index_of(name)]) for name in pair]
+        return without_setting(rows[0], rows[1], Conditions.of(counted.resolved))
+
     def in_view(self, answers: Answers) -> Pair | None:
         """Return the chosen pair, else the first one of the shortlist."""
         listed, chosen = self._standing.current(answers), chosen_pair(answers)

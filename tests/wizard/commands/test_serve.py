@@ -78,6 +78,19 @@ def test_a_session_in_a_browser_is_answered_and_saved(served, tmp_path):
     assert 'job = "Bark shredder"' in (tmp_path / "shredder.toml").read_text()
 
 
+def listening(port):
+    """Return the addresses at which something listens on a port, as the kernel tells them, in hexadecimal."""
+    rows = [line.split() for name in ("tcp", "tcp6") for line in Path(f"/proc/net/{name}").read_text().splitlines()[1:]]
+    places = [place for _, place, _, state, *_ in rows if state == "0A"]
+    return [address for address, _, at in (place.partition(":") for place in places) if int(at, 16) == port]
+
+
+@pytest.mark.skipif(not Path("/proc/net/tcp").exists(), reason="no kernel that tells")
+def test_only_this_machine_reaches_it(served):
+    url, _ = served
+    assert listening(int(url.rpartition(":")[2])) == [socket.inet_aton("127.0.0.1")[::-1].hex().upper()]
+
+
 def test_the_page_asks_for_nothing_from_outside(served):
     url, _ = served
 
@@ -87,7 +100,10 @@ def test_the_page_asks_for_nothing_from_outside(served):
             found = re.findall(r'(?:src|href|url)="([^"]+)"', page)
             for one in found:
                 if one.startswith("/static"):
-                    assert (await client.get(url + one)).status == 200
+                    part = await client.get(url + one)
+                    assert part.status == 200
+                    # a style sheet fetches what it names; fonts and pictures too come from here
+                    assert not re.findall(r"(?:url\(|@import)\s*['\"]?(?:https?:)?//", await part.text()), one
             return page, found
 
     page, found = asyncio.run(fetch())

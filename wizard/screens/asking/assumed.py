@@ -48,6 +48,18 @@ class AssumedScreen(PageScreen):
         self.block("#top", [title, frame.rule(self.app.glyphs, width)])
         self.block("#foot", [frame.foot("assumed", width)])
 
+    def action_help(self) -> None:
+        """See the keys, with the help on the question behind the marked one."""
+        path = self.assumptions[self.rows.at].path if self.rows.at < len(self.assumptions) else ""
+        item = next((one for one in all_asked(self.app.session.answers) if one.path == path), None)
+        self.app.show_help_page("assumed", item)
+
+    def action_repeat(self) -> None:
+        """Give the question behind the marked one what was typed last, and go there to see it."""
+        if self.rows.at < len(self.assumptions):
+            self.app.go_to_question(self.assumptions[self.rows.at].path)
+            self.app.questions.action_repeat()
+
     def action_visit(self) -> None:
         """Go to the question of the marked one."""
         if self.rows.at < len(self.assumptions):

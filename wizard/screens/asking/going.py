@@ -5,40 +5,21 @@ from __future__ import annotations
 from engine.answers.document import CHAPTERS, all_asked
 from wizard.screens import form
 from wizard.screens.asking.items import ItemKeys
-from wizard.widgets.lines import Line, Lines
-
-#: Columns that the questions keep, and what the panel beside them needs and takes at most.
-QUESTIONS = 84
-LEAST, MOST = 44, 66
+from wizard.screens.every.beside import BesideScreen
+from wizard.widgets.lines import Line
 
 
-def side_columns(width: int) -> int:
-    """Return how many columns of a terminal the panel takes; 0 where the questions need them."""
-    room = width - QUESTIONS
-    return min(room, MOST) if room >= LEAST else 0
-
-
-class ChapterKeys(ItemKeys):
+class ChapterKeys(BesideScreen, ItemKeys):
     """The part of the screen of questions that goes from one to another."""
 
     message: list[Line]
     walked: str  # how far a walk through several questions is, while the mark stays where it led
 
-    @property
-    def width(self) -> int:
-        """Columns for the questions; a wide terminal has a panel beside them."""
-        return super().width - side_columns(super().width)
+    def beside(self, width: int, height: int) -> list[Line]:
+        """Return the leading pairs, the chosen one and what is assumed."""
+        from wizard.screens.asking import beside  # only where there is room for it
 
-    def show_side(self) -> None:
-        """Show or hide the panel beside the questions, as the terminal is wide or not."""
-        side, taken = self.query_one("#side", Lines), side_columns(super().width)
-        side.display = taken > 0
-        if taken:
-            from wizard.screens.asking import beside  # only where there is room for it
-
-            side.styles.width = taken
-            standing, height = self.app.standing, self.app.size.height
-            side.show(beside.lines(standing, self.app.session.answers, self.app.glyphs, taken, height))
+        return beside.lines(self.app.standing, self.app.session.answers, self.app.glyphs, width, height)
 
     def _go(self, by: int) -> None:
         fields = [chapter.field for chapter in CHAPTERS]

@@ -211,13 +211,9 @@ class InquiryScreen(EntryScreen):
             self.ask()
             self.show_all()
 
-    def action_undo(self) -> None:
-        """Take back the last change."""
-        label = self.app.session.undo()
-        if label:
-            self._changed(f"Taken back: {label}")
-        else:
-            self.say("There is nothing more to take back.")
+    def changed(self, label: str) -> None:
+        """Ask anew after a change that was taken back or brought back."""
+        self._changed(label)
 
     def apply(self, changes: Sequence[tuple[str, Value | None]], label: str) -> None:
         """Put changes into the answers in one step, and ask anew."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from engine.answers.document import get, question_at
+from engine.answers.document import all_asked, get, question_at
 from engine.answers.question import Quantity, Refused
 from engine.errors import plain
 from engine.units import number_text
@@ -75,6 +75,7 @@ class WeightsScreen(EntryScreen):
     def __init__(self) -> None:
         super().__init__()
         self.message: tuple[str, str] = ("", "plain")
+        self.last_typed = ""  # the last weight that was taken, as it was typed
 
     def heard(self, found: Found) -> None:
         """Show a new list, and what the load distribution says of its pairs."""
@@ -212,6 +213,19 @@ class WeightsScreen(EntryScreen):
         if one is not None and get(self.app.session.answers, path_of(one.key)) is not None:
             self._put(one.key, None)
 
+    def action_help(self) -> None:
+        """See the keys, with the help on the weight of the marked criterion."""
+        path = path_of(self.marked.key) if self.marked is not None else ""
+        item = next((one for one in all_asked(self.app.session.answers, every=True) if one.path == path), None)
+        self.app.show_help_page("typing" if self.entering else "weights", item)
+
+    def action_repeat(self) -> None:
+        """Give the marked criterion the weight that was typed last."""
+        if self.marked is None or not self.last_typed:
+            self.say("No weight has been typed yet; = repeats the last one on another criterion.", "caution")
+        else:
+            self._put(self.marked.key, question_at(path_of(self.marked.key)).parse(self.last_typed))
+
     def action_rank(self) -> None:
         """Rank by the weights as they stand."""
         self.app.session.put("choice.rank_by", "weights", "ranking by weights")
@@ -225,6 +239,7 @@ class WeightsScreen(EntryScreen):
         except Refused as error:
             self._say(error)
             return
+        self.last_typed = self.entry.text
         self.close_entry()
         self._put(key, value)
 
@@ -245,11 +260,14 @@ class WeightsScreen(EntryScreen):
         self.app.session.take([(path_of(key), value), ("choice.rank_by", "weights")], shown)
         self._changed(None)
 
-    def action_undo(self) -> None:
-        """Take back the last change."""
-        label = self.app.session.undo()
-        if label:
-            self._changed(f"Taken back: {label}")
+    def changed(self, label: str) -> None:
+        """Show what a change came to that was taken back or brought back."""
+        self._changed(label)
+
+    def say(self, text: str, meaning: str = "plain") -> None:
+        """Put a message where the marked criterion is described, until the next move."""
+        self.message = (plain(text, 400), meaning)
+        self.show_note()
 
     def _changed(self, label: str | None) -> None:
         self.message = ("", "plain")

@@ -56,18 +56,11 @@ class Doors(ChoosingDoors):
 
     def show_pair(self, bearing_a: str, bearing_b: str) -> None:
         """Open the figures of a pair."""
-        from engine.operating import Conditions
-        from engine.record.result import without_setting
-
-        catalogue, counted = self.search.catalogue, self.standing.counted
-        if catalogue is None or counted is None:
+        if self.search.catalogue is None or self.standing.counted is None:
             return
         shown: PairScreen = self.room("pair")
-        shown.result = self.pairs.look((bearing_a, bearing_b))
-        if shown.result is None:
-            # the closed formulas at once; the rest follows when it is computed
-            rows = [catalogue.take([catalogue.index_of(name)]) for name in (bearing_a, bearing_b)]
-            shown.result = without_setting(rows[0], rows[1], Conditions.of(counted.resolved))
+        # the closed formulas at once; the rest follows when it is computed
+        shown.result = self.pairs.look((bearing_a, bearing_b)) or self.pairs.at_once((bearing_a, bearing_b))
         self.open(shown)
 
     def show_setting(self, pair: tuple[str, str] | None = None) -> None:

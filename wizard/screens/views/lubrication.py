@@ -180,10 +180,3 @@ class LubricationScreen(KeyedScreen):
         self.app.answered()
         self.rows.step("end", -1)
         self.show_all()
-
-    def action_undo(self) -> None:
-        """Take back the last change."""
-        label = self.app.session.undo()
-        if label:
-            self.app.answered(f"Taken back: {label}")
-            self.show_all()

@@ -8,6 +8,7 @@ from engine.errors import plain
 from wizard.screens import frame
 from wizard.screens.base import PageScreen
 from wizard.screens.views.setting_lines import View, page, worst_case
+from wizard.search import Counted
 from wizard.studies.distributions import Done, Led, Progress, Studied
 from wizard.widgets.lines import Line, line, wrapped
 
@@ -26,6 +27,7 @@ class SettingScreen(PageScreen):
         self.pair: tuple[str, str] | None = None
         self.result: Result | None = None
         self.view = View()
+        self.stale = False  # whether the answers have changed since
 
     def show_pair(self, pair: tuple[str, str] | None) -> None:
         """Take the pair to be shown; what is not known of it is computed next."""
@@ -39,8 +41,17 @@ class SettingScreen(PageScreen):
 
     def heard(self, found: Found) -> None:
         """Show what was found meanwhile."""
-        if isinstance(found, Progress | Studied | Led | Done) and self._waits_for(found):
+        if self.stale and isinstance(found, Counted):
+            self.stale = False
+            self.show_pair(self.pair)
             self.show_all()
+        elif isinstance(found, Progress | Studied | Led | Done) and self._waits_for(found):
+            self.show_all()
+
+    def changed(self, label: str) -> None:
+        """Compute the setting anew once the answers that were taken back or brought back are counted."""
+        self.stale, self.result = True, None
+        super().changed(label)
 
     def _waits_for(self, found: Found) -> bool:
         return self.result is None or (isinstance(found, Studied) and found.pair == self.pair)
