@@ -11,6 +11,7 @@ from engine.errors import MOST_LISTED, Problem, Problems, nearest, plain
 from engine.record.carried.beside import Unknown
 
 if TYPE_CHECKING:
+    from engine.answers.question import Question
     from engine.record.carried.lines import Lines
 
 #: The tables and keys of a record, and the keys of what it was made with.
@@ -95,19 +96,19 @@ def _answers(answers: Mapping[str, Any], unknown: list[Unknown]) -> dict[str, An
 
 
 def _known(kind: Any, table: Mapping[str, Any], path: tuple[str | int, ...], unknown: list[Unknown]) -> dict[str, Any]:
-    listings, inner = listings_of(kind), dict(_keys(kind))
-    found = _within(table, (*inner, *listings), path, unknown)
+    listings, asked = listings_of(kind), dict(_keys(kind))
+    found = _within(table, (*asked, *listings), path, unknown)
     for key, value in found.items():
         if key in listings:
             if isinstance(value, list) and all(isinstance(item, Mapping) for item in value):
                 of = listings[key].of
                 found[key] = [_known(of, item, (*path, key, at), unknown) for at, item in enumerate(value)]
-        elif inner[key] and isinstance(value, Mapping):
-            found[key] = _within(value, inner[key], (*path, key), unknown)
+        elif isinstance(value, Mapping) and (inner := asked[key].inner()):
+            found[key] = _within(value, inner, (*path, key), unknown)
     return found
 
 
-def _keys(kind: Any) -> Iterator[tuple[str, tuple[str, ...]]]:
-    """Yield the keys of every question, each with the keys of the table that stands there, if one does."""
+def _keys(kind: Any) -> Iterator[tuple[str, Question]]:
+    """Yield the keys of every question, each with the question."""
     for name, question in questions_of(kind).items():
-        yield from ((key, question.inner()) for key in question.keys(name))
+        yield from ((key, question) for key in question.keys(name))
