@@ -147,6 +147,7 @@ def housing_class(D: Array, need: Need, precise: ArrayLike = False) -> Codes:
 
     Valid for 3 < D <= 3150 mm; J only up to 500 mm, above it gives way to JS. Some tables begin with K7 under a light
     load that goes round; its mean leaves play, in which a cup creeps, so that those that begin with M7 are kept to.
+    That a load that goes round begins with M7 is common practice, no source: DIN 5425-1 is recalled with K7 there.
 
     Source: DIN 5425-1, housing classes; recalled, to be verified against the standard.
     """

@@ -33,13 +33,13 @@ def layout(pairs: int, width: int) -> tuple[int, int]:
 
 
 def heading(told: Comparison, designations: list[tuple[str, str]], glyphs: Glyphs, width: int) -> list[Line]:
-    """Return the names of the pairs over their columns, and their verdicts."""
+    """Return the names of the pairs over their columns, and their verdicts by the closed formulas."""
     name, column = layout(len(designations), width)
     made: list[Line] = []
     for side, label in enumerate(("bearing at A", "bearing at B")):
         cells = "".join(fitted(plain(pair[side]), column - 1, right=True) + " " for pair in designations)
         made.append(line(fitted(f"  {fitted(label, name)}{cells}", width), "heading"))
-    words: list[tuple[str, str]] = [(f"  {fitted('verdict', name)}", "plain")]
+    words: list[tuple[str, str]] = [(f"  {fitted('closed formulas', name)}", "plain")]
     for passes in told.passes:
         word = f"{glyphs.passes if passes else glyphs.fails} {'passes' if passes else 'fails'}"
         words.append((fitted(word, column - 1, right=True) + " ", "passes" if passes else "fails"))
