@@ -59,8 +59,8 @@ class Grip:
 
     @property
     def known(self) -> Bools:
-        """Whether the limits of ring and seat are at hand, (...,)."""
-        return np.asarray(np.isfinite(self.mounted).all(axis=-1))
+        """Whether the limits of ring and seat are at hand, and the raceway that says what turning takes, (...,)."""
+        return np.asarray(np.isfinite(self.mounted).all(axis=-1) & np.isfinite(self.turning[..., 0]))
 
     def left(self, level: Rows, T: Floats, n: Floats, resolved: Resolved) -> Floats:
         """Return what is left in service [mm], (..., k), at load levels (...) and temperatures (k,) or (..., k)."""

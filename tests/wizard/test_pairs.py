@@ -96,7 +96,7 @@ async def test_every_figure_of_a_pair_can_be_reached_with_its_clause(hand):
     pair = hand.app.screen
     seen = set()
     for _ in range(400):
-        source = pair.sources.get(pair.rows.at)
+        source = pair.detail.sources.get(pair.rows.at)
         if source:
             seen.add(pair.rows.at)
             assert hand.app.screen.query_one("#source").lines[1][0][0].strip()[:20] in source
@@ -104,8 +104,8 @@ async def test_every_figure_of_a_pair_can_be_reached_with_its_clause(hand):
         pair.press("down", None)
         if pair.rows.at == at:
             break
-    assert seen == set(pair.sources)
-    assert any("ISO 281" in source for source in pair.sources.values())
+    assert seen == set(pair.detail.sources)
+    assert any("ISO 281" in source for source in pair.detail.sources.values())
 
 
 @by_hand

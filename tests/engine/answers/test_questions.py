@@ -63,7 +63,7 @@ REFUSED = [
     (BORE, "at least", "does not begin with a number", ">=55"),
     (BORE, "60 kN", "not a unit of length", "60 (fixed)"),
     (SUPPLY, "water", "is not one of the options", "grease, oil bath, circulating oil"),
-    (SUPPLY, "4", "is not one of the options", "grease, oil bath, circulating oil"),
+    (SUPPLY, "9", "is not one of the options", "grease, oil bath, circulating oil"),
     (SUPPLY, "", "is not one of the options", "grease, oil bath, circulating oil"),
     (GRADE, "4", "is not one of the options", "150"),  # a grade is itself a number, so none is picked by its place
     (SAME, "maybe", "is neither yes nor no", "yes or no"),

@@ -144,7 +144,7 @@ def test_a_block_that_tells_one_thing_at_many_places_is_drawn_as_a_curve():
     assert len(curve.points) == 9
     assert [y for _, y in curve.points] == sorted(y for _, y in curve.points)  # falling life, y downwards
     texts = {shape.text for shape in sheet.shapes if isinstance(shape, Words)}
-    assert {"mm", "life, h"} <= texts
+    assert {"at, mm", "life, h"} <= texts
     (both,) = plots([block(9, B=5.0)])
     pens = [shape.pen for shape in both.shapes if isinstance(shape, Line) and len(shape.points) == 9]
     assert pens == ["curve", "second"]

@@ -227,10 +227,12 @@ class TestLoosening:
         (clean,) = [move for move in moves(answers, resolve(answers)) if move.path == "lubrication.cleanliness"]
         assert [step.value for step in clean.steps] == ["slight", "normal", "high"]
 
-    def test_a_shaft_fit_gives_way_to_looser_letters_of_its_grade(self):
+    def test_a_shaft_fit_gives_way_to_looser_and_tighter_letters_of_its_grade(self):
         answers = answered({"fits.shaft_fit_a": "m5", "fits.shaft_fit_b": "j7"})
-        found = {m.path: [step.value for step in m.steps] for m in moves(answers, resolve(answers))}
-        assert found["fits.shaft_fit_a"] == ["k5", "js5", "h5", "g5"]
+        found = {}
+        for move in moves(answers, resolve(answers)):
+            found.setdefault(move.path, []).append([step.value for step in move.steps])
+        assert sorted(found["fits.shaft_fit_a"]) == [["k5", "js5", "h5", "g5"], ["n5", "p5", "r5"]]
         assert "fits.shaft_fit_b" not in found and "fits.housing_fit_a" not in found
 
     @given(value=numbers(1.0, 1e5), far=numbers(1.001, 3.0), unit=st.sampled_from(["N", "kN", "lbf"]))
