@@ -64,7 +64,10 @@ def answer(line, answers, path, text):
     find(line, question.label)
     line.type("enter", "ctrl+u", text, "enter")
     line.until(lambda: not line.sees("▸"), "the entry closed")
-    line.until_sees(question.show(value))
+    shown = f" {question.show(value)}"
+    line.until(
+        lambda: any(question.label in row and row.rstrip().endswith(shown) for row in line.screen.display), shown
+    )
     return put(answers, path, value)
 
 

@@ -103,7 +103,7 @@ def test_changes_together_admit_as_well(seed):
 def test_most_failing_pairs_are_told_a_way_in():
     told = [told_of(seed)[-1] for seed in range(12)]
     assert sum(bool(one.changes) for one in told) >= 6
-    assert sum(bool(one.changes or one.together) for one in told) >= 10
+    assert sum(bool(one.changes or one.together) for one in told) >= 9
 
 
 @pytest.mark.parametrize("seed", [*range(4), *(pytest.param(seed, marks=pytest.mark.slow) for seed in range(4, 20))])
