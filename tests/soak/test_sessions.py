@@ -66,7 +66,7 @@ def answer(line, answers, path, text):
     line.until(lambda: not line.sees("▸"), "the entry closed")
     shown = f" {question.show(value)}"
     line.until(
-        lambda: any(question.label in row and row.rstrip().endswith(shown) for row in line.screen.display), shown
+        lambda: any(question.label in row and row.rstrip(" ~").endswith(shown) for row in line.screen.display), shown
     )
     return put(answers, path, value)
 
