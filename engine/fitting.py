@@ -302,6 +302,15 @@ def borne_at(rows: Catalogue, name: str, resolved: Resolved, of: str, level: Cod
     return np.asarray(np.choose(level, [getattr(one, of) for one in each]))
 
 
+def at_level(each: Floats, level: Codes) -> Floats:
+    """Return what stands at the load levels (...) in the columns (n, levels), as one column: (..., 1).
+
+    Where there is one column only, no level changes it.
+    """
+    columns = np.broadcast_to(each, (*level.shape, each.shape[-1]))
+    return columns if columns.shape[-1] == 1 else np.take_along_axis(columns, level[..., None], axis=-1)
+
+
 def borne_by_levels(rows: Catalogue, name: str, resolved: Resolved) -> tuple[Borne, ...]:
     """Return them at each load level, or once where the classes of a side do not follow from it.
 

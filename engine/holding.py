@@ -42,7 +42,8 @@ class Grip:
     """One ring of n bearings on its seat.
 
     `mounted` (n, levels) [mm] is the interference at the mean of the fit once smoothed, one column where no load level
-    changes it; `turning` (n, 1) [mm] what turning at 1 rpm takes of it, `size` and `width` (n, 1) [mm].
+    changes it; `turning` (n, 1) [mm] what turning at 1 rpm takes of it, `size` and `width` (n, 1) [mm]. `known` (n,)
+    says whether the limits of ring and seat are at hand, and the raceway that what turning takes follows from.
     """
 
     ring: str
@@ -50,28 +51,25 @@ class Grip:
     turning: Floats
     size: Floats
     width: Floats
+    known: Bools
     inner: Material
     outer: Material
 
     def take(self, index: Floats) -> Grip:
         """Return some of the rows."""
-        return replace(self, **{name: getattr(self, name)[index] for name in ("mounted", "turning", "size", "width")})
-
-    @property
-    def known(self) -> Bools:
-        """Whether the limits of ring and seat are at hand, and the raceway that says what turning takes, (...,)."""
-        return np.asarray(np.isfinite(self.mounted).all(axis=-1) & np.isfinite(self.turning[..., 0]))
+        return replace(self, **{name: getattr(self, name)[index] for name in _OF_ROWS})
 
     def left(self, level: Rows, T: Floats, n: Floats, resolved: Resolved) -> Floats:
         """Return what is left in service [mm], (..., k), at load levels (...) and temperatures (k,) or (..., k)."""
-        mounted = np.broadcast_to(self.mounted, (*level.shape, self.mounted.shape[-1]))
-        at = np.zeros_like(level) if self.mounted.shape[-1] == 1 else level
-        mean = np.take_along_axis(mounted, at[..., None], axis=-1)
+        mean = fitting.at_level(self.mounted, level)
         fits = resolved.fits
         inside, around = (T - fits.cone_hotter, T) if self.ring == "cone" else (T, T - fits.cup_hotter)
         warm = interference.thermal_change(self.size, inside, around, self.inner, self.outer)
         turns = n if resolved.rotating_ring == self.ring else np.zeros_like(n)
         return np.asarray(mean + (warm - self.turning * np.square(turns)))
+
+
+_OF_ROWS = ("mounted", "turning", "size", "width", "known")
 
 
 @dataclass(frozen=True)
@@ -166,4 +164,5 @@ def _grip(ring: str, seats: fitting.Seats, mounted: Floats) -> Grip:
         sizes = rings.E, rings.D, around.housing_outside(rings.D), rings.C
     d_i, d_j, d_o, width = sizes
     turning = interference.centrifugal_loss(d_i, d_j, d_o, 1.0, inner, outer)
-    return Grip(ring, mounted, turning[:, None], d_j[:, None], width[:, None], inner, outer)
+    known = np.isfinite(mounted).all(axis=-1) & np.isfinite(turning)
+    return Grip(ring, mounted, turning[:, None], d_j[:, None], width[:, None], known, inner, outer)

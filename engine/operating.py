@@ -17,9 +17,10 @@ from engine.duty.cases import LoadCases, load_cases
 from engine.duty.onshaft import UNLOCKS
 from engine.holding import Hold
 from engine.lubrication import contamination, cooling, friction, thermal_speed, viscosity, viscosity_ratio
-from engine.numerics import Bools, Floats, Rows, least
+from engine.numerics import Bools, Floats, Rows, greatest, least
 from engine.pair import arrangement, equilibrium, paired
 from engine.rating import double_row, dynamic, life, modified_life, reliability, static
+from engine.seat import recommend
 from engine.seat.mounting import HEATING_LIMIT
 
 if TYPE_CHECKING:
@@ -250,6 +251,7 @@ class State:
     Lnmh: Floats
     life: Floats  # modified life over the spectrum [h]
     s0: Floats  # static safety in the worst case
+    level: fitting.Codes  # load level in the worst running case, as its place in `recommend.LEVELS`
 
 
 def state(bearings: Bearings, loads: Loads, conditions: Conditions) -> State:
@@ -276,7 +278,14 @@ def state(bearings: Bearings, loads: Loads, conditions: Conditions) -> State:
         Lnmh=Lnmh,
         life=over_spectrum(Lnmh, cases),
         s0=least(static.static_safety_s0(bearings.C0, P0)),
+        level=_level(P, bearings.C[..., 0], conditions),
     )
+
+
+def _level(P: Floats, C: Floats, conditions: Conditions) -> fitting.Codes:
+    running = conditions.cases.running
+    worst = greatest(P[..., running]) if running.any() else np.zeros(P.shape[:-1])
+    return recommend.load_level(worst, C, conditions.resolved.shock == "heavy")
 
 
 def hours(revolutions: Floats, cases: LoadCases) -> Floats:

@@ -57,9 +57,13 @@ class Outcome:
 
     def where_known(self, known: Bools) -> "Outcome":
         """Return it judged where what it takes is known, or where what is known of it fails already."""
-        if known.all():
-            return self
-        judged = known | ~self.passes
+        return self if known.all() else self._where(known | ~self.passes)
+
+    def judged_where(self, known: Bools) -> "Outcome":
+        """Return it judged where what it takes is known, and nowhere else."""
+        return self if known.all() else self._where(known)
+
+    def _where(self, judged: Bools) -> "Outcome":
         return replace(self, demand=np.where(judged, self.demand, np.nan), judged=judged)
 
     @property

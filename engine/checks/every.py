@@ -21,7 +21,6 @@ from engine.checks import bending, fits, heat, holding, loads, lubrication, pair
 from engine.checks.check import Outcome
 from engine.numerics import Bools, Floats
 from engine.operating import Bearings, Conditions, Loads, State
-from engine.warmth import in_service as service
 from engine.warmth.contact import Contact, contact_of
 from engine.warmth.settling import Warmth, loaded
 
@@ -133,10 +132,7 @@ def ruling(A: Catalogue, B: Catalogue, conditions: Conditions) -> Iterator[list[
 def under_loads(A: Catalogue, B: Catalogue, conditions: Conditions) -> Evaluated:
     """Return pairs with their loads and states, and no check carried out."""
     found = loaded(Bearings.of(A, "A", conditions), Bearings.of(B, "B", conditions), conditions)
-    one, other = (
-        replace(borne, level=service.levels(state.P, rows.C[..., 0], conditions))
-        for rows, borne, state in zip(found.bearings, found.loads, found.states, strict=True)
-    )
+    one, other = (replace(borne, level=of.level) for borne, of in zip(found.loads, found.states, strict=True))
     return Evaluated(A, B, (), (one, other), found.states, found.bearings, found.warmth)
 
 

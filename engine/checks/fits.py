@@ -20,7 +20,6 @@ from engine.seat.limits import SeatLimits, twin_housing_limits, twin_shaft_limit
 from engine.sources import COMMON_PRACTICE, Citation, citation_of
 from engine.steel import toughness
 from engine.steel.verdict import DIRT as DIRT_PLACES
-from engine.warmth import in_service as service
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
@@ -88,11 +87,7 @@ def under_load(side: str, bearings: Bearings, state: State, conditions: Conditio
     # fits that no load makes too tight decide nothing, which spares millions of pairs the look
     if strain is None or strain.harmless.all():
         return []
-    level = service.levels(state.P, bearings.C[..., 0], conditions)
-    tension, heating = (
-        np.take_along_axis(np.broadcast_to(each, (*level.shape, each.shape[-1])), level[..., None], axis=-1)[..., 0]
-        for each in (strain.tension, strain.heating)
-    )
+    tension, heating = (fitting.at_level(each, state.level)[..., 0] for each in (strain.tension, strain.heating))
     return _strained(side, (tension, heating, strain.known), (strain.hoop, strain.shock), conditions.resolved)
 
 
@@ -105,9 +100,8 @@ def _strained(
         Outcome(SHOCK, side, fitting.shock_tension(tension, resolved), borne[1]).where_known(known),
     ]
     if resolved.fits.mounting == "heated":
-        at_hand = np.isfinite(heating)
-        warm = np.where(at_hand, heating, 0.0)
-        found.append(Outcome(HEATING, side, warm, np.asarray(mounting.HEATING_LIMIT)).where_known(at_hand))
+        outcome = Outcome(HEATING, side, heating, np.asarray(mounting.HEATING_LIMIT))
+        found.append(outcome.judged_where(np.isfinite(heating)))
     return found
 
 

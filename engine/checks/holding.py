@@ -21,7 +21,7 @@ from engine import fitting
 from engine.checks.check import Check, Outcome
 from engine.checks.fits import UM
 from engine.holding import mean_temperature, rings_held
-from engine.numerics import Bools, Floats, greatest, least
+from engine.numerics import Floats, greatest, least
 from engine.operating import Bearings, Conditions, Loads, State
 from engine.seat import creep, seating
 from engine.seat.recommend import POINT
@@ -69,16 +69,16 @@ def under_load(side: str, bearings: Bearings, state: State, conditions: Conditio
         return []
     resolved, cases = conditions.resolved, conditions.cases
     T = temperatures(bearings, conditions)
-    level, found = service.levels(state.P, bearings.C[..., 0], conditions), []
-    for grip, left in zip(hold.grips, hold.left(level, T, cases.n, resolved), strict=True):
+    found = []
+    for grip, left in zip(hold.grips, hold.left(state.level, T, cases.n, resolved), strict=True):
         if grip.ring == "cup":
-            found.append(_judged(_rolls(side, left, cases.n), grip.known))
+            found.append(_rolls(side, left, cases.n).judged_where(grip.known))
             continue
         needed = _needed(state.Fr, grip.size, grip.width, conditions)
-        found.append(_judged(_holds(MEAN[grip.ring], side, needed, left), grip.known))
+        found.append(_holds(MEAN[grip.ring], side, needed, left).judged_where(grip.known))
         grown = grip.size[..., 0] * hold.grown(T, cases.weights, resolved)
         outcome = _outlasts(side, grown, least(left - needed))
-        found.append(_judged(outcome, grip.known & hold.of_known_steel))
+        found.append(outcome.judged_where(grip.known & hold.of_known_steel))
     return found
 
 
@@ -98,9 +98,8 @@ def between_temperatures(
     """
     if rows.hold is None:
         return rows
-    level = service.levels(state.P, rows.C[..., 0], conditions)
     T = [temperatures(one, conditions) for one in ends]
-    hold = rows.hold.between(level, T, conditions.cases.n, conditions.resolved, most)
+    hold = rows.hold.between(state.level, T, conditions.cases.n, conditions.resolved, most)
     return replace(rows, hold=hold)
 
 
@@ -185,10 +184,3 @@ def _rolls(side: str, left: Floats, n: Floats) -> Outcome:
 def _outlasts(side: str, grown: Floats, spare: Floats) -> Outcome:
     # a seat that is short already has nothing that growth may take
     return Outcome(STABILITY, side, grown * UM, np.maximum(spare, 0.0) * UM)
-
-
-def _judged(outcome: Outcome, known: Bools) -> Outcome:
-    """Return an outcome that rules nothing out where the limits of its ring, or its steel, are not at hand."""
-    if known.all():
-        return outcome
-    return replace(outcome, demand=np.where(known, outcome.demand, np.nan), judged=known)

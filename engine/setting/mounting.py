@@ -17,7 +17,6 @@ from engine.operating import Bearings, Conditions
 from engine.seat import iso286, pressure, seating
 from engine.seat.material import MATERIALS, STEEL
 from engine.steel import grades, growth
-from engine.warmth import in_service as service
 from engine.warmth.settling import loaded
 
 if TYPE_CHECKING:
@@ -92,8 +91,7 @@ def _levels(A: Catalogue, B: Catalogue, conditions: Conditions) -> list[Codes | 
     if not any(fitting.by_loads(side, conditions.resolved) for side in "AB"):
         return [None, None]
     under = loaded(Bearings.of(A, "A", conditions), Bearings.of(B, "B", conditions), conditions)
-    sides = zip(under.bearings, under.states, strict=True)
-    return [service.levels(state.P, rows.C[..., 0], conditions) for rows, state in sides]
+    return [one.level for one in under.states]
 
 
 def _fitted(seats: fitting.Seats, conditions: Conditions) -> tuple[Fitted, Fitted]:

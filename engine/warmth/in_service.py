@@ -1,16 +1,13 @@
-"""What the loads of a pair say to its fits: the temperatures in service, and the load level that they make."""
+"""What the loads of a pair say to its fits: the seats that their level asks for, and the temperatures in service."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from engine import fitting
 from engine.fitting import Codes
-from engine.numerics import Floats, greatest
+from engine.numerics import Floats
 from engine.operating import Conditions, Loads
-from engine.seat import recommend
 from engine.seat.seating import Running
 
 if TYPE_CHECKING:
@@ -40,13 +37,3 @@ def temperatures(loads: Loads, conditions: Conditions) -> Floats:
     They are not known (NaN) where no temperature settles.
     """
     return conditions.cases.temperature if loads.T is None else loads.T
-
-
-def levels(P: Floats, C: Floats, conditions: Conditions) -> Codes:
-    """Return the load level of bearings in their worst running case, as places in `recommend.LEVELS`.
-
-    P is (..., k) and C (...), both [N].
-    """
-    running = conditions.cases.running
-    worst = greatest(P[..., running]) if running.any() else np.zeros(P.shape[:-1])
-    return recommend.load_level(worst, C, conditions.resolved.shock == "heavy")

@@ -17,7 +17,6 @@ from engine.record.seats.fit import Fit
 from engine.seat import creep, interference, iso286, iso492, iso578, limits, mounting, pressure, recommend, seating
 from engine.seat.seating import GREATEST, LEAST, MEAN, PROBABLE_GREATEST, PROBABLE_LEAST
 from engine.sources import COMMON_PRACTICE, Citation, citation_of
-from engine.warmth import in_service as service
 
 _UM = fits.UM
 _ENDS = {
@@ -47,7 +46,7 @@ def level_of(evaluated: Evaluated, at: int, conditions: Conditions) -> tuple[int
     P, C = evaluated.states[at].P[0], float(evaluated.bearings[at].C[0, 0])
     running = conditions.cases.running
     worst = float(P[running].max()) if running.any() else 0.0
-    return int(service.levels(P, np.asarray(C), conditions)), worst / C
+    return int(evaluated.states[at].level[0]), worst / C
 
 
 def _level(evaluated: Evaluated, conditions: Conditions) -> Figure:
