@@ -147,6 +147,11 @@ def all_asked(answers: Answers, every: bool = False) -> Iterator[Asked]:
         yield from asked(answers, chapter.field, every)
 
 
+def asked_at(answers: Answers, path: str) -> Asked | None:
+    """Return the question of a path with its answer, whether it applies or not; None where there is none."""
+    return next((one for one in all_asked(answers, every=True) if one.path == path), None)
+
+
 @cache
 def _chapter_types() -> dict[str, Any]:
     return get_type_hints(Answers)

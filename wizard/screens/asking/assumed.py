@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from rich.cells import cell_len
 
-from engine.answers.document import all_asked
+from engine.answers.document import all_asked, asked_at
 from engine.errors import plain
 from wizard import wording
 from wizard.screens import frame
@@ -51,8 +51,7 @@ class AssumedScreen(PageScreen):
     def action_help(self) -> None:
         """See the keys, with the help on the question behind the marked one."""
         path = self.assumptions[self.rows.at].path if self.rows.at < len(self.assumptions) else ""
-        item = next((one for one in all_asked(self.app.session.answers) if one.path == path), None)
-        self.app.show_help_page("assumed", item)
+        self.app.show_help_page("assumed", asked_at(self.app.session.answers, path))
 
     def action_repeat(self) -> None:
         """Give the question behind the marked one what was typed last, and go there to see it."""

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from engine.answers import contradiction
 from engine.answers.binned import Histogram
-from engine.answers.document import all_asked, put, question_at
+from engine.answers.document import asked_at, put, question_at
 from engine.answers.question import Refused, Value
 from engine.errors import plain
 from wizard.screens.choosing import columns
@@ -127,9 +127,7 @@ class CompareScreen(InquiryScreen):
 
     def _was(self) -> str:
         assert self.change is not None
-        item = next(
-            (one for one in all_asked(self.app.session.answers, every=True) if one.path == self.change[0]), None
-        )
+        item = asked_at(self.app.session.answers, self.change[0])
         if item is None or item.value is None:
             return "open"
         return str(item.question.show(item.value))

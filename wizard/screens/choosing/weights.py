@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from engine.answers.document import all_asked, get, question_at
+from engine.answers.document import asked_at, get, question_at
 from engine.answers.question import Quantity, Refused
 from engine.errors import plain
 from engine.units import number_text
@@ -216,8 +216,7 @@ class WeightsScreen(EntryScreen):
     def action_help(self) -> None:
         """See the keys, with the help on the weight of the marked criterion."""
         path = path_of(self.marked.key) if self.marked is not None else ""
-        item = next((one for one in all_asked(self.app.session.answers, every=True) if one.path == path), None)
-        self.app.show_help_page("typing" if self.entering else "weights", item)
+        self.app.show_help_page("typing" if self.entering else "weights", asked_at(self.app.session.answers, path))
 
     def action_repeat(self) -> None:
         """Give the marked criterion the weight that was typed last."""
