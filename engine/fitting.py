@@ -7,7 +7,6 @@ and mounting; inch rings get the twin limits of the same class.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -16,6 +15,7 @@ from numpy.typing import NDArray
 from engine.answers.chapters.fits import BY_LOADS, RECOMMENDED
 from engine.answers.fitted import Fitted, Side
 from engine.answers.resolved import Resolved
+from engine.catalogue.kept import kept_with_rows
 from engine.catalogue.materials import steels
 from engine.numerics import Bools, Floats
 from engine.seat import iso286, limits, recommend, seating
@@ -58,7 +58,7 @@ class Seats:
         return np.asarray(np.broadcast_to(self.around.shaft_bore, self.rings.d.shape) < self.rings.d)
 
 
-@lru_cache(maxsize=8)
+@kept_with_rows(most=1)
 def rings_of(rows: Catalogue) -> Rings:
     """Return the rings of a catalogue, which no answer changes."""
     return Rings.of(rows.system, rows.tolerance, {name: getattr(rows, name) for name in ("d", "D", "B", "C", "F", "E")})
@@ -69,7 +69,7 @@ def wall_of(rings: Rings) -> Floats:
     return np.asarray(np.maximum(rings.F - rings.d, rings.D - rings.E) / 2.0)
 
 
-@lru_cache(maxsize=8)
+@kept_with_rows(most=1)
 def steel_of(rows: Catalogue) -> Codes:
     """Return for each bearing the place of the steel that its rings are taken to be of."""
     return grades.grade_of(steels.builtin(), rows.steel, rows.max_temperature, wall_of(rings_of(rows)))
@@ -142,7 +142,7 @@ def seats_of(rows: Catalogue, name: str, resolved: Resolved, level: Codes | None
     return with_classes(each[USUAL].rings, each[USUAL].around, shaft, housing)
 
 
-@lru_cache(maxsize=16)
+@kept_with_rows(most=16)
 def _seats(rows: Catalogue, name: str, fits: Fitted, loads: tuple[str, str]) -> Seats:
     return _made(rows, name, fits, loads)
 
@@ -321,7 +321,7 @@ def borne_by_levels(rows: Catalogue, name: str, resolved: Resolved) -> tuple[Bor
     return tuple(_borne(rows, name, _own(name, resolved, one), loads, turning) for one in levels)
 
 
-@lru_cache(maxsize=32)
+@kept_with_rows(most=32)
 def _borne(rows: Catalogue, name: str, fits: Fitted, loads: tuple[str, str], running: tuple[str, _Hardest]) -> Borne:
     # of large catalogues the seats of every level are too much to keep
     seats = _made(rows, name, fits, loads)

@@ -15,7 +15,7 @@ import numpy as np
 from engine import fitting
 from engine.answers.chapters.fits import CREEP_FAILS
 from engine.answers.resolved import Resolved
-from engine.numerics import Bools, Floats, Rows
+from engine.numerics import Bools, Floats, Rows, some_rows
 from engine.seat import interference
 from engine.seat.material import STEEL, Material
 from engine.seat.recommend import CIRCUMFERENTIAL
@@ -57,7 +57,7 @@ class Grip:
 
     def take(self, index: Floats) -> Grip:
         """Return some of the rows."""
-        return replace(self, **{name: getattr(self, name)[index] for name in _OF_ROWS})
+        return replace(self, **{name: some_rows(getattr(self, name), index) for name in _OF_ROWS})
 
     def left(self, level: Rows, T: Floats, n: Floats, resolved: Resolved) -> Floats:
         """Return what is left in service [mm], (..., k), at load levels (...) and temperatures (k,) or (..., k)."""
@@ -112,7 +112,7 @@ class Hold:
         """Return some of the rows."""
         assert self.bounds is None  # these belong to pairs
         columns = {
-            one.name: getattr(self, one.name)[index]
+            one.name: some_rows(getattr(self, one.name), index)
             for one in fields(self)
             if one.name not in {"grips", "bounds"} and getattr(self, one.name) is not None
         }

@@ -17,7 +17,7 @@ from engine.duty.cases import LoadCases, load_cases
 from engine.duty.onshaft import UNLOCKS
 from engine.holding import Hold
 from engine.lubrication import contamination, cooling, friction, thermal_speed, viscosity, viscosity_ratio
-from engine.numerics import Bools, Floats, Rows, greatest, least
+from engine.numerics import Bools, Floats, Rows, greatest, least, some_rows
 from engine.pair import arrangement, equilibrium, paired
 from engine.rating import double_row, dynamic, life, modified_life, reliability, static
 from engine.seat import recommend
@@ -96,7 +96,7 @@ class Thermal:
         """Return some of the rows."""
         assert self.T is None  # what has settled belongs to a pair
         columns = (field.name for field in fields(self) if field.name not in {"T", "nu"})
-        return Thermal(**{name: getattr(self, name)[index] for name in columns})
+        return Thermal(**{name: some_rows(getattr(self, name), index) for name in columns})
 
 
 @dataclass(frozen=True)
@@ -128,7 +128,7 @@ class Strain:
 
     def take(self, index: Floats) -> Strain:
         """Return some of the rows."""
-        return Strain(*(getattr(self, field.name)[index] for field in fields(self)))
+        return Strain(*(some_rows(getattr(self, field.name), index) for field in fields(self)))
 
 
 #: What the loads decide of the seats: what they strain, where classes follow from loads, and what must hold.
@@ -180,7 +180,7 @@ class Bearings:
         columns = (field.name for field in fields(self) if field.name not in _TAKE_THEMSELVES)
         parts = {name: getattr(self, name) for name in ("thermal", "strain", "hold")}
         some = {name: None if part is None else part.take(index) for name, part in parts.items()}
-        held = {name: getattr(self, name)[index] for name in columns}
+        held = {name: some_rows(getattr(self, name), index) for name in columns}
         return Bearings(**held, double=self.double, **some)
 
 

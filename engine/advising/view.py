@@ -43,7 +43,9 @@ def view(
 
     `own` are lubricants that can be had beside the built-in ones.
     """
+    pause()
     now = standing(answers, *pair) if pair is not None else None
+    pause()
     wet = (resolve(answers) if now is None else now.conditions.resolved).lubricated
     steps = tuple((step.said, step.level.replace("_", " ")) for step in wet.cleanliness.steps)
     names = (str(pair[0].designation[0]), str(pair[1].designation[0])) if pair is not None else ("", "")

@@ -4,6 +4,7 @@ The energy of the springs less the work of the loads is convex, so that a step a
 until the energy has fallen, cannot get lost. Members of the batch that have come to rest leave it.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -42,6 +43,14 @@ _MANY_STAGES = (*((power / 10, 1e-6) for power in range(10, 0, -1)), (0.0, AIM))
 CHUNK = 64
 
 
+#: Called before every step; what it raises ends the work.
+Pause = Callable[[], None]
+
+
+def _go_on() -> None:
+    """Never stop."""
+
+
 @dataclass(frozen=True)
 class Balance:
     """Where the body comes to rest: q (m, n), with status, residual relative to the loads, and steps."""
@@ -73,11 +82,12 @@ class _Batch:
             setattr(self, name, value[where])
 
 
-def balanced(springs: Springs, f: Floats, gap: Floats, lean: Floats | None = None) -> Balance:
+def balanced(springs: Springs, f: Floats, gap: Floats, lean: Floats | None = None, pause: Pause = _go_on) -> Balance:
     """Return where m loads f (m, n) bring the body to rest whose rollers start with gaps (m, Z), negative if tight.
 
     `lean` (m, Z) is by how much the gap at the large end of each roller exceeds that of its middle; None for nothing.
-    With no load at all the body rests where nothing touches, which is status FREE if there are gaps.
+    With no load at all the body rests where nothing touches, which is status FREE if there are gaps. `pause` is called
+    before every step and may raise, to stop.
     """
     lean = np.zeros_like(gap) if lean is None else lean
     known = np.all([np.all(np.isfinite(one), axis=-1) for one in (f, gap, lean)], axis=0)
@@ -94,7 +104,7 @@ def balanced(springs: Springs, f: Floats, gap: Floats, lean: Floats | None = Non
     work = np.flatnonzero(known & ~idle & ~hopeless)
     for stages in (_STAGES, _MANY_STAGES):
         if work.size:
-            q[work], residual[work], more = _settled(springs, (f[work], gap[work], lean[work]), stages)
+            q[work], residual[work], more = _settled(springs, (f[work], gap[work], lean[work]), stages, pause)
             steps[work] += more
         work = work[residual[work] > ACCEPTED]
     unsettled = np.where(lightness < _TOO_LIGHT, TOO_LIGHT, NOT_SETTLED)
@@ -104,7 +114,7 @@ def balanced(springs: Springs, f: Floats, gap: Floats, lean: Floats | None = Non
 
 
 def _settled(
-    springs: Springs, given: tuple[Floats, Floats, Floats], stages: tuple[tuple[float, float], ...]
+    springs: Springs, given: tuple[Floats, Floats, Floats], stages: tuple[tuple[float, float], ...], pause: Pause
 ) -> tuple[Floats, Floats, Rows]:
     """Return where each member comes to rest, its residual and its steps, by way of softer springs.
 
@@ -121,7 +131,7 @@ def _settled(
         at = np.flatnonzero(softness > 1) if power else np.arange(len(f))
         if at.size:
             member = (f[at], gap[at], lean[at], np.power(softness[at], power))
-            q[at], residual[at], more = _descend(springs, member, q[at], aim)
+            q[at], residual[at], more = _descend(springs, member, q[at], aim, pause)
             steps[at] += more
     return q, residual, steps
 
@@ -145,7 +155,7 @@ def _way(springs: Springs, gap: Floats) -> Floats:
 
 
 def _descend(
-    springs: Springs, member: tuple[Floats, Floats, Floats, Floats], start: Floats, aim: float
+    springs: Springs, member: tuple[Floats, Floats, Floats, Floats], start: Floats, aim: float, pause: Pause
 ) -> tuple[Floats, Floats, Rows]:
     """Return where each member comes to rest, its residual and the steps it took."""
     f, gap, lean, softness = member
@@ -154,6 +164,7 @@ def _descend(
     batch = _begin(springs, _Batch(np.arange(len(f)), f, gap, lean, softness, q.copy(), *[np.zeros(len(f))] * 4))
     damping = _DAMPING * springs.measure
     for count in range(1, _STEPS_GREATEST + 1):
+        pause()
         trial = batch.q + batch.share[:, None] * batch.step
         answer = springs.evaluate(trial, batch.gap, batch.lean, batch.softness[:, None])
         over = answer.force - batch.f

@@ -12,6 +12,7 @@ Fr tan(alpha); and preload, which the rule does not know, adds to both.
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 
@@ -186,6 +187,10 @@ def _turned(z: float, side: int, seat: float) -> Floats:
     return turned
 
 
+def _untold(_share: float) -> None:
+    """Tell no one."""
+
+
 def solve(
     system: PairSystem,
     loads: ShaftLoads,
@@ -195,7 +200,7 @@ def solve(
 ) -> PairSolution:
     """Return the pair at rest under loads, settings and free slopes (..., 4) of any broadcastable shapes.
 
-    `tick` is told the share done after every part of the work; an exception that it raises ends the work.
+    `tick` is told the share done at every step of the work; an exception that it raises ends the work.
     """
     f = system.loads(loads)
     setting, slopes = as_arrays(settings, free)
@@ -206,9 +211,10 @@ def solve(
     parts = []
     for at in range(0, len(flat), balance.CHUNK):
         some = slice(at, at + balance.CHUNK)
-        parts.append(balance.balanced(system.springs, flat[some], *system.gaps(play[some], bent[some])))
-        if tick is not None:
-            tick(min(1.0, (at + balance.CHUNK) / len(flat)))
+        pause = partial(tick or _untold, at / len(flat))
+        parts.append(balance.balanced(system.springs, flat[some], *system.gaps(play[some], bent[some]), pause=pause))
+    if tick is not None:
+        tick(1.0)
     status, residual, steps, q = (
         np.concatenate([getattr(part, name) for part in parts]) for name in ("status", "residual", "steps", "q")
     )

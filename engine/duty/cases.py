@@ -10,7 +10,7 @@ from engine.duty import onshaft
 from engine.duty.element import Element
 from engine.duty.shaft import BearingLoad, Forces, bearing_loads, radial_loads, reduced
 from engine.duty.spectrum import Spectrum, merged, scaled_forces
-from engine.numerics import Floats
+from engine.numerics import Floats, by_case
 
 
 @dataclass(frozen=True)
@@ -52,7 +52,7 @@ class LoadCases:
 
     def radial_loads(self, z_A: Floats, z_B: Floats) -> tuple[Floats, Floats]:
         """Return the radial load on A and on B per pair and case, for load centres of shape (pairs, 1)."""
-        return radial_loads(self.forces, z_A, z_B)
+        return radial_loads(self.forces, by_case(z_A, len(self)), z_B)
 
     def bearing_loads(self, z_A: Floats, z_B: Floats) -> tuple[BearingLoad, BearingLoad]:
         """Return the same with parts and directions."""

@@ -10,7 +10,7 @@ from engine.checks import every, pair
 from engine.numerics import Floats, Rows
 from engine.selection.rank import Shortlist, of_rows
 from engine.selection.screen import Field, by_exact_only, exact
-from engine.selection.stages.blocks import Cancelled, SearchCancelled, at_once, never
+from engine.selection.stages.blocks import Cancelled, at_once, go_on, never
 
 #: So many pairs are looked at, lightest first, and so many pieces of them are computed, before it is given up.
 MOST_LOOKED_AT = 2_000_000
@@ -43,8 +43,7 @@ def _passing(field: Field, most: int, cancelled: Cancelled) -> tuple[Rows, Rows]
     for i, j in _lightest(field, largest):
         at = 0
         while at < len(i):
-            if cancelled():
-                raise SearchCancelled
+            go_on(cancelled)
             some_i, some_j = i[at : at + piece], j[at : at + piece]
             at, piece = at + piece, min(2 * piece, largest)
             computed += len(some_i) if conditions.resolved.loads_known else 0

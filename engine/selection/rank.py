@@ -17,7 +17,7 @@ from engine.numerics import Bools, Floats, Rows
 from engine.operating import Conditions
 from engine.rating import system
 from engine.selection.screen import Screening
-from engine.selection.stages.blocks import Cancelled, blocks, never
+from engine.selection.stages.blocks import Cancelled, blocks, go_on, never
 from engine.selection.stages.bounds import damage
 from engine.selection.stages.groups import grouped_bounds
 from engine.selection.stages.leaders import Leaders, Measure, Sums, leading, leading_by_bound
@@ -74,6 +74,7 @@ def shortlist(
         return leading(screening, by, then, many, cancelled).pairs
 
     i, j = first_that_pass(catalogue, screening, conditions, first, most)
+    go_on(cancelled)
     return of_rows(catalogue, screening.rows_A[i], screening.rows_B[j], conditions, rank_by, most)
 
 
@@ -112,8 +113,9 @@ def of_rows(
     evaluated = evaluate(catalogue.take(rows_A), catalogue.take(rows_B), conditions)
     life = governing_life(evaluated, conditions)
     order = _order(evaluated, life, rank_by, rows_A, rows_B)[:most]
-    rows_A, rows_B = rows_A[order], rows_B[order]
-    evaluated = evaluate(catalogue.take(rows_A), catalogue.take(rows_B), conditions)
+    if not np.array_equal(order, np.arange(len(rows_A))):
+        rows_A, rows_B = rows_A[order], rows_B[order]
+        evaluated = evaluate(catalogue.take(rows_A), catalogue.take(rows_B), conditions)
     return Shortlist(rows_A, rows_B, evaluated, life[order])
 
 

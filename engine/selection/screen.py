@@ -18,7 +18,7 @@ from engine.checks import every, pair, part
 from engine.checks.holding import between_temperatures
 from engine.numerics import Bools, Floats, Rows
 from engine.operating import Bearings, Conditions, Loads, pair_loads, state
-from engine.selection.stages.blocks import Cancelled, Progress, blocks, in_blocks, never, untold
+from engine.selection.stages.blocks import Cancelled, Progress, blocks, go_on, in_blocks, never, untold
 from engine.selection.stages.blocks import SearchCancelled as SearchCancelled  # noqa: PLC0414 - it belongs to the search for all who start one
 from engine.selection.stages.bounds import Bounds, Partners, bound
 from engine.selection.stages.doubts import PIECES, Doubts
@@ -178,8 +178,7 @@ def _bands(field: Field, cancelled: Cancelled) -> Iterator[tuple[Rows, Bools, Bo
     in_A, in_B, of_A, of_B = grouped_bounds(A, B, cancelled)
     join = np.add if field.conditions.resolved.life_of_pair else np.maximum
     for at, rows in enumerate(in_A.rows):
-        if cancelled():
-            raise SearchCancelled
+        go_on(cancelled)
 
         def outer(of_a: Any, of_b: Any, join: Callable[..., Any], rows: Rows = rows, at: int = at) -> Any:
             # a row of this group against every row of B: its bound over the group that B's row is in, and the

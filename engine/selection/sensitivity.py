@@ -18,7 +18,7 @@ from engine.answers.resolved import resolve
 from engine.answers.worded import Choice
 from engine.numerics import Floats
 from engine.operating import Conditions
-from engine.selection.stages.blocks import Cancelled, Progress, SearchCancelled, never, untold
+from engine.selection.stages.blocks import Cancelled, Progress, go_on, never, untold
 from engine.selection.verdict import Finding, Verdict, of_conditions
 
 if TYPE_CHECKING:
@@ -95,8 +95,7 @@ def tornado(
     given = INPUTS if inputs is None else inputs
 
     def end(conditions: Conditions | None) -> End | None:
-        if cancelled():
-            raise SearchCancelled
+        go_on(cancelled)
         return None if conditions is None else _end(of_conditions(A, B, conditions))
 
     stands = _end(of_conditions(A, B, Conditions.of(resolve(answers))))
@@ -135,8 +134,7 @@ def with_setting(
     from engine.setting.system import NotComputed
 
     def tick(_: float) -> None:
-        if cancelled():
-            raise SearchCancelled
+        go_on(cancelled)
 
     label = "Setting, on its rollers"
     try:

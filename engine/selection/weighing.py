@@ -23,7 +23,7 @@ from engine.selection import criteria, rank
 from engine.selection.criteria import OfParts
 from engine.selection.rank import Shortlist, first_that_pass, governing_life
 from engine.selection.screen import Screening
-from engine.selection.stages.blocks import Cancelled, blocks, never
+from engine.selection.stages.blocks import Cancelled, blocks, go_on, never
 from engine.selection.stages.groups import grouped_bounds
 from engine.selection.stages.leaders import leading, leading_by_bound
 from engine.selection.stages.side import Side
@@ -86,6 +86,7 @@ def weighed_shortlist(
         return leading_by_bound(screening, bounded.possible, bounded.exactly, pairs.mass, many, cancelled).pairs
 
     i, j = first_that_pass(catalogue, screening, conditions, first, most)
+    go_on(cancelled)
     return _listed(pairs, screening.rows_A[i], screening.rows_B[j])
 
 
@@ -96,8 +97,9 @@ def _listed(pairs: _Pairs, rows_A: Rows, rows_B: Rows) -> Shortlist:
     values = values_of(catalogue, rows_A, rows_B, evaluated, conditions, keys)
     score = criteria.score(pairs.weights, values) if keys else np.zeros(len(rows_A))
     order = np.lexsort((rows_B, rows_A, pairs.parts.value("mass", rows_A, rows_B), score))
-    rows_A, rows_B = rows_A[order], rows_B[order]
-    evaluated = evaluate(catalogue.take(rows_A), catalogue.take(rows_B), conditions)
+    if not np.array_equal(order, np.arange(len(rows_A))):
+        rows_A, rows_B = rows_A[order], rows_B[order]
+        evaluated = evaluate(catalogue.take(rows_A), catalogue.take(rows_B), conditions)
     values = {key: value[order] for key, value in values.items()}
     marked = non_dominated(list(values.values()), len(rows_A))
     life = governing_life(evaluated, conditions)

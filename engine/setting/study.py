@@ -137,7 +137,9 @@ def _study(A: Catalogue, B: Catalogue, conditions: Conditions, drawing: bool, ti
     pair = on_rollers(A, B, gathered(conditions))
     asked = conditions.resolved.setting
     parts = chained(A, B, pair.system.rollers, conditions)
+    tick(0.0)
     curve, filmed = _curve(pair, _settings(pair, parts, asked.bench), asked.keeps, tick)
+    tick(_CURVE)
     life = curve.modified if filmed else curve.life
     band = life_curve.band_within(curve.setting, life, asked.keeps)
     wide = setting_chain.bench_band(parts.mounting, parts.nominal, parts.half, band)

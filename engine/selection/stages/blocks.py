@@ -46,12 +46,17 @@ def at_once(width: int) -> int:
     return max(ELEMENTS // max(width, 1), 16)
 
 
+def go_on(cancelled: Cancelled) -> None:
+    """Raise SearchCancelled when asked to stop."""
+    if cancelled():
+        raise SearchCancelled
+
+
 def blocks(n: int, width: int, cancelled: Cancelled = never) -> Iterator[slice]:
     """Walk n rows, each `width` numbers wide, a piece at a time; raise SearchCancelled when asked to stop."""
     step = at_once(width)
     for start in range(0, n, step):
-        if cancelled():
-            raise SearchCancelled
+        go_on(cancelled)
         yield slice(start, min(start + step, n))
 
 
@@ -74,8 +79,7 @@ def in_blocks(work: Callable[[slice], T], n: int, width: int, cancelled: Cancell
 
 
 def _unless(cancelled: Cancelled, work: Callable[[slice], T], piece: slice) -> T:
-    if cancelled():
-        raise SearchCancelled
+    go_on(cancelled)
     return work(piece)
 
 

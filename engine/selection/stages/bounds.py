@@ -26,7 +26,7 @@ from engine.checks.holding import between_temperatures
 from engine.checks.pair import SPREAD_LEAST
 from engine.lubrication.friction import friction_load_P1
 from engine.lubrication.viscosity import NU_LEAST_FULL
-from engine.numerics import Bools, Floats, Rows
+from engine.numerics import Bools, Floats, Rows, by_case
 from engine.operating import Bearings, Conditions, Loads, State, axial_loads, state
 from engine.rating.dynamic import X
 from engine.rating.system import SLOPE
@@ -186,11 +186,11 @@ def _load_bounds(
     near, far = (np.maximum(s, SPREAD_LEAST) for s in _spreads(side, own, partners))
     u_least, u_greatest = 1.0 / far, 1.0 / near
     sign = -1.0 if side == "A" else 1.0
-    found = []
+    z, found = by_case(own.z, len(cases)), []
     # what stands and what turns with the shaft add up by their amounts, so their bounds do too
     for F_y, F_z, M_y, M_z in (cases.forces.still, *((cases.forces.turning,) if cases.forces.turns else ())):
         # moments about the own load centre; both sides then read R = F -/+ u m (see the module's text)
-        m = (M_y - F_y * own.z, M_z - F_z * own.z)
+        m = (M_y - F_y * z, M_z - F_z * z)
         # the partner's reaction is u |m|
         found.append((*_length_bounds((F_y, F_z), (sign * m[0], sign * m[1]), u_least, u_greatest), np.hypot(*m)))
     Fr_least, Fr_greatest, partner = (sum(parts[1:], parts[0]) for parts in zip(*found, strict=True))

@@ -9,7 +9,7 @@ import numpy as np
 
 from engine.numerics import Floats, Rows
 from engine.selection.screen import Screening
-from engine.selection.stages.blocks import Cancelled, SearchCancelled
+from engine.selection.stages.blocks import Cancelled, go_on
 
 #: Rows of the matrix of pairs looked at together.
 BAND = 256
@@ -98,8 +98,7 @@ def leading_by_bound(
 def _bands(screening: Screening, cancelled: Cancelled) -> Iterator[tuple[Rows, Rows]]:
     """Walk the passing pairs in bands of rows, as row and column numbers of the matrix of pairs."""
     for start in range(0, len(screening.rows_A), BAND):
-        if cancelled():
-            raise SearchCancelled
+        go_on(cancelled)
         i, j = np.nonzero(screening.passes[start : start + BAND])
         if len(i):
             yield i + start, j

@@ -278,7 +278,7 @@ def test_work_can_be_watched_and_ended():
     told = []
     system = pair_system(one, one, BACK_TO_BACK, 120.0)
     solve(system, LOADS, np.linspace(0, 0.1, 200), tick=told.append)
-    assert told == sorted(told) and told[-1] == 1.0 and len(told) == 4
+    assert told == sorted(told) and told[-1] == 1.0 and len(set(told)) == 5
 
     def enough(_):
         raise KeyboardInterrupt
