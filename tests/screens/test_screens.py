@@ -28,6 +28,10 @@ from wizard.session import Session
 from wizard.terminal import Abilities
 
 
+def offered(title, changed, folder, name):
+    return Offer(title, f"{changed}, {name}, {folder}", f"/home/eva/{name}", changed, name, folder)
+
+
 @pytest.fixture
 def example(tmp_path):
     data = (files("catalogs") / "examples" / DEMO).read_bytes()
@@ -131,9 +135,26 @@ PLACES = {"chapter", *rooms.SCREENS} - {"small"}
 BEGINNING = Beginning(
     [
         Offer("new session", "from the first question on; saved as you go", ""),
-        Offer("Peat press, upper roll", "unfinished, 2025-03-04 16:20", "/home/eva/.local/state/conewright/a.toml"),
-        Offer("磨粉机主轴承 (mill)", "2025-02-27 09:05, /home/eva/records", "/home/eva/records/mill.toml"),
-        Offer("[b]winch\x1b[31m", "2025-02-26 11:40, /home/eva/records", "/home/eva/records/winch.toml"),
+        offered("Peat press, upper roll", "2025-03-04 16:20", "~/records/press", "press.toml"),
+        offered(
+            "Peat press, upper roll, with the wider housing of the mill",
+            "2025-03-04 16:05",
+            "~/records/press",
+            "press-mine-20250304-160501.toml",
+        ),
+        offered(
+            "unnamed, begun 2025-03-01 08:12",
+            "2025-03-01 08:40",
+            "~/.local/state/conewright",
+            "session-20250301-081207.toml",
+        ),
+        offered(
+            "磨粉机主轴承 (mill)",
+            "2025-02-27 09:05",
+            "/srv/drawings/of the department for conveyors/磨粉机/mill",
+            "磨.toml",
+        ),
+        offered("[b]winch\x1b[31m", "2025-02-26 11:40", "~", "winch.toml"),
         Offer("example", "finished, to look around in; kept in a copy", "demo"),
     ]
 )

@@ -3,6 +3,7 @@
 import asyncio
 
 import pytest
+from rich.cells import cell_len
 
 from engine.record.document import Record
 from engine.record.read import read
@@ -107,19 +108,70 @@ def lines_of(offers, width):
     return ["".join(text for text, _ in parts).rstrip() for parts in page(offers, width)[0]]
 
 
-def test_every_way_is_told_whole_and_what_does_not_fit_is_marked_as_cut(folder, tmp_path):
-    folder.mkdir(parents=True)
-    for width in (60, 80):  # with nothing worked on yet
+def test_every_way_is_told_whole_where_there_is_room(folder):
+    for width in (60, 80):
         shown = lines_of(recent.offers(folder), width)
         assert [one for one in shown if one.endswith("saved as you go")]
         assert [one for one in shown if one.endswith("kept in a copy")]
-    kept(folder / "session-20250101-000000.toml", "a job with a name of many letters")
-    recent.remember(folder, kept(tmp_path / "first.toml", "another"))
+
+
+def test_records_of_one_job_are_told_apart_and_what_is_cut_shows_a_tilde(folder, tmp_path, monkeypatch):
+    monkeypatch.setenv("HOME", str(tmp_path))
+    job = "Ropeway, deflection sheave in the valley station, 2nd tower"
+    places = [tmp_path / "rec" / "r.toml", tmp_path / "rec" / "r-mine-20261126-213431.toml", tmp_path / "fu" / "r.toml"]
+    for place in places:
+        place.parent.mkdir(exist_ok=True)
+        recent.remember(folder, kept(place, job))
     offers = recent.offers(folder)
-    shown = lines_of(offers, 80)
-    assert shown[-1].endswith("kept in a copy")
-    assert [one for one in shown if one.endswith("saved as you go")]
-    for width in (60, 80):
-        for offer, one in zip(offers, lines_of(offers, width)[-len(offers) :], strict=True):
-            assert len(one) <= width
-            assert one.endswith(offer.about) or one.endswith("~")
+    for width in (60, 80, 140):
+        shown = lines_of(offers, width)
+        assert all(cell_len(one) <= width for one in shown)
+        for place in places:
+            assert [one for one in shown if one.split() == [place.name, f"~/{place.parent.name}"]]
+        titled = [one for one in shown if "Ropeway" in one]
+        assert len(titled) == 3
+        assert all(job in one or "~  20" in one for one in titled)
+        assert len({one.rindex("  20") for one in titled}) == 1  # the times stand under each other
+    assert all(job in one for one in lines_of(offers, 140) if "Ropeway" in one)
+
+
+def test_a_session_without_any_name_says_so_and_when_it_was_begun(folder):
+    folder.mkdir(parents=True)
+    Session(Record(answered(DUTY)), folder / "session-20261126-213431.toml", named=False).answer("duty.life", "777")
+    (offer,) = recent.offers(folder)[1:-1]
+    assert offer.title == "unnamed, begun 2026-11-26 21:34"
+    assert offer.file == "session-20261126-213431.toml"
+
+
+def test_a_record_that_was_opened_by_two_ways_is_offered_once_with_its_folder_resolved(folder, tmp_path):
+    (tmp_path / "a").mkdir()
+    kept(tmp_path / "a" / "r.toml", "the job")
+    recent.remember(folder, tmp_path / "a" / "r.toml")
+    recent.remember(folder, tmp_path / "a" / ".." / "a" / "r.toml")
+    (tmp_path / "b").symlink_to(tmp_path / "a")
+    recent.remember(folder, tmp_path / "b" / "r.toml")
+    (offer,) = recent.offers(folder)[1:-1]
+    assert (offer.folder, offer.file) == (str(tmp_path / "a"), "r.toml")
+
+
+def test_the_job_is_shown_as_it_was_typed(folder, tmp_path):
+    recent.remember(folder, kept(tmp_path / "r.toml", 'a "quoted" \\ job'))
+    assert recent.offers(folder)[1].title == 'a "quoted" \\ job'
+
+
+def test_the_lines_of_the_last_file_come_into_view_together(folder, tmp_path):
+    for at in range(7):
+        recent.remember(folder, kept(tmp_path / f"r{at}.toml", f"job {at}"))
+    last = recent.offers(folder)[-2].file
+
+    async def sit():
+        session, _ = open_session.record_or_new(None)
+        beginning = Beginning(open_session.ways_to_begin(), open_session.chosen, open_session.remember)
+        app = Conewright(session, COLOUR, load=lambda: small_catalogue(1), beginning=beginning)
+        async with app.run_test(size=(60, 20)) as pilot:
+            hand = Hand(app, pilot)
+            await until(lambda: hand.sees("Esc new session"), "the start screen")
+            await hand.press(*["down"] * 7)
+            assert hand.sees(last)
+
+    asyncio.run(sit())

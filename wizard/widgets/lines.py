@@ -127,6 +127,7 @@ class Rows(Lines):
         super().__init__(meanings, id=id)
         self.reach = reach  # how many pieces of the marked line are drawn as marked: few of them are few bytes
         self.at = 0
+        self.below = 0  # so many lines under a marked one may belong to it, and come into view with it
         self._stops: Sequence[int] = ()
 
     def show_rows(self, lines: Sequence[Line], stops: Sequence[int], at: int | None = None) -> None:
@@ -163,7 +164,10 @@ class Rows(Lines):
         # a heading above the first stop belongs to it
         first = self.at if self._stops and self.at != self._stops[0] else 0
         top = min(self.top, first)
-        top = max(top, self.at - height + 1)
+        last = self.at
+        while last < min(self.at + self.below, len(self.lines) - 1) and not self.is_stop(last + 1):
+            last += 1
+        top = max(top, last - height + 1)
         top = max(0, min(top, len(self.lines) - height))
         if top == self.top:
             return False
