@@ -1,4 +1,4 @@
-"""Curves drawn in characters: one or more over a common axis, with the ends of both axes written out."""
+"""Curves drawn in characters: one or more over a common axis, with round values along both axes."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from engine.scales import Scale, laid
 from engine.units import number_text
 from wizard.widgets.lines import Line, fitted, line
 
@@ -15,6 +16,8 @@ if TYPE_CHECKING:
 
 #: Room for the figures of the upright axis.
 MARGIN = 10
+#: Characters between round values: enough across for the figure of each, and lines upwards.
+ACROSS, UPWARDS = 10, 2
 
 
 @dataclass(frozen=True)
@@ -37,6 +40,11 @@ class Axis:
     least: float | None = None
     greatest: float | None = None
 
+    @property
+    def title(self) -> str:
+        """What is written beside the axis."""
+        return f"{self.name} {self.unit}".strip() + (", log" if self.log else "")
+
     def place(self, value: float) -> float:
         """Return where a value lies on the axis before it is scaled; NaN where it has no place."""
         if not self.log:
@@ -52,51 +60,67 @@ class Axis:
             low, high = low - 0.5, high + 0.5
         return low, high
 
-    def shown(self, place: float) -> str:
-        """Return the figure at a place."""
-        # a power ends in another digit on another processor, which must not turn a tie in rounding
-        return number_text(float(f"{10**place:.9g}") if self.log else place, 3)
+    def laid(self, values: Sequence[float], cells: int, apart: int) -> Scale:
+        """Return the axis for some values in so many characters."""
+        return laid(*self.ends(values), cells, apart, self.log)
 
 
 def plot(curves: Sequence[Curve], across: Axis, up: Axis, width: int, height: int) -> list[Line]:
-    """Return a plot of `height` lines and two below for the axis; later curves are drawn over earlier ones."""
+    """Return a plot of `height` lines, with two below for the axis and one for its title, where it has one.
+
+    Later curves are drawn over earlier ones.
+    """
     columns = max(8, width - MARGIN - 2)
-    x_low, x_high = across.ends([x for curve in curves for x in curve.x])
-    y_low, y_high = up.ends([y for curve in curves for y in curve.y])
+    along = across.laid([x for curve in curves for x in curve.x], columns, ACROSS)
+    upwards = up.laid([y for curve in curves for y in curve.y], height, UPWARDS)
     cells = [[" "] * columns for _ in range(height)]
     for curve in curves:
-        for column, row in _cells(curve, (across, x_low, x_high), (up, y_low, y_high), columns, height):
+        for column, row in _cells(curve, (across, along), (up, upwards), columns, height):
             cells[row][column] = curve.sign
     lines: list[Line] = []
     for row, drawn in enumerate(cells):
-        figure = {0: up.shown(y_high), height - 1: up.shown(y_low)}.get(row, "")
-        lines.append(((f"{fitted(figure, MARGIN, right=True)} |", "quiet"), ("".join(drawn), "plain")))
-    left, right = across.shown(x_low), across.shown(x_high)
-    unit = f"{across.name} {across.unit}".strip()
-    gap = columns - len(left) - len(right)
-    between = fitted(unit.center(max(0, gap)), max(0, gap))
-    lines.append(line(" " * (MARGIN + 1) + "+" + "-" * columns, "quiet"))
-    lines.append(line(" " * (MARGIN + 2) + left + between + right, "quiet"))
+        tick = upwards.ticks.get(height - 1 - row)
+        edge = f"{'':{MARGIN}} |" if tick is None else f"{fitted(_figure(tick), MARGIN, right=True)} +"
+        lines.append(((edge, "quiet"), ("".join(drawn), "plain")))
+    dashes = "".join("+" if at in along.ticks else "-" for at in range(columns))
+    lines.append(line(f"{'':{MARGIN + 1}}+{dashes}", "quiet"))
+    lines.append(line(_figures(along, width), "quiet"))
+    if across.title:
+        lines.append(line(fitted(across.title, width, right=True), "quiet"))
     return lines
+
+
+def _figure(tick: float) -> str:
+    return number_text(tick, 9)
+
+
+def _figures(along: Scale, width: int) -> str:
+    """Return the figures under an axis, each with its middle under its place as far as the line allows."""
+    written = ""
+    for at, tick in along.ticks.items():
+        figure = _figure(tick)
+        begin = max(0, min(MARGIN + 2 + at - (len(figure) - 1) // 2, width - len(figure)))
+        if not written or begin > len(written):  # one that has no room is left out rather than run into another
+            written = written.ljust(begin) + figure
+    return written.ljust(width)
 
 
 def legend(curves: Sequence[Curve], up: Axis, width: int) -> Line:
     """Return the line over a plot: what is drawn upwards, and the sign of each curve that has a name."""
-    unit = f" {up.unit}" if up.unit else ""
     named = "".join(f"   {curve.sign} {curve.name}" for curve in curves if curve.name)
-    return line(fitted(f" {up.name}{unit}{named}", width), "quiet")
+    return line(fitted(f" {up.title}{named}", width), "quiet")
 
 
 def _cells(
-    curve: Curve, across: tuple[Axis, float, float], up: tuple[Axis, float, float], columns: int, height: int
+    curve: Curve, across: tuple[Axis, Scale], up: tuple[Axis, Scale], columns: int, height: int
 ) -> list[tuple[int, int]]:
     """Return the cells of a curve; between two places it runs straight, so that steep pieces have no gaps."""
-    scaled = [
-        (_scaled(x, *across) * (columns - 1), (1.0 - _scaled(y, *up)) * (height - 1))
+    placed = [
+        (across[1].cell(across[0].place(x)), height - 1 - up[1].cell(up[0].place(y)))
         for x, y in zip(curve.x, curve.y, strict=True)
     ]
-    found = [(round(x), round(y)) for x, y in scaled if _inside(x, columns) and _inside(y, height)]
-    for (x0, y0), (x1, y1) in pairwise(scaled):
+    found = [(round(x), round(y)) for x, y in placed if _inside(x, columns) and _inside(y, height)]
+    for (x0, y0), (x1, y1) in pairwise(placed):
         if not all(map(math.isfinite, (x0, y0, x1, y1))):
             continue
         steps = min(4 * (columns + height), int(max(abs(x1 - x0), abs(y1 - y0))) + 1)
@@ -105,10 +129,6 @@ def _cells(
             if _inside(x, columns) and _inside(y, height):
                 found.append((round(x), round(y)))
     return found
-
-
-def _scaled(value: float, axis: Axis, low: float, high: float) -> float:
-    return (axis.place(value) - low) / (high - low)
 
 
 def _inside(place: float, size: int) -> bool:

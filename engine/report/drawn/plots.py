@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from engine.errors import plain
 from engine.report.drawn.labels import text_width
 from engine.report.drawn.shapes import TALLEST, Drawing
+from engine.scales import around
 from engine.units import number_text
 
 _LEFT, _RIGHT, _TOP, _BOTTOM = 20.0, 6.0, 8.0, 13.0
@@ -26,6 +27,11 @@ class Axis:
 
     name: str
     log: bool = False
+
+    @property
+    def title(self) -> str:
+        """What is written along the axis."""
+        return f"{self.name}, log" if self.log else self.name
 
     def place(self, value: float) -> float:
         """Return where a value lies before it is scaled; NaN where it has no place."""
@@ -83,7 +89,7 @@ def plot(
     if not xs or not ys:
         return None
     sheet = Drawing(title, *size)
-    box = _Box(_ticks(min(xs), max(xs), across.log), _ticks(min(ys), max(ys), up.log), across, up, size)
+    box = _Box(around(min(xs), max(xs), across.log), around(min(ys), max(ys), up.log), across, up, size)
     named = [curve for curve in curves if curve.name]
     for at, span in enumerate(spans):
         box.lay(sheet, span, at)
@@ -164,22 +170,8 @@ class _Box:
             sheet.line("grid", (left, y), (right, y))
             sheet.words(left - 1.2, y + 0.9, _shown(place, self.up), "end")
         sheet.area("frame", [(left, top), (right, top), (right, bottom), (left, bottom)])
-        sheet.words((left + right) / 2, bottom + 8.6, self.across.name, "middle")
-        sheet.words(4.0, (top + bottom) / 2, self.up.name, "middle", upright=True)
-
-
-def _ticks(low: float, high: float, log: bool) -> list[float]:
-    """Return round places from below the lowest to above the highest value."""
-    if high - low <= 1e-9 * max(abs(low), abs(high), 1e-300):
-        low, high = low - 0.5, high + 0.5
-    if log and high - low > 0.7:
-        return [float(place) for place in range(math.floor(low), math.ceil(high) + 1)]
-    raw = (high - low) / 5
-    power = 10.0 ** math.floor(math.log10(raw))
-    step = next(power * size for size in (1, 2, 5, 10) if power * size >= raw)
-    first = math.floor(low / step + 1e-9)
-    last = max(math.ceil(high / step - 1e-9), first + 1)
-    return [place * step for place in range(first, last + 1)]
+        sheet.words((left + right) / 2, bottom + 8.6, self.across.title, "middle")
+        sheet.words(4.0, (top + bottom) / 2, self.up.title, "middle", upright=True)
 
 
 def _shown(place: float, axis: Axis) -> str:

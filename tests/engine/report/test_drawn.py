@@ -166,10 +166,26 @@ def test_the_curve_of_life_is_marked_where_the_pair_runs_and_what_the_fitter_may
     assert fitters.low <= at <= fitters.high
     (drawn,) = series.plots(computed.result.blocks, {"setting_life": found})
     said = {shape.text for shape in drawn.shapes if isinstance(shape, Words)}
-    for words in ("required life", "band of long life", "bench band, as it runs", "life, h"):
+    for words in ("required life", "band of long life", "bench band, as it runs"):
         assert words in said
+    assert [one for one in said if one.startswith("life, h")]
     assert any("setting in service, mm" in words for words in said)
     (mark,) = [shape for shape in drawn.shapes if isinstance(shape, Circle)]
     curve = next(shape for shape in drawn.shapes if getattr(shape, "pen", "") == "curve")
     near = min(zip(curve.points, curve.points[1:], strict=False), key=lambda two: abs(two[0][0] - mark.x))
     assert min(y for _, y in near) - 5 <= mark.y <= max(y for _, y in near) + 5
+
+
+@pytest.mark.parametrize("most", [3.1, 40.0, 9000.0])
+def test_a_logarithmic_axis_says_so_and_its_figures_are_round(most):
+    from engine.report.drawn.shapes import Words
+
+    drawn = plot("t", [Curve([0.0, 1.0], [1.2, most])], Axis("x"), Axis("y, h", log=True))
+    said = [shape.text for shape in drawn.shapes if isinstance(shape, Words)]
+    assert "y, h, log" in said
+    upright = [float(s.text.replace(" ", "")) for s in drawn.shapes if isinstance(s, Words) and s.anchor == "end"]
+    assert len(upright) >= 2
+    for value in upright:
+        assert value == float(f"{value:.1e}")
+    assert min(upright) <= 1.2
+    assert max(upright) >= most

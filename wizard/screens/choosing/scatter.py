@@ -20,8 +20,8 @@ if TYPE_CHECKING:
     from engine.selection.scatter import Scatter
     from wizard.search import Listed
 
-#: Lines of the drawing beside its own two for the axis and one for the legend; lines of the blocks around it.
-TALLEST, BELOW, AROUND = 14, 3, 10
+#: Lines of the drawing beside its own three for the axis and one for the legend; lines of the blocks around it.
+TALLEST, BELOW, AROUND = 14, 4, 10
 DOMINATED, KEPT, HERE = ".", "o", "X"
 
 

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from engine.record.loads.reactions import Reactions
     from wizard.glyphs import Glyphs
 
-PLOT_HEIGHT = 7
+PLOT_HEIGHT = 8
 #: Columns of a name at least, of a figure of one bearing, and of the unit behind it.
 NAME, SIDE, UNIT = 20, 11, 8
 ARRANGED = {"back_to_back": "back to back (O)", "face_to_face": "face to face (X)"}
@@ -213,17 +213,17 @@ def _diagrams(made: Page, view: View) -> None:
         return
     drawing, plane = known.diagram, view.plane
     x = [float(value) for value in drawing.x]
-    along = plot.Axis("along the shaft", "mm")
+    along = plot.Axis("")  # which the headings name, so that both plots go on a screen
     V = drawing.V_y if plane == "y" else drawing.V_z
     M = drawing.M_y if plane == "y" else drawing.M_z
     shear = [plot.Curve(x, [float(value) for value in V], "*")]
-    _plot(made, f" Shear force in plane {plane}, N", shear, along, "N")
+    _plot(made, f" Shear force N over mm along the shaft, plane {plane}", shear, along, "N")
     bending = [
         plot.Curve(x, [float(value) / 1000 for value in drawing.M], ".", "both planes"),
         plot.Curve(x, [float(value) / 1000 for value in M], "*", f"plane {plane}"),
     ]
     greatest = max((float(value) for value in drawing.M), default=0.0) / 1000
-    title = f" Bending moment, N m, greatest {number_text(greatest, 4)}   . both planes  * plane {plane}"
+    title = f" Bending moment N m over mm, greatest {number_text(greatest, 4)}  . both  * plane {plane}"
     _plot(made, title, bending, along, "N m")
 
 

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from wizard.search import Found
 
 #: Lines of a plot.
-TALL = 9
+TALL = 11
 _TEMPERATURE = Axis("temperature", "degC")
 
 
