@@ -20,8 +20,8 @@ if TYPE_CHECKING:
     from engine.advising.view import View
     from wizard.search import Found
 
-#: Lines of a plot.
-TALL = 11
+#: Lines of the plots: whole powers of ten need more, and of heat more is said below.
+TALL, HEAT = 11, 8
 _TEMPERATURE = Axis("temperature", "degC")
 
 
@@ -86,7 +86,7 @@ def _heat(found: Heats, width: int) -> list[Line]:
     up = Axis("heat", "W", least=0.0, greatest=most)
     where = "both bearings in one housing" if found.side == "both" else f"the housing of {found.side}"
     lines = [line(fitted(f" Heat of {where} over temperature, {plain(found.case, 24)}", width), "heading")]
-    lines += [legend(curves, up, width), *plot(curves, _TEMPERATURE, up, width, TALL)]
+    lines += [legend(curves, up, width), *plot(curves, _TEMPERATURE, up, width, HEAT)]
     told = f"settles at {found.settled:.0f} degC" if settles else found.said
     texts = [f"Cooled by {found.by}: {told}."]
     if math.isfinite(found.stated):
