@@ -20,7 +20,7 @@ class Key:
 CHOOSING = (
     Key(("y",), "y", "why", "why", "shortlist", "See why the marked pair does not stand first."),
     Key(("M",), "M", "gives", "must give", "shortlist", "See what must give for more pairs to pass."),
-    Key(("w",), "w", "weigh", "weigh", "shortlist", "Weigh margin, mass, cost and more, and rank by all of them."),
+    Key(("w",), "w", "weigh", "weigh", "shortlist", "Weigh utilisation, mass, cost and more, and rank by all of them."),
     Key(("s",), "s", "compare", "compare", "shortlist",
         "See the marked pairs side by side, up to four; with none marked the first four."),
     Key(("space",), "Space", "mark", "mark", "shortlist",

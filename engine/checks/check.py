@@ -17,7 +17,7 @@ from engine.sources import Citation
 class Check:
     """What is checked: a key for records, a name, the unit of demand and capacity, and where the rule comes from.
 
-    An advisory check cautions and rules no pair out. `margin` says whether room left in it is worth having: room left
+    An advisory check cautions and rules no pair out. `spare` says whether room left in it is worth having: room left
     in a life is, room left in a bore is not.
     """
 
@@ -28,7 +28,7 @@ class Check:
     demand_is: str
     capacity_is: str
     advisory: bool = False
-    margin: bool = True
+    spare: bool = True
 
 
 @dataclass(frozen=True)
@@ -72,7 +72,7 @@ class Outcome:
         return np.asarray(self.utilisation <= 1.0)
 
 
-def weight(utilisation: float, margin: bool) -> float:
+def weight(utilisation: float, spare: bool) -> float:
     """Return how much a check binds a candidate, for the one that governs: the check of the greatest weight.
 
     What is unknown binds most. What passes although room in it is not worth having (a bore that just fits) binds
@@ -80,4 +80,4 @@ def weight(utilisation: float, margin: bool) -> float:
     """
     if math.isnan(utilisation):
         return math.inf
-    return utilisation if margin or utilisation > 1.0 else -1.0
+    return utilisation if spare or utilisation > 1.0 else -1.0

@@ -81,7 +81,7 @@ def governing(outcomes: Sequence[Outcome], shape: int | tuple[int, ...]) -> Floa
     """
     greatest = np.zeros(shape)
     for outcome in outcomes:
-        if outcome.check.margin and not outcome.check.advisory:
+        if outcome.check.spare and not outcome.check.advisory:
             greatest = np.maximum(greatest, np.nan_to_num(outcome.utilisation, nan=np.inf, posinf=np.inf))
     return greatest
 

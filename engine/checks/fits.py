@@ -31,16 +31,16 @@ FINEST_SHAFT, FINEST_HOUSING = 4, 5
 
 HOOP = Check(
     "hoop", "Rings bear their fit", "MPa", citation_of(pressure.hoop_at_bore),
-    "greatest tension, tight end of the fit", "lasting tension that the steel bears", margin=False,
+    "greatest tension, tight end of the fit", "lasting tension that the steel bears", spare=False,
 )  # fmt: skip
 SHOCK = Check(
     "shock", "Core stands the shock", "MPa", citation_of(toughness.toughness_demand),
     "tension times shock, at least the floor of heavy shock", "tension that a flaw of 0.5 mm stands in the core",
-    margin=False,
+    spare=False,
 )  # fmt: skip
 DIRT = Check(
     "dirt", "Steel suits the dirt", "place", Citation(COMMON_PRACTICE, "place of the steel in hard-particle dirt"),
-    "dirt (0 kept out, 1 some, 2 much)", "place of the steel (0 poor, 1 usual, 2 better)", margin=False,
+    "dirt (0 kept out, 1 some, 2 much)", "place of the steel (0 poor, 1 usual, 2 better)", spare=False,
 )  # fmt: skip
 TWIN_SHAFT = Check(
     "twin_shaft", "Twin shaft can be made", "um", citation_of(twin_shaft_limits),
@@ -52,7 +52,7 @@ TWIN_HOUSING = Check(
 )  # fmt: skip
 HEATING = Check(
     "heating", "Cone goes on by heat", "degC", citation_of(mounting.heating_temperature),
-    "temperature at which the cone slides on", "120 degC, limit of heating", margin=False,
+    "temperature at which the cone slides on", "120 degC, limit of heating", spare=False,
 )  # fmt: skip
 
 

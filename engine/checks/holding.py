@@ -39,7 +39,7 @@ def _creep(ring: str, end: str, name: str) -> Check:
     return Check(
         f"creep_{ring}_{end}", name, "um", citation_of(creep.interference_against_creep),
         f"interference that the {ring} needs", f"interference of the {ring} in operation {words}",
-        advisory=end == "least", margin=False,
+        advisory=end == "least", spare=False,
     )  # fmt: skip
 
 
@@ -47,11 +47,11 @@ LOOSE = {ring: _creep(ring, "least", f"{ring.capitalize()} holds at the loose en
 MEAN = {ring: _creep(ring, "mean", f"{ring.capitalize()} holds at the mean fit") for ring in ("cone", "cup")}
 PLAY = Check(
     "play_cup", "Cup does not roll in its seat", "um", citation_of(creep.creep_a_turn),
-    "creep by play with each turn of the load, mean of the fit", "creep of a cup that must hold", margin=False,
+    "creep by play with each turn of the load, mean of the fit", "creep of a cup that must hold", spare=False,
 )  # fmt: skip
 STABILITY = Check(
     "stability", "Fit outlasts the growth", "um", citation_of(growth.growth_strain),
-    "growth of the cone over the required life", "interference to spare at the mean of the fit", margin=False,
+    "growth of the cone over the required life", "interference to spare at the mean of the fit", spare=False,
 )  # fmt: skip
 SLIDES = Check(
     "slides", "Cup slides after its growth", "um", citation_of(growth.growth_strain),

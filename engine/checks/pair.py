@@ -21,22 +21,22 @@ SPREAD_LEAST = 1.0
 
 SPREAD = Check(
     "spread", "Load centres stay apart", "mm", citation_of(arrangement.effective_spread),
-    "least spread", "effective spread", margin=False,
+    "least spread", "effective spread", spare=False,
 )  # fmt: skip
 SYSTEM_LIFE = Check(
     "system_life", "Life of the pair", "h", citation_of(system.system_life),
     "required life", "life of both bearings as a system",
 )  # fmt: skip
 MASS = Check(
-    "mass", "Mass of the pair", "kg", Citation(COMMON_PRACTICE, "envelope as answered"), "mass", "limit", margin=False
+    "mass", "Mass of the pair", "kg", Citation(COMMON_PRACTICE, "envelope as answered"), "mass", "limit", spare=False
 )
 COST = Check(
     "cost", "Cost of the pair", "-", Citation(COMMON_PRACTICE, "envelope as answered"), "relative cost", "limit",
-    margin=False,
+    spare=False,
 )  # fmt: skip
 SAME = Check(
     "same_on_both_sides", "Same bearing on both sides", "-", Citation(COMMON_PRACTICE, "envelope as answered"),
-    "another bearing at B (1: yes)", "none", margin=False,
+    "another bearing at B (1: yes)", "none", spare=False,
 )  # fmt: skip
 
 

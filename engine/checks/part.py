@@ -20,11 +20,11 @@ DIMENSION_SLACK = 0.01
 
 _ASKED = Citation(COMMON_PRACTICE, "envelope as answered")
 ENVELOPE = {
-    name: Check(f"envelope_{name}", label, "mm", _ASKED, "dimension", "limit", margin=False)
+    name: Check(f"envelope_{name}", label, "mm", _ASKED, "dimension", "limit", spare=False)
     for name, label in {"d": "Bore fits", "D": "Outside diameter fits", "T": "Width fits"}.items()
 }
 WISHES = {
-    key: Check(f"wanted_{key}", label, "-", _ASKED, "breaches (1: yes)", "none", margin=False)
+    key: Check(f"wanted_{key}", label, "-", _ASKED, "breaches (1: yes)", "none", spare=False)
     for key, label in {
         "system": "Measuring system asked for",
         "stock": "Availability asked for",
@@ -38,7 +38,7 @@ SPEED = Check(
 )  # fmt: skip
 HEAT = Check(
     "heat", "Steel stands the heat", "degC", Citation(COMMON_PRACTICE, "service temperature of the catalogue"),
-    "highest ring temperature", "limit of the steel", margin=False,
+    "highest ring temperature", "limit of the steel", spare=False,
 )  # fmt: skip
 
 

@@ -45,7 +45,7 @@ class CheckRow:
     source: str
     demand_is: str
     capacity_is: str
-    margin: bool = True  # whether room left in it is worth having
+    spare: bool = True  # whether room left in it is worth having
     by_distribution: bool = False  # by the load distribution at the setting, else by closed formulas
 
     @property
@@ -87,7 +87,7 @@ class Result:
         distribution.
         """
         counted = [one for one in self.checks if not one.advisory and one.by_distribution == by_distribution]
-        return max(counted, key=lambda one: weight(one.utilisation, one.margin)) if counted else None
+        return max(counted, key=lambda one: weight(one.utilisation, one.spare)) if counted else None
 
     @property
     def verdict(self) -> str:
@@ -169,7 +169,7 @@ def _check_row(outcome: Outcome, rows: dict[str, Catalogue], column: str | None)
     return CheckRow(
         check.key, name, outcome.side, first(outcome.demand), first(outcome.capacity), check.unit,
         first(outcome.utilisation), bool(np.ravel(outcome.passes)[0]), check.advisory, str(check.source),
-        check.demand_is, check.capacity_is, check.margin,
+        check.demand_is, check.capacity_is, check.spare,
     )  # fmt: skip
 
 

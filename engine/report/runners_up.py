@@ -195,7 +195,7 @@ def _used(listed: rank.Shortlist) -> dict[str, Floats]:
     """Return of each check in which room is worth having how much of its capacity the side that uses most uses."""
     found: dict[str, Floats] = {}
     for one in listed.evaluated.outcomes:
-        if one.check.margin and not one.check.advisory:
+        if one.check.spare and not one.check.advisory:
             uses = np.ravel(np.broadcast_to(one.utilisation, (len(listed),)))
             name = f"{one.check.name[0].lower()}{one.check.name[1:]}"
             found[name] = np.fmax(found[name], uses) if name in found else uses
@@ -261,7 +261,7 @@ _THEN = {"mass": ("sum of outside diameters", "sum of widths"), "size": ("sum of
 
 def _binds(listed: rank.Shortlist, at: int) -> str:
     """Return the check of a pair that is used most, of those in which room is worth having, with its utilisation."""
-    binding = [one for one in listed.evaluated.outcomes if one.check.margin and not one.check.advisory]
+    binding = [one for one in listed.evaluated.outcomes if one.check.spare and not one.check.advisory]
     if not binding:
         return ""
     uses = [float(np.ravel(np.broadcast_to(one.utilisation, (len(listed),)))[at]) for one in binding]

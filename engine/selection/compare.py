@@ -201,7 +201,7 @@ def _check(outcome: Outcome, n: int) -> Line:
         unit=check.unit,
         cells=used,
         differs=differs,
-        best=_best(used, -1 if differs and check.margin else 0),
+        best=_best(used, -1 if differs and check.spare else 0),
         passes=tuple(bool(one) for one in np.broadcast_to(outcome.passes, n)),
         demand=each(outcome.demand),
         capacity=each(outcome.capacity),

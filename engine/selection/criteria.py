@@ -2,7 +2,7 @@
 
 The score of a pair is the sum over the criteria of weight times penalty. Sizes, mass, friction and cost count by the
 logarithm of their sum over both bearings, so that each per cent more counts alike, whatever the unit, and the order of
-two pairs does not depend on which others there are. Margin counts by the share of its capacity that the governing
+two pairs does not depend on which others there are. Utilisation counts by the share of its capacity that the governing
 check uses, from 0 to 1. Stock, sameness and system count 0 where all is as wished and 1 where nothing is.
 """
 
@@ -37,7 +37,15 @@ class Criterion:
 CRITERIA = {
     one.key: one
     for one in (
-        Criterion("margin", "Margin", "-", "utilisation of the governing check", proportional=False, of_loads=True),
+        # called by the key of its weight in records
+        Criterion(
+            "margin",
+            "Utilisation",
+            "-",
+            "of the governing check, demand over capacity",
+            proportional=False,
+            of_loads=True,
+        ),
         Criterion("mass", "Mass", "kg", "both bearings"),
         Criterion("outside", "Outside diameter", "mm", "sum of both"),
         Criterion("width", "Width", "mm", "sum of both"),

@@ -1,4 +1,4 @@
-"""On which inputs the verdict hangs: each a tenth up and down, and what that does to the least margin.
+"""On which inputs the verdict hangs: each a tenth up and down, and what that does to the greatest utilisation.
 
 An input is a name and a way to vary it: a function of the answers and a factor that gives the conditions to compute
 the pair under, or None where there is nothing to vary.
@@ -40,19 +40,19 @@ class Input:
 
 @dataclass(frozen=True)
 class End:
-    """One end of a bar: the least margin, the check that governs, and whether the pair passes."""
+    """One end of a bar: the greatest utilisation, the check that has it, and whether the pair passes."""
 
-    margin: float
+    utilisation: float
     governing: Finding | None
     passes: bool
 
 
 @dataclass(frozen=True)
 class Bar:
-    """What an input does to the least margin: less of it, more of it; None where that end cannot be.
+    """What an input does to the greatest utilisation: less of it, more of it; None where that end cannot be.
 
-    `own` is where the pair stands in checks that only this input asks for, which then has a margin of its own. `why`
-    says why neither end is known.
+    `own` is where the pair stands in checks that only this input asks for, which then has a utilisation of its own.
+    `why` says why neither end is known.
     """
 
     input: Input
@@ -62,9 +62,9 @@ class Bar:
     why: str = ""
 
     def swing(self, stands: End) -> float:
-        """How far the margin moves over both ends and where it stands [-]; infinite where an end is unknown."""
-        margins = [end.margin for end in (self.less, self.more) if end is not None] + [(self.own or stands).margin]
-        low, high = min(margins), max(margins)
+        """How far the utilisation moves over both ends and where it stands [-]; infinite where an end is unknown."""
+        ends = [*(end for end in (self.less, self.more) if end is not None), self.own or stands]
+        low, high = min(end.utilisation for end in ends), max(end.utilisation for end in ends)
         return 0.0 if low == high else high - low
 
     def turns(self, stands: End) -> bool:
@@ -153,7 +153,7 @@ def _not_varied(_answers: Answers, _factor: float) -> None:
 
 
 def _end(verdict: Verdict) -> End:
-    return End(verdict.margin, verdict.governing, verdict.passes)
+    return End(verdict.utilisation, verdict.governing, verdict.passes)
 
 
 def _loads(answers: Answers, factor: float) -> Conditions | None:

@@ -60,14 +60,9 @@ class Verdict:
         return not self.failing
 
     @property
-    def margin(self) -> float:
-        """The least margin: 1 less the greatest utilisation; minus infinity where that is unknown."""
-        return 1.0 - self.utilisation
-
-    @property
     def governing(self) -> Finding | None:
         """The check with the greatest utilisation among those in which room is worth having."""
-        counted = [one for one in self.findings if one.check.margin and not one.check.advisory]
+        counted = [one for one in self.findings if one.check.spare and not one.check.advisory]
         return max(counted, key=lambda one: np.nan_to_num(one.utilisation, nan=np.inf), default=None)
 
 

@@ -44,13 +44,16 @@ class Chosen(msgspec.Struct, frozen=True, kw_only=True):
     ] = None  # fmt: skip
     weigh_margin: Annotated[
         Quantity | None,
-        _weight("the margin", "How much room the governing check should leave: its utilisation counts.", 1.0,
-                "room and mass count alike"),
+        _weight("the utilisation", "How much of its capacity the governing check uses; less is better.", 1.0,
+                "it and mass count alike"),
     ] = None  # fmt: skip
     weigh_mass: Annotated[
         Quantity | None,
         _weight(
-            "the mass", "Both bearings together; each per cent more counts alike.", 1.0, "room and mass count alike"
+            "the mass",
+            "Both bearings together; each per cent more counts alike.",
+            1.0,
+            "utilisation and mass count alike",
         ),
     ] = None
     weigh_outside: Annotated[

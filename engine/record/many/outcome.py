@@ -108,7 +108,7 @@ def _checks(evaluated: Evaluated) -> list[dict[str, Any]]:
         {
             "key": one.check.key, "side": one.side, "demand": first(one.demand), "capacity": first(one.capacity),
             "unit": one.check.unit, "utilisation": utilisation, "passes": utilisation <= 1.0,
-            "advisory": one.check.advisory, "margin": one.check.margin,
+            "advisory": one.check.advisory, "spare": one.check.spare,
         }
         for one in evaluated.outcomes
         for utilisation in (first(one.utilisation),)
@@ -119,7 +119,7 @@ def _summary(evaluated: Evaluated, checks: list[dict[str, Any]], conditions: Con
     binding = [check for check in checks if not check["advisory"]]
     fails = any(not check["passes"] for check in binding)
     missing = conditions.resolved.missing
-    worst = max(binding, key=lambda check: weight(check["utilisation"], check["margin"]))
+    worst = max(binding, key=lambda check: weight(check["utilisation"], check["spare"]))
     found = {(check["key"], check["side"]): check["capacity"] for check in checks}
     return {
         "bearing_a": str(evaluated.A.designation[0]), "bearing_b": str(evaluated.B.designation[0]),

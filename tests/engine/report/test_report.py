@@ -252,7 +252,7 @@ def test_the_check_nearest_its_limit_is_the_one_that_a_table_of_many_duties_name
 
 def test_a_size_that_does_not_fit_governs_although_no_room_in_it_is_worth_having(computed):
     checks = computed.result.checks
-    at = next(place for place, check in enumerate(checks) if not check.margin and not check.advisory)
+    at = next(place for place, check in enumerate(checks) if not check.spare and not check.advisory)
     wide = replace(checks[at], utilisation=1.2, passes=False)
     result = replace(computed.result, checks=(*checks[:at], wide, *checks[at + 1 :]))
     assert result.governing() == wide

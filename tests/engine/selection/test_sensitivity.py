@@ -56,7 +56,7 @@ def test_each_end_is_the_duty_typed_anew(row, key):
     bar = bars_of(tornado(catalogue, row, row, answers))[key]
     for end, factor in ((bar.less, 0.9), (bar.more, 1.1)):
         again = verdict(catalogue.take([row]), catalogue.take([row]), with_factor(answers, PATHS[key], factor))
-        assert end.margin == pytest.approx(again.margin, rel=1e-12)
+        assert end.utilisation == pytest.approx(again.utilisation, rel=1e-12)
         assert end.passes == again.passes
         assert end.governing.key == again.governing.key
 
@@ -77,15 +77,15 @@ def test_the_margin_under_other_loads_is_that_of_a_second_calculation(row):
         both = ((1 / life_A) ** (9 / 8) + (1 / life_B) ** (9 / 8)) ** (8 / 9)
         used = [resolved.life * both, resolved.static_safety / min(s_A, s_B), max(p_A, p_B) / 0.5, 0.1 / min(k_A, k_B),
                 640 / float(catalogue.n_grease[row])]  # fmt: skip
-        assert end.margin == pytest.approx(1 - max(used), rel=1e-9)
+        assert end.utilisation == pytest.approx(max(used), rel=1e-9)
 
 
 def test_cleanliness_goes_by_whole_classes():
     catalogue, answers = small_catalogue(9, 60), answered(TEXTS | {"lubrication.cleanliness": "normal"}, cases=2)
     bar = bars_of(tornado(catalogue, 3, 3, answers))["cleanliness"]
     pair = catalogue.take([3]), catalogue.take([3])
-    assert bar.less.margin == verdict(*pair, put(answers, "lubrication.cleanliness", "high")).margin
-    assert bar.more.margin == verdict(*pair, put(answers, "lubrication.cleanliness", "slight")).margin
+    assert bar.less.utilisation == verdict(*pair, put(answers, "lubrication.cleanliness", "high")).utilisation
+    assert bar.more.utilisation == verdict(*pair, put(answers, "lubrication.cleanliness", "slight")).utilisation
     cleanest = put(answers, "lubrication.cleanliness", "high")
     assert bars_of(tornado(catalogue, 3, 3, cleanest))["cleanliness"].less is None
 
@@ -94,7 +94,7 @@ def test_cleanliness_goes_by_whole_classes():
 def test_the_bars_stand_by_length_and_start_where_the_pair_stands(seed):
     catalogue, answers = small_catalogue(seed, 40), random_duty(seed)
     told = tornado(catalogue, 5, 12, answers)
-    assert told.stands.margin == verdict(catalogue.take([5]), catalogue.take([12]), answers).margin
+    assert told.stands.utilisation == verdict(catalogue.take([5]), catalogue.take([12]), answers).utilisation
     swings = [bar.swing(told.stands) for bar in told.bars]
     assert swings == sorted(swings, reverse=True) and not any(map(math.isnan, swings))
     assert {"temperature", "life"} <= set(bars_of(told))
@@ -107,7 +107,7 @@ def test_more_load_and_more_life_wanted_never_add_margin():
     for seed in range(10):
         bars = bars_of(tornado(small_catalogue(seed, 40), 5, 12, random_duty(seed)))
         for key in ("load", "life"):
-            assert bars[key].more.margin <= bars[key].less.margin
+            assert bars[key].more.utilisation >= bars[key].less.utilisation
 
 
 def test_a_figure_out_of_bounds_is_no_end():
@@ -138,19 +138,19 @@ def test_the_ends_of_the_setting_are_the_rollers_brought_to_rest_there():
         p = max(float(rest.zone(side).p_max.max()) for side in "AB")
         used = [used_by_life, p / (4000 / math.sqrt(conditions(answers).resolved.static_safety)),
                 abs(made.service + by * (high - low) - (low + high) / 2) / ((high - low) / 2)]  # fmt: skip
-        assert end.margin == pytest.approx(1 - max(used), rel=1e-6, abs=1e-9)
+        assert end.utilisation == pytest.approx(max(used), rel=1e-6, abs=1e-9)
     assert bar.swing(told.stands) == pytest.approx(
-        max(end.margin for end in (bar.less, bar.own, bar.more))
-        - min(end.margin for end in (bar.less, bar.own, bar.more))
+        max(end.utilisation for end in (bar.less, bar.own, bar.more))
+        - min(end.utilisation for end in (bar.less, bar.own, bar.more))
     )
 
 
 def test_a_pair_set_farther_off_loses_more():
-    """In the middle of its band a pair has the most margin; the farther a tenth is of, the less is left."""
+    """In the middle of its band a pair uses least; the farther a tenth is off, the more it uses."""
     answers = answered(TEXTS, cases=2)
     near, far = (set_otherwise(answers, share=share)[1] for share in (0.1, 0.45))
-    assert far.less.margin <= near.less.margin and far.more.margin <= near.more.margin
-    assert near.own.margin == far.own.margin
+    assert far.less.utilisation >= near.less.utilisation and far.more.utilisation >= near.more.utilisation
+    assert near.own.utilisation == far.own.utilisation
 
 
 def test_where_the_setting_cannot_be_studied_its_bar_says_why(monkeypatch):
@@ -184,7 +184,7 @@ def test_other_inputs_can_be_asked_for():
     told = tornado(catalogue, 3, 3, answers, inputs=(one,))
     kappa = [Bearings.of(catalogue.take([3]), "A", thinner(answers, f)).kappa.min() for f in (0.9, 1.1)]
     assert kappa[1] / kappa[0] == pytest.approx(1.1 / 0.9)
-    assert told.bars[0].less.margin < told.stands.margin < told.bars[0].more.margin
+    assert told.bars[0].less.utilisation > told.stands.utilisation > told.bars[0].more.utilisation
 
 
 def test_it_can_be_cancelled_and_tells_how_far_it_is():

@@ -43,7 +43,7 @@ def everything(catalogue, screening, duty):
     found = []
     for k, (a, b) in enumerate(zip(rows_A.tolist(), rows_B.tolist(), strict=True)):
         used = [float(np.broadcast_to(o.utilisation, len(rows_A))[k]) for o in evaluated.outcomes
-                if o.check.margin and not o.check.advisory]  # fmt: skip
+                if o.check.spare and not o.check.advisory]  # fmt: skip
         one = {
             "mass": catalogue.mass[a] + catalogue.mass[b],
             "margin": max(used),

@@ -34,7 +34,9 @@ def a_failing_pair(seed):
     fails = np.argwhere(~whole(screen(catalogue, conditions(answers)), catalogue))
     pick = np.random.default_rng(seed)
     some = [tuple(map(int, fails[at])) for at in pick.integers(0, len(fails), 30)]
-    row_A, row_B = min(some, key=lambda p: (len(on(catalogue, p, answers).failing), -on(catalogue, p, answers).margin))
+    row_A, row_B = min(
+        some, key=lambda p: (len(on(catalogue, p, answers).failing), on(catalogue, p, answers).utilisation)
+    )
     return catalogue, answers, row_A, row_B
 
 

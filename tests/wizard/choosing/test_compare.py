@@ -165,14 +165,14 @@ async def test_the_tornado_is_that_of_the_marked_pair(hand):
     rows = rows_of([shown.pair])[0]
     expected = with_setting(tornado(ROWS, *rows, hand.answers), ROWS, *rows, hand.answers)
     assert [bar.input.label for bar in shown.found.bars] == [bar.input.label for bar in expected.bars]
-    np.testing.assert_equal(shown.found.stands.margin, expected.stands.margin)
+    np.testing.assert_equal(shown.found.stands.utilisation, expected.stands.utilisation)
     for bar in expected.bars:
         assert hand.sees(bar.input.label[:20])
     assert all("|" in line for line in hand.screen()[3 : 3 + len(expected.bars)])
     await hand.press("down")
-    assert hand.sees("less: margin")
+    assert hand.sees("less: utilisation")
     await hand.press("home", *["down"] * [bar.input.key for bar in expected.bars].index("setting"))
-    assert hand.sees("as it is: margin") and hand.sees("mm tighter")
+    assert hand.sees("as it is: utilisation") and hand.sees("mm tighter")
     await hand.press("escape", "enter", "t")
     await told(hand)
     assert hand.app.screen.pair == pair(hand, 1)
@@ -189,8 +189,8 @@ async def test_without_loads_nothing_hangs_on_anything(hand):
 @by_hand()
 async def test_the_new_actions_are_found_by_typing(hand):
     for words, place in (
-        ("must give", "gives"), ("side by side", "compare"), ("weigh margin", "weights"), ("two criteria", "scatter"),
-        ("hangs", "sensitivity"),
+        ("must give", "gives"), ("side by side", "compare"), ("weigh utilisation", "weights"),
+        ("two criteria", "scatter"), ("hangs", "sensitivity"),
     ):  # fmt: skip
         await hand.press("g")
         await hand.type(words)

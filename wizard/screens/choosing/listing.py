@@ -148,7 +148,7 @@ def tightest(found: Shortlist, row: int) -> str:
         parts.append(f"s0 {number_text(states[0].s0[row], 3)}/{number_text(states[1].s0[row], 3)}")
     binding = [outcome for outcome in found.evaluated.outcomes if not outcome.check.advisory]
     # a bore that fits is as good at its limit as within it
-    binding = [outcome for outcome in binding if outcome.check.margin] or binding
+    binding = [outcome for outcome in binding if outcome.check.spare] or binding
     uses = [float(outcome.utilisation[row]) for outcome in binding]
     worst = binding[uses.index(max(uses))]
     where = "" if worst.side == "pair" else f" at {worst.side}"

@@ -16,17 +16,17 @@ if TYPE_CHECKING:
     from engine.selection.sensitivity import Bar, End, Tornado
     from wizard.glyphs import Glyphs
 
-#: Margins beyond these are drawn at the edge: one wild input must not press all others into one column.
-LEAST, MOST = -1.0, 1.0
+#: Utilisation beyond this is drawn at the edge: one wild input must not press all others into one column.
+MOST = 2.0
 
 
-def margin_text(end: End | None) -> str:
-    """Return a margin; '-' where that end cannot be."""
-    return "-" if end is None or not math.isfinite(end.margin) else f"{end.margin:.2f}"
+def used(end: End | None) -> str:
+    """Return a utilisation; '-' where that end cannot be."""
+    return "-" if end is None or not math.isfinite(end.utilisation) else f"{end.utilisation:.2f}"
 
 
 def lines_of(found: Tornado, glyphs: Glyphs, width: int) -> list[Line]:
-    """Return a line for each bar: name, the margin a tenth lower and higher, and the bar between the two."""
+    """Return a line for each bar: name, the utilisation with less and with more of it, the bar between the two."""
     name = max(14, min(28, width - 46))
     room = max(8, width - name - 19)
     low, high = _ends(found)
@@ -37,13 +37,13 @@ def lines_of(found: Tornado, glyphs: Glyphs, width: int) -> list[Line]:
         )
         turns = bar.turns(found.stands)
         sign, meaning = (glyphs.caution, "caution") if turns else (" ", "plain")
-        figures = f"{margin_text(bar.less):>7}{margin_text(bar.more):>7}"
+        figures = f"{used(bar.less):>7}{used(bar.more):>7}"
         made.append(((f" {fitted(plain(bar.input.label), name)}", "plain"), (figures, "plain"), (f" {sign} ", meaning),
                      (drawn, "plain")))  # fmt: skip
     scale = fitted(f"{low:.2f}{f'{high:.2f}'.rjust(room - len(f'{low:.2f}'))}", room)
     made.append(line(f" {' ' * (name + 17)}{scale}", "quiet"))
-    own = "".join(f", the setting {margin_text(bar.own)}" for bar in found.bars if bar.own is not None)
-    stands = f"| the margin as answered, {margin_text(found.stands)}{own}; : where the pair fails"
+    own = "".join(f", the setting {used(bar.own)}" for bar in found.bars if bar.own is not None)
+    stands = f"| utilisation as answered, {used(found.stands)}{own}; the pair fails beyond :"
     turned = f"- a tenth less of it, + a tenth more; {glyphs.caution} the verdict turns"
     made += [line(f" {part}", "quiet") for words in (stands, turned) for part in wrapped(words, width - 2)]
     return made
@@ -51,8 +51,8 @@ def lines_of(found: Tornado, glyphs: Glyphs, width: int) -> list[Line]:
 
 def _ends(found: Tornado) -> tuple[float, float]:
     ends = [found.stands, *(end for bar in found.bars for end in (bar.less, bar.more, bar.own) if end is not None)]
-    margins = [min(max(end.margin, LEAST), MOST) for end in ends if not math.isnan(end.margin)]
-    low, high = min([*margins, 0.0]), max([*margins, 0.0])
+    uses = [min(end.utilisation, MOST) for end in ends if not math.isnan(end.utilisation)]
+    low, high = min([*uses, 1.0]), max([*uses, 1.0])
     return (low, high) if high > low else (low - 0.5, high + 0.5)
 
 
@@ -60,16 +60,16 @@ def _drawn(bar: Bar, stands: End, ends: tuple[float, float], room: int) -> str:
     """Return the bar: from where the pair stands to less of the input (-) and to more of it (+)."""
     low, high = ends
 
-    def column(margin: float) -> int:
-        kept = min(max(margin, low), high) if math.isfinite(margin) else (low if margin < 0 else high)
+    def column(use: float) -> int:
+        kept = high if math.isnan(use) else min(max(use, low), high)
         return round((kept - low) / (high - low) * (room - 1))
 
-    cells, here = [" "] * room, column(stands.margin)
-    cells[column(0.0)] = ":"
+    cells, here = [" "] * room, column(stands.utilisation)
+    cells[column(1.0)] = ":"
     for end, sign in ((bar.less, "-"), (bar.more, "+")):
         if end is None:
             continue
-        at = column(end.margin)
+        at = column(end.utilisation)
         for where in range(min(at, here), max(at, here) + 1):
             cells[where] = "#" if cells[where] in "+-" and cells[where] != sign else sign
     cells[here] = "|"
@@ -135,4 +135,4 @@ class SensitivityScreen(InquiryScreen):
 def _said(end: End) -> str:
     governing = end.governing
     by = f" by {governing.check.name}{'' if governing.side == 'pair' else f' {governing.side}'}" if governing else ""
-    return f"margin {margin_text(end)}{by}, {'passes' if end.passes else 'FAILS'}"
+    return f"utilisation {used(end)}{by}, {'passes' if end.passes else 'FAILS'}"
