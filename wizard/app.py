@@ -330,6 +330,7 @@ def run(
     framework.quiet_mouse()
     framework.escape_alone()
     driver.keys_in_a_row()
+    driver.stopped_by_others()
     if can.old:
         driver.old_terminal()
     app = Conewright(opened, can, catalogue=own[0], lubricants=own[1], beginning=beginning)
