@@ -84,12 +84,8 @@ class Bench:
         catalogue = self.opened[path].rows
         conditions = Conditions.of(resolve(record.answers))
         (row_A, row_B), _ = rows_of(record, catalogue, conditions, file)
-        evaluated = evaluate(self._taken(path, row_A), self._taken(path, row_B), conditions)
-        checks = list(_checks(evaluated))
-        columns |= _summary(evaluated, checks, conditions)
-        if record.unused:
-            columns["problem"] = " | ".join(filter(None, [columns["problem"], *str(record.unused).splitlines()]))
-        return Outcome(columns, checks, bool(record.unused))
+        outcome = judged(columns, self._taken(path, row_A), self._taken(path, row_B), conditions)
+        return with_unused(outcome, record) if record.unused else outcome
 
     def _taken(self, path: Path | None, row: int) -> Catalogue:
         """Return a row of a catalogue, the same object each time: what is known of its seats is then kept too."""
@@ -98,6 +94,19 @@ class Bench:
                 self.taken.clear()
             self.taken[path, row] = self.opened[path].rows.take([row])
         return self.taken[path, row]
+
+
+def judged(columns: dict[str, Any], A: Catalogue, B: Catalogue, conditions: Conditions) -> Outcome:
+    """Return the outcome of a pair, each bearing a catalogue of one row; `columns` say which duty it is."""
+    evaluated = evaluate(A, B, conditions)
+    checks = list(_checks(evaluated))
+    return Outcome(columns | _summary(evaluated, checks, conditions), checks)
+
+
+def with_unused(outcome: Outcome, record: Record) -> Outcome:
+    """Return an outcome that names the keys of its record that were not used."""
+    problem = " | ".join(filter(None, [outcome.columns["problem"], *str(record.unused).splitlines()]))
+    return Outcome(outcome.columns | {"problem": problem}, outcome.checks, unused=True)
 
 
 def _checks(evaluated: Evaluated) -> list[dict[str, Any]]:
