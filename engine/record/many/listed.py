@@ -25,9 +25,6 @@ def listed(record: Record, file: str, otherwise: Path | None) -> list[Outcome]:
     rows = source.opened(source.placed(record.answers.choice.catalogue, Path(file).parent, otherwise)).rows
     conditions = Conditions.of(resolve(record.answers))
     best = best_of(record, rows, conditions, file, MOST)
-    outcomes = []
-    for place, (at_A, at_B) in enumerate(zip(best.rows_A.tolist(), best.rows_B.tolist(), strict=True), 1):
-        columns = {"row": file, "id": str(place), "job": record.answers.duty.job or ""}
-        outcome = judged(columns, rows.take([at_A]), rows.take([at_B]), conditions)
-        outcomes.append(with_unused(outcome, record) if record.unused else outcome)
-    return outcomes
+    same = {"row": file, "job": record.answers.duty.job or ""}
+    outcomes = [judged(same | {"id": str(at + 1)}, best.evaluated, conditions, at) for at in range(len(best))]
+    return [with_unused(one, record) for one in outcomes] if record.unused else outcomes

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -91,8 +92,9 @@ class DiffScreen(ToldScreen):
         try:
             record = read(path)
         except Problems as problems:
-            more = len(problems.problems) + problems.more - 1
-            self.say(f"{problems.problems[0]}{f', and {more} more' if more else ''}", "fails")
+            first, more = problems.problems[0], len(problems.problems) + problems.more - 1
+            # where it lies stands in the entry line
+            self.say(f"{replace(first, path=path.name)}{f', and {more} more' if more else ''}", "fails")
             return
         self.other = record, path
         self.close_entry()
