@@ -12,8 +12,9 @@ from tests.duties import answered, small_catalogue
 from tests.engine.catalogue.lubricants.test_read import GOOD
 from tests.wizard.choosing.seated import NOTHING, by_hand, pair, told
 from tests.wizard.running import DUTY
-from wizard.screens.choosing.compare import CompareScreen, tried
+from wizard.screens.choosing.compare import CompareScreen
 from wizard.screens.choosing.sensitivity import SensitivityScreen
+from wizard.screens.choosing.trying import tried
 
 ROWS = small_catalogue(3)
 ANSWERS = answered(DUTY)
