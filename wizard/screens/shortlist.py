@@ -127,7 +127,7 @@ class ShortlistScreen(BesideScreen):
         said = by_distribution(one, row, self.app.standing.done is None) if self.listed.resolved.loads_known else ""
         meaning = "fails" if one is not None and one.word == "fails" else "quiet"
         shown = line(fitted(said, width), meaning)
-        return beside.listed(evaluated, row, known, shown, self.app.glyphs, (width, height))
+        return beside.listed(evaluated, row, known, (one, shown), self.app.glyphs, (width, height))
 
     def _about(self, width: int) -> Line:
         listed, counted = self.listed, self.app.standing.counted

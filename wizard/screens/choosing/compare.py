@@ -39,6 +39,7 @@ class CompareScreen(InquiryScreen):
         self.behind: dict[int, Figures] = {}
         self.kept = ""  # the key of the line that was marked before the lines were made anew
         self.before: tuple[Comparison, Sandbox | None] | None = None
+        self.said = Both(())  # what was shown last of the load distributions
         self.wanting = False  # whether the load distributions that are not known are to be computed
 
     def compose(self) -> ComposeResult:
@@ -111,7 +112,7 @@ class CompareScreen(InquiryScreen):
         """Show what the load distributions say as it becomes known, and ask for what is still open."""
         if isinstance(found, Counted | Led):
             self.want()
-        if isinstance(found, Counted | Led | Done):
+        if isinstance(found, Counted | Led | Done) and not self.both.same(self.said):
             self.show_all()
         elif isinstance(found, Progress):
             self.show_note()
@@ -149,7 +150,7 @@ class CompareScreen(InquiryScreen):
             return [self.nothing_yet() if self.pairs else nothing], []
         told, sandbox = self.shown
         glyphs = self.app.glyphs
-        lines, self.behind = columns.rows(told, self.both, sandbox, self.only, glyphs, width)
+        lines, self.behind = columns.rows(told, self.said, sandbox, self.only, glyphs, width)
         return lines or [cut(" They differ in nothing.", width, "quiet")], list(self.behind)
 
     def held(self) -> int | None:
@@ -158,14 +159,12 @@ class CompareScreen(InquiryScreen):
 
     def show_all(self) -> None:
         """Bring every block up to date."""
+        self.said = self.both
         super().show_all()
         if self.width > 0 and self.is_mounted:
-            shown = self.shown
-            over = (
-                columns.heading(shown[0], self.both, self.pairs, self.app.glyphs, self.width)
-                if shown is not None
-                else []
-            )
+            shown, over = self.shown, []
+            if shown is not None:
+                over = columns.heading(shown[0], self.said, self.pairs, self.app.glyphs, self.width)
             self.block("#over", over)
 
     def about(self) -> str:
