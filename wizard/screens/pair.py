@@ -96,11 +96,10 @@ class PairScreen(BesideScreen):
             meaning = "fails" if meaning == "fails" else "caution"
         if result.missing or known is not None:
             return verdict, meaning
-        more = (
-            "stopped, x goes on"
-            if standing.halted
-            else f"load distribution {frame.progress(standing, self.app.glyphs, pair)}"
-        )
+        how_far = frame.progress(standing, self.app.glyphs, pair)
+        if led is not None and led.failing:  # the room is for what it fails
+            return f"{verdict}; {'stopped, x goes on' if standing.halted else f'the rest {how_far}'}", meaning
+        more = "stopped, x goes on" if standing.halted else f"load distribution {how_far}"
         return f"{verdict} so far; {more}", "quiet" if meaning == "passes" else meaning
 
     def show_source(self) -> None:

@@ -61,7 +61,7 @@ class Both:
         if one is not None and one.word == "unknown":
             return "unknown", f"not computed: {plain(one.why_not, 200)}", "caution"
         if self.halted:
-            return "stopped", "stopped; x goes on", "caution"
+            return "stopped", "stopped", "caution"
         if one is not None:  # all but the chance
             return "so far", "passes, with the chance still to be drawn", "quiet"
         return ("computing", "being computed", "quiet") if self.computing else ("unknown", "not computed", "caution")
