@@ -112,7 +112,7 @@ async def test_the_closed_formulas_stand_there_while_load_distributions_are_comp
     assert gate.entered.wait(PATIENCE)
     await until(lambda: hand.sees("computing") and hand.sees("50 %"), "how far it is")
     assert over(hand).split() == ["verdict", "✓", "passes", "!", "passes", "so", "far"]
-    known, figures = line(hand, "setting.life")
+    _, figures = line(hand, "setting.life")
     assert figures.cells[1] == "-" and isinstance(figures.cells[0], float)
     assert len(line(hand, "pair.mass")[1].cells) == 2
     # keys are dealt with meanwhile, and the mark stays on its line when lines come in before it
