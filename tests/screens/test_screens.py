@@ -90,6 +90,7 @@ SCREENS = {
     "why_not_refused": ["y", ("type", "Q286.1+9 but steep"), "enter"],
     "gives": ["s", "M", REST, "down", "down"],
     "compare": ["s", "s"],
+    "compare_by_distribution": ["s", "s", REST, *["down"] * 10],
     "compare_tried": ["s", "s", REST, "t", ("type", "required life = 90000 h"), "enter", REST, "o", *["down"] * 8],
     "compare_typing": ["s", "s", REST, "t", ("type", "life = 9")],
     "sensitivity": ["s", "t", REST, "down"],
