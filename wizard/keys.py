@@ -245,7 +245,7 @@ KEYS = (
 TYPING = (
     Key(("enter",), "Enter", "submit", "take it", "typing", "Take what was typed."),
     Key(("escape",), "Esc", "leave", "leave it", "typing", "Leave it as it was."),
-    Key(("f1",), "F1", "help", "help", "typing", "This page; what was typed stays."),
+    Key(("ctrl+g", "f1"), "Ctrl-G", "help", "help", "typing", "This page; what was typed stays. F1 does so too."),
     Key(("ctrl+c", "ctrl+q", "f10"), "Ctrl-C", "quit", "quit", "typing", "Leave; what was typed is not taken."),
     Key(
         ("ctrl+z",), "Ctrl-Z", "stand_aside", "stand aside", "typing", "Back to the shell; what was typed stays.", False

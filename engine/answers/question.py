@@ -127,6 +127,17 @@ def line_of_text(key: str, value: object, accepted: str, longest: int = 64) -> s
     """Return a text kept in a record, where it is one printable line; raise Refused."""
     if not isinstance(value, str):
         raise Refused(f"{key} is not a text", accepted)
-    if len(value) > longest or not value.isprintable():
-        raise Refused(f"{key} is longer than {longest} characters or not printable", accepted)
+    if len(value) > longest:
+        raise Refused(f"{key} is {len(value)} characters long, at most {longest} go", accepted)
+    at = next((at for at, character in enumerate(value) if not character.isprintable()), None)
+    if at is not None:
+        raise Refused(f"character {at + 1} of {key}, {named(value[at])}, is not printable", accepted)
     return value
+
+
+def named(character: str) -> str:
+    """Return the code point of a character that cannot be shown, with its name where it has one: U+200D (...)."""
+    import unicodedata
+
+    name = unicodedata.name(character, "").lower()
+    return f"U+{ord(character):04X}{f' ({name})' if name else ''}"

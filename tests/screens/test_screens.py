@@ -103,7 +103,7 @@ SCREENS = {
     "options": [*["down"] * 3, "enter", "down"],
     "palette": ["g"],
     "palette_typed": ["g", ("type", "bore"), "down"],
-    "help_typing": ["down", "down", ("type", "12"), "f1"],
+    "help_typing": ["down", "down", ("type", "12"), "ctrl+g"],
     "help_shortlist": ["s", "question_mark"],
     "browse_typing": ["b", "slash", ("type", "d=60 st")],
     "why_asked": ["y"],

@@ -92,7 +92,7 @@ async def test_a_designation_typed_takes_the_place_of_the_marked_name(hand):
 @by_hand
 async def test_help_is_read_while_finding_and_what_was_typed_is_still_there(hand):
     await hand.press("g", *"reliab")
-    assert hand.screen()[-1].startswith("Enter go there  Esc back  F1 help  Ctrl-C quit")
+    assert hand.screen()[-1].startswith("Enter go there  Esc back  Ctrl-G help  Ctrl-C quit")
     await hand.press("f1")
     assert hand.sees("Keys: Find")
     await hand.press("g")  # from the page: back to the line
