@@ -5,6 +5,7 @@ Knows nothing of screens: it gets lines of styled text and gives the bytes that 
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from rich.cells import cell_len
@@ -27,6 +28,11 @@ TAIL = 4
 #: A cell: its character, "" for the second half of a wide one, and its style.
 Cell = tuple[str, "Style | None"]
 _BLANK: Cell = (" ", None)
+#: What was never painted.
+_NEVER: Cell = ("\x00", None)
+#: Joiners and variation selectors; symbols of which some have become emoji of two cells.
+_JOINS = {"\u200d", *map(chr, range(0xFE00, 0xFE10))}
+_SYMBOLS = {*map(chr, range(0x2300, 0x2C00))}
 
 
 def cells_of(segments: Iterable[Segment], bare: Callable[[Style | None], bool]) -> list[Cell]:
@@ -69,7 +75,7 @@ class Shown:
     def paint(self, y: int, x: int, cells: Sequence[Cell], width: int, render: Render) -> str:
         """Return the bytes that show `cells` from column x of line y on, on a terminal of `width` columns."""
         cells = _bare_at_the_edge(cells[: max(0, width - x)], width - x)
-        never: list[Cell] = [("\x00", None)] * width
+        never: list[Cell] = [_NEVER] * width
         old = self._lines.get(y, never)
         if len(old) != width:
             old = never
@@ -78,11 +84,39 @@ class Shown:
         changed = [at for at in range(x, x + len(cells)) if old[at] != after[at]]
         if not changed:
             return ""
+        if _doubtful(old) or _doubtful(after):
+            return f"\x1b[{y + 1};1H\x1b[2K" + _anchored(after, y, render)
         pieces = []
         for first, last in _runs(changed, old, after):
             pieces.append(f"\x1b[{y + 1};{first + 1}H")
             pieces.append(_drawn(after, first, last, render))
         return "".join(pieces)
+
+
+@lru_cache(4096)
+def _uncertain(text: str) -> bool:
+    """Return whether terminals disagree on how wide a cell's text is: emoji, flags, and what joins or changes them."""
+    return any(
+        0x1F000 <= ord(one) < 0x20000 or one in _JOINS or (one in _SYMBOLS and cell_len(one) == 2) for one in text
+    )
+
+
+def _doubtful(cells: list[Cell]) -> bool:
+    return any(not text.isascii() and _uncertain(text) for text, _ in cells)
+
+
+def _anchored(cells: list[Cell], y: int, render: Render) -> str:
+    """Return the bytes of an erased line, the cursor set anew behind every cell whose width is not certain."""
+    known = [_BLANK if cell == _NEVER else cell for cell in cells]
+    pieces, at = [], 0
+    while at < len(known):
+        last = at
+        while last + 1 < len(known) and not (known[last + 1][0] and _uncertain(known[last][0] or known[last - 1][0])):
+            last += 1
+        # blanks too: what took more room than was thought is painted over
+        pieces += [f"\x1b[{y + 1};{at + 1}H", _drawn(known, at, last, render)]
+        at = last + 1
+    return "".join(pieces)
 
 
 def _bare_at_the_edge(cells: Sequence[Cell], room: int) -> Sequence[Cell]:

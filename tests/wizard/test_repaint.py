@@ -1,6 +1,7 @@
 """Only cells that differ are sent, and what is sent shows the very cells that were wanted; judged by a terminal."""
 
 import pyte
+import pytest
 from hypothesis import HealthCheck, assume, example, given, settings
 from hypothesis import strategies as st
 from rich.cells import cell_len
@@ -70,3 +71,37 @@ def test_blanks_to_the_end_of_a_line_are_erased():
     shown = Shown()
     painted(shown, 0, 0, [("x" * WIDTH, 0)])
     assert painted(shown, 0, 4, [(" " * (WIDTH - 4), 0)]) == "\x1b[1;5H\x1b[K"
+
+
+class Narrow(pyte.Screen):
+    """A terminal that takes one cell for what others take two for, as many do of emoji they do not know."""
+
+    def draw(self, data):
+        for character in data:
+            if ord(character) >= 0x1F000:
+                super().draw("e")
+            elif character != "\u200d":
+                super().draw(character)
+
+
+@pytest.mark.parametrize("terminal", [pyte.Screen, Narrow], ids=["wider than here", "narrower than here"])
+def test_what_is_typed_around_characters_of_uncertain_width_leaves_nothing_behind(terminal):
+    """A hand with a skin colour and a flag, typed before "l" and taken away again from the end."""
+    typed = "m \U0001f44d\U0001f3fd\U0001f1e9\U0001f1ea l"
+    shown, screen = Shown(), terminal(WIDTH, 1)
+    steps = [*(typed[:at] for at in range(len(typed) + 1)), *(typed[:at] for at in range(len(typed) - 1, -1, -1))]
+    for text in steps:
+        line = text + " " * (WIDTH - cell_len(text))
+        pyte.Stream(screen).feed(painted(shown, 0, 0, [(line, 0)]))
+        # certain characters stand at their columns, and after the last one there is nothing
+        if text.endswith(" l"):
+            assert screen.display[0].rstrip().endswith("l")
+            assert screen.buffer[0][cell_len(text) - 1].data == "l"
+        assert all(screen.buffer[0][x].data == " " for x in range(cell_len(text), WIDTH)), repr(text)
+    assert screen.display[0].strip() == ""
+
+
+def test_letters_of_certain_width_are_still_sent_alone():
+    shown = Shown()
+    painted(shown, 0, 0, [("中文 é" + " " * (WIDTH - 6), 0)])
+    assert painted(shown, 0, 0, [("中文 éa" + " " * (WIDTH - 7), 0)]) == "\x1b[1;7Ha"
