@@ -63,7 +63,7 @@ CHOOSING = (
     Key(("e",), "e", "enough", "enough", "gives",
         "Say how many more pairs are enough; where one answer lets in fewer, two change."),
     Key(("u",), "u", "undo", "undo", "gives", "Take back the last change, as often as you like."),
-    Key(("x",), "x", "halt", "stop", "gives", "Stop what is being looked at, or begin it anew.", False),
+    Key(("x",), "x", "halt", "stop", "gives", "Stop what is being looked at, or go on with it.", False),
     Key(("enter",), "Enter", "detail", "detail", "scatter", "See every figure of the marked pair."),
     Key(("escape", "left", "b"), "Esc", "back", "back", "scatter", "Stop what runs; then back to where you were."),
     Key(("r",), "r", "next_across", "across", "scatter", "Draw the next criterion across."),

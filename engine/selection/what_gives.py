@@ -74,12 +74,15 @@ def what_gives(
     cancelled: Cancelled = never,
     progress: Progress = untold,
     report: Report = lambda _: None,
+    trial: Trial | None = None,
 ) -> WhatGives:
     """Return what each step of each answer lets in, and two answers together where none lets in `enough`.
 
-    `report` is called with each single step as it is counted. Raises SearchCancelled.
+    `report` is called with each single step as it is counted. Raises SearchCancelled. A `trial` of the same catalogue
+    and answers keeps what it has counted, so that what was cancelled is gone on with.
     """
-    trial = Trial(catalogue, answers, cancelled)
+    trial = trial or Trial(catalogue, answers, cancelled)
+    trial.cancelled = cancelled
     singles = []
     for at, move in enumerate(trial.moves):
         progress(move.steps[0].label, at / max(len(trial.moves), 1))

@@ -142,6 +142,25 @@ def test_it_tells_each_step_as_it_is_counted_and_can_be_cancelled():
         what_gives(catalogue, answers, cancelled=lambda: len(shares) > 3)
 
 
+def test_what_was_cancelled_is_gone_on_with_and_tells_the_same(monkeypatch):
+    catalogue, answers = small_catalogue(1, ROWS), a_hard_duty(1)
+    whole = what_gives(catalogue, answers)
+    screened = []
+    monkeypatch.setattr("engine.selection.what_gives.screen", lambda *a: screened.append(1) or screen(*a))
+    trial, told = Trial(catalogue, answers), []
+    with pytest.raises(SearchCancelled):
+        what_gives(catalogue, answers, 1, lambda: len(told) >= len(whole.singles) // 2, report=told.append, trial=trial)
+    counted, kept = len(screened), len(told)
+    assert 0 < kept < len(whole.singles)
+    again = []
+    assert what_gives(catalogue, answers, report=again.append, trial=trial) == whole
+    assert again == list(whole.singles)
+    screened_then = len(screened) - counted
+    screened.clear()
+    what_gives(catalogue, answers)
+    assert screened_then <= len(screened) - kept + sum(one.contradicts for one in told) + 1
+
+
 def test_more_pairs_than_can_be_looked_through_are_said_to_be_the_most_there_are():
     catalogue = small_catalogue(1, 20_000)
     trial = Trial(catalogue, answered({"envelope.bore_a": "60", "envelope.bore_b": "<=200"}))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from engine.answers.question import Refused, Value
 from engine.errors import plain
@@ -25,6 +25,9 @@ LONGEST = 120
 
 class InquiryScreen(EntryScreen):
     """A list of what was found, a line on how far it is or what the marked line means, and a line to type in."""
+
+    #: What the key does that goes on after a stop, where the answers are the same.
+    GOES_ON: ClassVar[str] = "x begins anew"
 
     def __init__(self) -> None:
         super().__init__()
@@ -170,7 +173,7 @@ class InquiryScreen(EntryScreen):
         if self.wrong:
             return plain(self.wrong, 300), "fails"
         if self.stopped:
-            begins = "the answers have changed since; x looks anew" if self.stale else "x goes on from the beginning"
+            begins = "the answers have changed since; x looks anew" if self.stale else self.GOES_ON
             return f"Stopped before all was looked at; {begins}.", "caution"
         return "", "quiet"
 

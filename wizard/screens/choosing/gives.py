@@ -12,7 +12,7 @@ from wizard.widgets.lines import Line, fitted
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from engine.selection.what_gives import Given, WhatGives
+    from engine.selection.what_gives import Given, Trial, WhatGives
 
 #: So many newcomers are asked for at most.
 MOST_ENOUGH = 1_000_000
@@ -42,12 +42,14 @@ class GivesScreen(InquiryScreen):
     """Every step that lets pairs in, then those that let in none, then two together."""
 
     PLACE = "gives"
+    GOES_ON = "x goes on"
 
     def __init__(self) -> None:
         super().__init__()
         self.enough = 1
         self.singles: list[Given] = []
         self.given: dict[int, Given] = {}
+        self.trial: Trial | None = None  # what has been counted for answers, which a stop does not lose
 
     def work(self) -> Work | None:
         """Return the question what must give."""
@@ -56,9 +58,12 @@ class GivesScreen(InquiryScreen):
             return None
 
         def asked(ear: Any) -> WhatGives:
-            from engine.selection.what_gives import what_gives
+            from engine.selection.what_gives import Trial, what_gives
 
-            return what_gives(catalogue, answers, enough, ear.cancelled, ear.progress, ear.part)
+            trial = self.trial
+            if trial is None or trial.catalogue is not catalogue or trial.answers is not answers:
+                trial = self.trial = Trial(catalogue, answers, ear.cancelled)
+            return what_gives(catalogue, answers, enough, ear.cancelled, ear.progress, ear.part, trial)
 
         return asked
 
