@@ -1,12 +1,7 @@
 """Every screen at 80x24 and at 60x20, in UTF-8 and in ASCII."""
 
-from importlib.resources import files
-
 import pytest
 
-from engine.answers.document import Answers
-from engine.record.document import Record
-from engine.record.read import parse
 from tests.screens import pictures
 from tests.screens.golden import (
     FOLDER,
@@ -21,23 +16,12 @@ from tests.screens.golden import (
     told,
 )  # fmt: skip
 from wizard.app import Beginning
-from wizard.commands.open_session import DEMO
 from wizard.commands.recent import Offer
 from wizard.screens.opening import rooms
 from wizard.session import Session
 from wizard.terminal import Abilities
 
-
-@pytest.fixture
-def example(tmp_path):
-    data = (files("catalogs") / "examples" / DEMO).read_bytes()
-    return Session(parse(data, DEMO), tmp_path / "sheave.toml", named=True)
-
-
-@pytest.fixture
-def fresh(tmp_path):
-    return Session(Record(Answers()), tmp_path / "session-1.toml", named=False)
-
+pytestmark = pytest.mark.usefixtures("asked_once")
 
 SCREENS = {
     "duty": [],
@@ -175,13 +159,6 @@ ON_SHAFT = {
     "shaft_unfolded": ["v", *["down"] * 9, "enter", *["down"] * 7],
     "shaft_diagrams": ["v", "end"],
 }
-
-
-@pytest.fixture
-def sawmill(tmp_path):
-    name = "sawmill_log_conveyor.toml"
-    data = (files("catalogs") / "examples" / name).read_bytes()
-    return Session(parse(data, name), tmp_path / name, named=True)
 
 
 @pytest.mark.parametrize("size", [(80, 24), (60, 20)], ids=lambda size: f"{size[0]}x{size[1]}")
