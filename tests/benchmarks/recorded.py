@@ -41,9 +41,8 @@ RATIOS = {
     "start: first count": Ratio("start to the first count", "first frame", 2.0, 5.0),
     "start: command line": Ratio("import of the command line", "python -c pass", 3.6, 5.0),
     "start: memory": Ratio("peak memory, a pair computed", "textual.app and numpy", 1.75, 3.4),
-    # 1 is what is promised, and was kept before rings that creep ruled pairs out, which takes a quarter more
-    "count: median": Ratio("answer to count, median", f"{PROMISE} 50 ms", 1.3, 1.6),
-    "count: 95 of 100": Ratio("answer to count, 95 of 100", f"{PROMISE} 120 ms", 1.3, 1.6),
+    "count: median": Ratio("answer to count, median", f"{PROMISE} 50 ms", 0.86, 1.0),
+    "count: 95 of 100": Ratio("answer to count, 95 of 100", f"{PROMISE} 120 ms", 0.80, 1.0),
     "keys: median": Ratio("key to first paint, median", "one entry line", 0.98, 3.0),
     "keys: 95 of 100": Ratio("key to first paint, 95 of 100", "one entry line", 1.10, 3.0),
     "keys: 9,600 baud": Ratio("bytes of 8 typed characters", "what the line carries in 1 s", 195 / 960, 1.0),

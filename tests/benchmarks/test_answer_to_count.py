@@ -142,12 +142,12 @@ def on_screen(path):
 
 
 def test_answer_to_count(tmp_path):
-    """From the key to the new count on the settled screen: a median under 50 ms, 95 of 100 under 120 ms, not kept yet.
+    """From the key to the new count on the settled screen: a median under 50 ms, 95 of 100 under 120 ms.
 
-    What is kept stands in `recorded.py`. Both are promised for the machine of `stopwatch.IMPORT_THERE` and 2,000
-    assemblies; elsewhere they count by the pace measured right before and after a round (`stopwatch.pace_now` says what
-    that is and assumes), and are printed unscaled too. The quietest round has to hold them: whatever else the machine
-    does slows some rounds, a program that has grown slow slows all of them. Floor: the searches by themselves.
+    Both are promised for the machine of `stopwatch.IMPORT_THERE` and 2,000 assemblies; elsewhere they count by the pace
+    measured right before and after a round (`stopwatch.pace_now` says what that is and assumes), and are printed
+    unscaled too. The quietest round has to hold them: whatever else the machine does slows some rounds, a program that
+    has grown slow slows all of them. Floor: the searches by themselves.
     """
     rounds: list[tuple[float, list[float], list[float]]] = []
     kept_by_the_best(lambda: count_ratios(tmp_path / f"r{len(rounds)}.toml", rounds))

@@ -12,7 +12,7 @@ def _names(A, B):
     return str(A.designation[0]), str(B.designation[0])
 
 
-def _of_pair(A, B, conditions, _tick):
+def _of_pair(A, B, conditions, *_):
     return *_names(A, B), conditions.resolved
 
 

@@ -1,5 +1,7 @@
 """What must give: each step with its newcomers, made by Enter, and the promise held."""
 
+import pytest
+
 from engine.answers.resolved import resolve
 from engine.operating import Conditions
 from engine.selection.screen import screen
@@ -10,6 +12,8 @@ from tests.wizard.running import DUTY
 from wizard.screens.choosing.gives import GivesScreen
 
 ROWS = small_catalogue(3)
+#: No pair of the small catalogue has such a bore, but a little more room lets in some.
+LITTLE = DUTY | {"envelope.bore_a": "<=14"}
 #: Room for no pair by two answers at once.
 TWICE = DUTY | {"envelope.bore_a": "<=19", "envelope.bore_b": "<=19", "duty.life": "90000"}
 
@@ -41,8 +45,7 @@ async def test_a_step_lets_in_what_it_promises(hand):
     await hand.press("escape", "escape")
 
 
-@by_hand(NOTHING)
-async def test_an_empty_list_leads_here_from_the_questions(hand):
+async def an_empty_list_leads_here(hand):
     assert hand.sees("M says what must give")
     await hand.press("M")
     await told(hand)
@@ -53,12 +56,33 @@ async def test_an_empty_list_leads_here_from_the_questions(hand):
     assert isinstance(shown, GivesScreen)
 
 
+@by_hand(LITTLE)
+async def test_an_empty_list_leads_here_from_the_questions(hand):
+    await an_empty_list_leads_here(hand)
+
+
+@pytest.mark.slow
+@by_hand(NOTHING)
+async def test_an_empty_list_leads_here_where_nothing_lets_in_a_pair(hand):
+    await an_empty_list_leads_here(hand)
+
+
 @by_hand(TWICE)
 async def test_where_one_is_not_enough_two_are_made_together(hand):
     assert hand.app.standing.counted.count == 0
-    expected = what_gives(ROWS, hand.answers)
-    await hand.press("M")
-    await told(hand)
+    asked = []
+
+    def listening(*given):
+        asked.append((given, what_gives(*given)))
+        return asked[-1][1]
+
+    # all couples are tried, which takes long: what the screen asks is looked at, and the answer that it is given
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr("engine.selection.what_gives.what_gives", listening)
+        await hand.press("M")
+        await told(hand)
+    (((catalogue, answers, enough, *_), expected),) = asked
+    assert (catalogue.content_hash(), answers, enough) == (ROWS.content_hash(), hand.answers, 1)
     shown = hand.app.screen
     assert shown.found.pairs == expected.pairs
     if not expected.pairs:
