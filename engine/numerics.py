@@ -34,6 +34,11 @@ def some_rows(values: Any, index: Any) -> Any:
     return np.take(values.T, index, axis=-1).T
 
 
+def at_places(column: Floats, places: Rows) -> Floats:
+    """Return what stands at places (..., k) of a column (m,), laid out case by case."""
+    return np.moveaxis(column.take(np.moveaxis(places, -1, 0)), 0, -1)
+
+
 def as_arrays(*values: ArrayLike) -> list[Floats]:
     """Return the values as float64 arrays, so that one formula serves scalars, columns and (pairs x cases) alike."""
     return [np.asarray(value, dtype=np.float64) for value in values]

@@ -86,6 +86,15 @@ CHOOSING = (
     Key(("x",), "x", "halt", "stop", "sensitivity", "Stop what is being looked at, or begin it anew.", False),
 )  # fmt: skip
 
+#: Where the record is computed again, or held against another one.
+RECORDS = (
+    Key(("escape", "left", "b"), "Esc", "back", "back", "verify", "Stop what runs; then back to the questions."),
+    Key(("x",), "x", "halt", "anew", "verify", "Stop what is being computed, or verify anew."),
+    Key(("slash",), "/", "name", "other record", "diff", "Type the file of another record."),
+    Key(("escape", "left", "b"), "Esc", "back", "back", "diff", "Stop what runs; then back to the questions."),
+    Key(("x",), "x", "halt", "anew", "diff", "Stop what is being computed, or compare anew."),
+)  # fmt: skip
+
 #: The same from where a pair or a part is looked at; behind their own keys, which the footer shows first.
 EXPLAINING = (
     Key(("y",), "y", "why", "why", "browse", "See why the marked part is in no pair that passes."),
@@ -218,6 +227,7 @@ KEYS = (
     Key(("escape", "left", "b"), "Esc", "back", "back", "pair", "Back to the shortlist."),
     Key(("escape", "left", "b"), "Esc", "back", "back", "help", "Back to where you were."),
     *EXPLAINING,
+    *RECORDS,
     Key(("enter",), "Enter", "go", "go there", "find", "Go to the marked question or part, or do the marked action."),
     Key(("enter",), "Enter", "begin", "begin", "start", "Begin in the marked way; a digit takes one at once."),
     Key(("escape",), "Esc", "wait", "wait", "small", "Nothing, until the terminal is large enough again."),

@@ -70,19 +70,21 @@ class Ladder:
 
         flow [mm3] and seats [W/K] are of shape (..., 1), load [W] of shape (..., k).
         """
-        k = self.oil.shape[1]
-        flow, seats = (np.broadcast_to(column, (*load.shape[:-1], 1)).reshape(-1, 1) for column in (flow, seats))
-        rows = load.reshape(-1, k)
-        found = np.empty(rows.shape, dtype=np.intp)
+        n, k = load[..., 0].size, self.oil.shape[1]
+        # worked on by case, so that numpy's inner loops run along the many balances
+        flow, seats = (np.broadcast_to(column, (*load.shape[:-1], 1)).reshape(n) for column in (flow, seats))
+        loads = np.moveaxis(load, -1, 0).reshape(k, n)
+        found = np.empty((k, n), dtype=np.intp)
         step = max(_AT_A_TIME // k, 1)
-        for start in range(0, len(rows), step):
+        for start in range(0, n, step):
             some = slice(start, start + step)
-            found[some] = self._places(flow[some], seats[some], rows[some])
-        return found.reshape(load.shape)
+            found[:, some] = self._places(flow[some], seats[some], loads[:, some])
+        return np.moveaxis(found.reshape(k, *load.shape[:-1]), 0, -1)
 
     def _places(self, flow: Floats, seats: Floats, load: Floats) -> Rows:
+        """Return the same for flow and seats (n,) and load (k, n), of shape (k, n)."""
         k, air, rest = self.oil.shape[1], self.air, self.rest
-        case, oil = np.arange(k), self.oil.ravel()
+        case, oil = np.arange(k)[:, None], self.oil.ravel()
         place = np.zeros(load.shape, dtype=np.intp)
         with np.errstate(invalid="ignore"):
             for step in (2**power for power in reversed(range(HALVINGS))):

@@ -16,7 +16,7 @@ from engine.lubrication import contamination, viscosity_ratio
 from engine.lubrication.cooling import Cooling
 from engine.lubrication.friction import F1, friction_load_P1, load_dependent_M1
 from engine.lubrication.heat import Balance, Losses, settle
-from engine.numerics import Array, Floats, Rows
+from engine.numerics import Array, Floats, Rows, at_places
 from engine.operating import Bearings, Conditions, Loads, State, pair_loads, state
 from engine.warmth.ladder import End, Ladder
 
@@ -177,7 +177,7 @@ def _places(ladder: Ladder, heated: list[Heated], conditions: Conditions) -> Row
 
 def at_rung(rows: Bearings, end: End, places: Rows, conditions: Conditions) -> Bearings:
     """Return bearings with their film at one end of their places on the ladder: none of them is as cold, or as hot."""
-    T, nu = (column.take(places) for column in end)
+    T, nu = (at_places(column, places) for column in end)
     if not conditions.settling.all():
         T = np.where(conditions.settling, T, conditions.cases.temperature)
         nu = np.where(conditions.settling, nu, conditions.nu)
