@@ -80,7 +80,8 @@ CHOOSING = (
     Key(("o",), "o", "only", "differing", "compare", "Show only what differs, or everything."),
     Key(("c",), "c", "unmark", "unmark all", "compare", "Take away all marks and go back.", False),
     Key(("u",), "u", "undo", "undo", "compare", "Take back the last change, as often as you like."),
-    Key(("x",), "x", "halt", "stop", "compare", "Stop what is being looked at, or begin it anew.", False),
+    Key(("x",), "x", "halt", "stop", "compare",
+        "Stop what is being looked at and the load distributions, or go on with them.", False),
     Key(("escape", "left", "b"), "Esc", "back", "back", "sensitivity", "Stop what runs; then back to where you were."),
     Key(("x",), "x", "halt", "stop", "sensitivity", "Stop what is being looked at, or begin it anew.", False),
 )  # fmt: skip
