@@ -17,7 +17,7 @@ from textual.geometry import Offset
 from engine.errors import Problems, plain
 from wizard import framework, glyphs, session, terminal, theme
 from wizard.keeping import shelf
-from wizard.line import driver
+from wizard.line import driver, flow
 from wizard.screens.base import KeyedScreen
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.opening import rooms
@@ -330,6 +330,7 @@ def run(
     framework.quiet_mouse()
     framework.escape_alone()
     driver.keys_in_a_row()
+    flow.heed_the_line()
     if can.old:
         driver.old_terminal()
     app = Conewright(opened, can, catalogue=own[0], lubricants=own[1], beginning=beginning)

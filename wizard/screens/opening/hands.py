@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from wizard.keys import FLOW
 from wizard.screens.base import EntryScreen, KeyedScreen
 from wizard.screens.opening.ending import Leaving
 
@@ -24,7 +25,7 @@ class Hands(Leaving):
     async def pressed(self, key: str, character: str | None) -> None:
         """Let the screen in front deal with a key, and wait until whatever it opened is there."""
         screen = self.screen
-        if isinstance(screen, KeyedScreen):
+        if isinstance(screen, KeyedScreen) and key not in FLOW:
             screen.press(key, character)
         await self._opened()
 
