@@ -15,8 +15,8 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from textual.geometry import Offset
 
 from engine.errors import Problems, plain
-from wizard import framework, glyphs, session, terminal, theme
-from wizard.keeping import shelf
+from wizard import framework, glyphs, session, terminal, theme, wording
+from wizard.keeping import rescue, shelf
 from wizard.line import driver, flow
 from wizard.screens.base import KeyedScreen
 from wizard.screens.chapter import ChapterScreen
@@ -151,7 +151,7 @@ class Conewright(Hands):
         self._labels.append(self.session.last_change if label is None else label)
         self.standing.chosen = self.session.chosen
         self.standing.started()
-        self.standing.trouble = self.session.trouble
+        self.standing.trouble = self.session.told
         self._look_for(self.session.answers)
         if self.session.notice:
             notice, self.session.notice = self.session.notice, ""
@@ -207,7 +207,7 @@ class Conewright(Hands):
         # a record holds everything or nothing of the result
         self.session.set_result(found.result if found.whole else None, found.catalogue)
         if self.session.trouble:
-            self.standing.trouble = self.session.trouble
+            self.standing.trouble = self.session.told
 
     def _show_panels(self) -> None:
         screen = self.screen
@@ -298,8 +298,7 @@ class Conewright(Hands):
         """Go on with the newest unfinished session."""
         from engine.record.read import read
 
-        folder = shelf.state_folder()
-        kept = shelf.unfinished(folder, self.session.path)
+        kept = rescue.rescued_of(self.session.path) or shelf.unfinished(shelf.state_folder(), self.session.path)
         if kept is None:
             self.questions.say("There is no unfinished session.")
             return
@@ -311,7 +310,7 @@ class Conewright(Hands):
         self._take(session.Session(record, kept, named=False))
         self.answered("")
         self.questions.show_all(0)
-        self.questions.say(f"Going on with {kept.name}.")
+        self.questions.say(wording.going_on(kept, rescue.record_of(kept)))
 
 
 def run(

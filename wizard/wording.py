@@ -75,6 +75,17 @@ def farewell(path: Path, trouble: str, chosen: bool, rescued: bool = False) -> l
     ]
 
 
+def going_on(path: Path, record: Path | None) -> str:
+    """Return that a session goes on, and how it gets into the record that it could not be saved in."""
+    said = f"Going on with {plain(path.name)}."
+    return said if record is None else f"{said} w and Enter save it in {plain(record.name, 60)}."
+
+
+def rescued(path: Path) -> str:
+    """Return that a session holds what could not be saved in the record that was opened."""
+    return f"Later answers, which could not be saved here, are kept in {plain(path.name)}; o goes on with them."
+
+
 def nothing_lost(path: Path, trouble: str) -> list[str]:
     """Return what is said where a file could not be written again, but every answer stands in it, or none was given."""
     where = f"Every answer stands in {shlex.quote(plain(path, 1000))}" if path.exists() else "No answer was given"

@@ -281,10 +281,100 @@ def test_a_folder_that_cannot_be_written_is_said_and_the_session_goes_on(home, t
 
 def rescued(line, folder):
     """Return the file in which the answers are said to be, which must be the only one of the temporary folder."""
-    (found,) = (folder / "tmp").glob("conewright-*/session-*.toml")
+    (found,) = rescued_in(folder)
     assert f"Saved instead in {found}" in line.farewell()
     assert found.parent.stat().st_mode & 0o077 == 0  # nobody else reads it
     return found
+
+
+def rescued_in(folder):
+    return list((folder / "tmp").glob("conewright-*/session-*.toml"))
+
+
+def test_what_was_killed_in_a_folder_for_temporary_files_is_offered_again(home, tmp_path, monkeypatch):
+    (home / "state").write_text("a file in the way")
+    (tmp_path / "tmp").mkdir()
+    monkeypatch.setenv("TMPDIR", str(tmp_path / "tmp"))
+    with wizard() as line:
+        answer_life(line)
+        line.until_sees("NOT SAVED")
+        line.signal(signal.SIGKILL)
+        assert line.status() == -signal.SIGKILL
+    (kept,) = rescued_in(tmp_path)
+    assert read(kept).answers.duty.life == LIFE
+    with Line() as line:
+        line.until_sees("unfinished, ", "Esc new session")
+        line.type("down", "enter")
+        line.until_sees("Going on with", "1234 h")
+        line.type("q")
+        assert line.status() == 0
+    assert rescued_in(tmp_path) == [kept]
+
+
+@pytest.mark.parametrize("named", [True, False], ids=["by its name", "from the list"])
+def test_what_was_killed_while_it_could_not_be_saved_is_offered_again(home, tmp_path, named):
+    folder = tmp_path / "disk"
+    folder.mkdir()
+    path = folder / "r.toml"
+    with wizard(path) as line:
+        line.type("down", "down", "160", "enter")
+        line.until_sees("160 mm left the count as it was")
+        folder.rename(tmp_path / "gone")
+        folder.write_text("a file where the folder was")
+        answer_life_again(line)
+        line.until_sees("kept in session-", "which the next start offers")
+        (kept,) = sessions(home)
+        assert read(kept).answers.duty.life == LIFE
+        line.type("95", "enter")  # every further one goes there as well
+        line.until_sees("95 %")
+        line.until(lambda: read(kept).answers.duty.reliability == Quantity(95.0, "95"), "the answer in the file")
+        line.signal(signal.SIGKILL)
+        assert line.status() == -signal.SIGKILL
+    assert sessions(home) == [kept]
+    folder.unlink()
+    (tmp_path / "gone").rename(folder)
+    with Line(*([path] if named else [])) as line:
+        if named:
+            line.until_sees("160 mm", "could not be saved here", "o goes on with them")
+            line.type("o")
+        else:
+            line.until_sees("not saved in", "Esc new session")
+            line.type("2")
+        line.until_sees("1234 h", "w and Enter save it")
+        line.type("w")
+        line.until_sees("File name for the record")
+        line.type("enter")
+        line.until_sees("Enter again replaces it")
+        line.type("enter")
+        line.until_sees("Saved in ")
+        line.type("q")
+        assert line.status() == 0
+    assert sessions(home) == []
+    duty = read(path).answers.duty
+    assert (duty.life, duty.reliability, duty.distance) == (LIFE, Quantity(95.0, "95"), Quantity(160.0, "160"))
+
+
+def answer_life_again(line):
+    line.type("home", *["down"] * 4, "1234", "enter")
+    line.until_sees("1234 h")
+
+
+def test_what_can_be_saved_again_is_kept_nowhere_else(home, tmp_path):
+    folder = tmp_path / "disk"
+    folder.mkdir()
+    with wizard(folder / "r.toml") as line:
+        folder.rmdir()
+        answer_life(line)
+        line.until_sees("kept in session-")
+        assert len(sessions(home)) == 1
+        folder.mkdir()
+        line.type("95", "enter")
+        line.until_sees("95 %")
+        line.until(lambda: not line.sees("NOT SAVED"), "the trouble gone")
+        line.type("q")
+        assert line.status() == 0
+    assert sessions(home) == []
+    assert read(folder / "r.toml").answers.duty.life == LIFE
 
 
 @pytest.mark.parametrize(("number", "status"), [("SIGHUP", 129), ("SIGTERM", 143)])

@@ -6,8 +6,10 @@ from datetime import datetime
 from pathlib import Path
 
 from engine.record.document import Record
+from wizard import wording
 from wizard.commands import recent
 from wizard.commands.recent import Offer, offers
+from wizard.keeping import rescue
 from wizard.keeping.shelf import new_path, prune, state_folder
 from wizard.session import Session
 
@@ -29,7 +31,7 @@ def record_or_new(name: str | None) -> tuple[Session, str]:
     from engine.record.read import read  # a new session need not wait for what reads one
 
     record = read(path)
-    return Session(record, path, named=True), _note(record)
+    return Session(record, path, named=True), _note(record, path)
 
 
 def _new() -> Session:
@@ -55,15 +57,17 @@ def chosen(offer: Offer) -> tuple[Session, str]:
 
     path = Path(offer.path)
     record = read(path)
-    named = path.parent != state_folder()
+    named = path.parent != state_folder() and path not in rescue.stranded()
     if named:
         remember(path)
-    return Session(record, path, named), _note(record) or f"Going on with {path.name}."
+    return Session(record, path, named), _note(record, path) or wording.going_on(path, rescue.record_of(path))
 
 
-def _note(record: Record) -> str:
+def _note(record: Record, path: Path) -> str:
     """Return what is worth knowing of a record that is opened."""
-    return " ".join([*record.warnings, *([record.unused.note] if record.unused else [])])
+    later = rescue.rescued_of(path)
+    said = [wording.rescued(later)] if later is not None else []
+    return " ".join([*said, *record.warnings, *([record.unused.note] if record.unused else [])])
 
 
 def document(session: Session, form: str) -> Path:

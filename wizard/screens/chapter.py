@@ -11,6 +11,7 @@ from engine.answers.question import Refused, Value
 from engine.answers.worded import Choice, Text, YesNo
 from engine.errors import Problems, plain
 from wizard import session as session_module
+from wizard.keeping import rescue
 from wizard.screens import form, frame
 from wizard.screens.asking.elsewhere import Elsewhere
 from wizard.screens.asking.going import ChapterKeys
@@ -271,8 +272,9 @@ class ChapterScreen(Elsewhere, ChapterKeys):
     def action_save_as(self) -> None:
         """Ask for a file name."""
         session = self.app.session
+        meant = session.path if session.named else rescue.record_of(session.path)
         self.say("File name for the record (.toml); Enter saves, Esc leaves it as it was.")
-        self._enter("save", str(session.path) if session.named else "", LONGEST_PATH)
+        self._enter("save", str(meant or ""), LONGEST_PATH)
 
     def _save_under(self, text: str) -> None:
         if not text:
