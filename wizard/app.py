@@ -7,7 +7,6 @@ import gc
 import os
 import signal
 import sys
-from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
@@ -15,14 +14,14 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from textual.geometry import Offset
 
 from engine.errors import Problems, plain
-from wizard import framework, glyphs, session, terminal, theme, wording
-from wizard.keeping import rescue, shelf
+from wizard import framework, glyphs, terminal, theme
+from wizard.keeping import presence
 from wizard.line import driver, flow
 from wizard.screens.base import KeyedScreen
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.opening import rooms
 from wizard.screens.opening.ending import tell
-from wizard.screens.opening.hands import Hands
+from wizard.screens.opening.sessions import Beginning, Sessions
 from wizard.standing import Standing
 
 if TYPE_CHECKING:
@@ -31,7 +30,6 @@ if TYPE_CHECKING:
     from textual.events import Resize
 
     from engine.answers.document import Answers
-    from wizard.commands.recent import Offer
     from wizard.search import Found, Search
     from wizard.session import Session
     from wizard.studies.distributions import Computed
@@ -44,22 +42,7 @@ TURN = 0.0005
 PATIENCE = 0.3
 
 
-@dataclass(frozen=True)
-class Beginning:
-    """How a session begins: the ways that are offered, what opens one, and what remembers a record by its name.
-
-    `ways` looks up what can be gone on with later, while a session is open; `document` writes one of a session, by its
-    form, and returns the file.
-    """
-
-    offers: list[Offer] = field(default_factory=list)
-    opened: Callable[[Offer], tuple[Session, str]] | None = None
-    remember: Callable[[Path], object] = str  # where nothing remembers, the name is looked at and forgotten
-    ways: Callable[[], list[Offer]] = list
-    document: Callable[[Session, str], Path] | None = None
-
-
-class Conewright(Hands):
+class Conewright(Sessions):
     """The wizard over one session."""
 
     CSS_PATH = "wizard.tcss"
@@ -76,9 +59,7 @@ class Conewright(Hands):
         lubricants: Path | None = None,
         beginning: Beginning | None = None,
     ) -> None:
-        super().__init__()
-        self.beginning = beginning or Beginning()
-        self.session = opened
+        super().__init__(opened, beginning or Beginning())
         self.glyphs = glyphs.chosen(can.ascii)
         self.meanings = theme.styles(can.mono)
         if can.ascii:
@@ -105,18 +86,6 @@ class Conewright(Hands):
     def get_default_screen(self) -> ChapterScreen:
         """Open on the questions."""
         return ChapterScreen()
-
-    def _take(self, opened: Session) -> None:
-        """Work on a session from now on."""
-        self.session = opened
-        self.standing.chosen = opened.chosen
-        self._folder = opened.path.parent
-        opened.on_change = self._look_for
-
-    @property
-    def offers(self) -> list[Offer]:
-        """The ways to begin."""
-        return self.beginning.offers
 
     async def on_mount(self) -> None:
         """Offer the ways to begin before anything is painted."""
@@ -151,6 +120,7 @@ class Conewright(Hands):
         self._labels.append(self.session.last_change if label is None else label)
         self.standing.chosen = self.session.chosen
         self.standing.started()
+        self.be_seen()
         self.standing.trouble = self.session.told
         self._look_for(self.session.answers)
         if self.session.notice:
@@ -216,21 +186,6 @@ class Conewright(Hands):
 
     # sessions
 
-    def begin(self, offer: Offer) -> None:
-        """Begin in one of the ways offered; where its record cannot be read, say why and begin anew."""
-        self.pop_screen()
-        self._go_on(offer)
-
-    def change_session(self, name: str) -> None:
-        """Go on with another session; what stands in the one before is saved, or it stays open."""
-        offer = next((one for one in self.beginning.ways() if one.path == name), None)
-        if offer is None:
-            self.questions.say("That session is gone.", "caution")
-        elif self.session.keep():
-            self._go_on(offer)
-        else:
-            self.questions.say(f"This session stays open: {self.session.trouble}", "fails")
-
     def write_document(self, form: str) -> None:
         """Write a document of the session in a thread of its own, and say where it is."""
         write, session = self.beginning.document, self.session
@@ -248,18 +203,6 @@ class Conewright(Hands):
             self.questions.say(plain(said, 600), meaning)
 
         self.run_worker(written(), exit_on_error=False)
-
-    def _go_on(self, offer: Offer) -> None:
-        assert self.beginning.opened is not None
-        try:
-            opened, note = self.beginning.opened(offer)
-        except Problems as problems:
-            opened, note = self.session, str(problems)
-        self._take(opened)
-        self.answered("")
-        self.questions.show_all(0)
-        if note:
-            self.questions.say(note, "caution")
 
     async def on_resize(self, event: Resize) -> None:
         """Paint everything again: a terminal of another size has moved its text about. Too small a one is told so."""
@@ -289,29 +232,6 @@ class Conewright(Hands):
             # all that the shell started with us, a script around us too: else it would wait and not take over
             os.kill(0, signal.SIGTSTP)
 
-    def _offer_unfinished(self) -> None:
-        kept = shelf.unfinished(self.session.path.parent, self.session.path)
-        if kept is not None:
-            self.questions.say(f"An unfinished session is kept ({kept.name}); press o to go on with it.", "caution")
-
-    def open_unfinished(self) -> None:
-        """Go on with the newest unfinished session."""
-        from engine.record.read import read
-
-        kept = rescue.rescued_of(self.session.path) or shelf.unfinished(shelf.state_folder(), self.session.path)
-        if kept is None:
-            self.questions.say("There is no unfinished session.")
-            return
-        try:
-            record = read(kept)
-        except Problems as problems:
-            self.questions.say(str(problems), "fails")
-            return
-        self._take(session.Session(record, kept, named=False))
-        self.answered("")
-        self.questions.show_all(0)
-        self.questions.say(wording.going_on(kept, rescue.record_of(kept)))
-
 
 def run(
     opened: Session,
@@ -338,6 +258,7 @@ def run(
     # between two keys the screen and the search take turns; 5 ms a turn, as usual, would be seen in every answer
     sys.setswitchinterval(TURN)
     status = app.run(mouse=mouse)
+    presence.unmark()
     if not terminal.in_browser(os.environ):  # nobody reads what follows the screen there
         tell(app)
     return app.return_code or status or 0

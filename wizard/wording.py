@@ -1,6 +1,7 @@
 """Sentences that the screens share, so that one thing is said one way."""
 
 import shlex
+from datetime import datetime
 from pathlib import Path
 
 from engine.answers.question import Question
@@ -79,6 +80,15 @@ def going_on(path: Path, record: Path | None) -> str:
     """Return that a session goes on, and how it gets into the record that it could not be saved in."""
     said = f"Going on with {plain(path.name)}."
     return said if record is None else f"{said} w and Enter save it in {plain(record.name, 60)}."
+
+
+def open_elsewhere(name: str, process: int, since: datetime) -> str:
+    """Return that a record is open in another session, and what comes of changing it in both."""
+    day = "" if since.date() == datetime.now().date() else f"{since:%Y-%m-%d} "
+    return (
+        f"{plain(name, 60)} is open in another session too (process {process}, since {day}{since:%H:%M}). "
+        "Changed in both, this one goes on in a file of its own."
+    )
 
 
 def rescued(path: Path) -> str:

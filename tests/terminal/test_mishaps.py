@@ -453,3 +453,23 @@ def test_a_file_name_that_is_not_text_is_no_stumbling_block(tmp_path):
         assert line.status() == 0
         assert b"Traceback" not in line.raw
     assert os.path.exists(name)
+
+
+def test_a_record_open_in_another_session_is_said_on_opening(tmp_path):
+    path = tmp_path / "r.toml"
+    with wizard(path) as first:
+        answer_life(first)
+        (tmp_path / "link.toml").symlink_to(path)
+        with wizard(tmp_path / "link.toml") as second:  # the same one by another name
+            second.until_sees("is open in another session too", f"(process {first.process.pid}, since ")
+            second.type("q")
+            assert second.status() == 0
+        first.signal(signal.SIGKILL)
+        assert first.status() == -signal.SIGKILL
+    with wizard(path) as line:  # what a kill left behind says nothing
+        line.until_sees("1234 h")
+        line.settle()
+        assert not line.sees("another session")
+        line.type("q")
+        assert line.status() == 0
+    assert list((tmp_path / "home" / "state" / "conewright" / "open").iterdir()) == []

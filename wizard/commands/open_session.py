@@ -9,7 +9,7 @@ from engine.record.document import Record
 from wizard import wording
 from wizard.commands import recent
 from wizard.commands.recent import Offer, offers
-from wizard.keeping import rescue
+from wizard.keeping import presence, rescue
 from wizard.keeping.shelf import new_path, prune, state_folder
 from wizard.session import Session
 
@@ -67,7 +67,12 @@ def _note(record: Record, path: Path) -> str:
     """Return what is worth knowing of a record that is opened."""
     later = rescue.rescued_of(path)
     said = [wording.rescued(later)] if later is not None else []
-    return " ".join([*said, *record.warnings, *([record.unused.note] if record.unused else [])])
+    return " ".join([*elsewhere(path), *said, *record.warnings, *([record.unused.note] if record.unused else [])])
+
+
+def elsewhere(path: Path) -> list[str]:
+    """Return that a record is open in another session, where it is."""
+    return [wording.open_elsewhere(path.name, one.process, one.since) for one in presence.others(path)[:1]]
 
 
 def document(session: Session, form: str) -> Path:

@@ -289,6 +289,7 @@ class ChapterScreen(Elsewhere, ChapterKeys):
             self.say(f"{plain(str(path))} exists. Enter again replaces it; Esc leaves it.", "caution")
         elif session.save_as(path.absolute()):
             self.app.beginning.remember(path.absolute())
+            self.app.be_seen()
             self._close_entry()
             self.show_all()
             self.say(f"Saved in {plain(str(path))}; every further answer is saved there too.", "passes")
