@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from textual.events import Resize
 
     from engine.answers.document import Answers
-    from wizard.search import Found, Search
+    from wizard.search import Failed, Found, Search
     from wizard.session import Session
     from wizard.studies.distributions import Computed
     from wizard.studies.pairs import Pairs
@@ -162,13 +162,20 @@ class Conewright(Sessions):
         elif isinstance(found, Drawn):
             self.standing.drawn = found
         elif isinstance(found, Failed):
-            self.standing.failed(found.answers, f"The catalogue cannot be searched: {found.wrong}")
+            self._failed(found)
         else:
             self.pairs.take(found)
         screen = self.screen
         if isinstance(screen, KeyedScreen) and screen.is_mounted:
             screen.heard(found)
         self._show_panels()
+
+    def _failed(self, found: Failed) -> None:
+        said = f"The catalogue cannot be searched: {found.wrong}"
+        if found.error is not None:
+            said, whole = self.mishap("The search", found.error)
+            self.questions.say(whole, "fails")
+        self.standing.failed(found.answers, said)
 
     def _computed(self, found: Computed) -> None:
         self.standing.take_result(found.result)

@@ -102,6 +102,15 @@ def nothing_lost(path: Path, trouble: str) -> list[str]:
     return [f"conewright: {trouble}", f"{where}; nothing is lost."]
 
 
+def mishap(what: str, kept: str, report: Path | None) -> tuple[str, str]:
+    """Return what is said where an error inside stopped something and the program goes on: in short, and in full."""
+    said = f"{what} stopped: an error inside Conewright. {kept}."
+    if report is None:
+        return said, said
+    where = f"What happened stands in {plain(report, 1000)}; please send that file to whoever keeps Conewright."
+    return f"{said} See {plain(report.name)}.", f"{said} {where}"
+
+
 def last_words(error: BaseException | None, path: Path, trouble: str, report: Path | None) -> str:
     """Return where the answers are, and where the details of an error inside are for those who can mend it."""
     kept = path.exists()

@@ -473,3 +473,27 @@ def test_a_record_open_in_another_session_is_said_on_opening(tmp_path):
         line.type("q")
         assert line.status() == 0
     assert list((tmp_path / "home" / "state" / "conewright" / "open").iterdir()) == []
+
+
+#: An error inside, in the thread that searches.
+BROKEN = (
+    "import runpy, sys, wizard.search\n"
+    "def broken(*_): raise ZeroDivisionError('[bold]in the thread[/]')\n"
+    "wizard.search.Search._screen = broken\n"
+    "sys.argv = ['conewright', 'r.toml']; runpy.run_module('wizard', run_name='__main__')"
+)
+
+
+def test_an_error_inside_the_search_is_said_calmly_and_written_down_once(home, tmp_path):
+    with Line(program=("-c", BROKEN), folder=tmp_path) as line:
+        line.until_sees("The search stopped: an error inside Conewright. Your answers are saved.", "error-")
+        line.until_sees("please send that", "whoever keeps Conewright")
+        line.type("down", "down", "160", "enter")  # answering goes on, and the search stops again
+        line.until_sees("160 mm", "The search stopped: an error inside Conewright. Your answers are saved.")
+        (report,) = (home / "state" / "conewright").glob("error-*.txt")
+        line.until_sees(report.name)
+        line.type("q")
+        assert line.status() == 0
+        assert b"ZeroDivisionError" not in line.raw and b"in the thread" not in line.raw
+    assert "ZeroDivisionError: [bold]in the thread[/]" in report.read_text()
+    assert read(tmp_path / "r.toml").answers.duty.distance == Quantity(160.0, "160")

@@ -5,6 +5,8 @@ from __future__ import annotations
 import os
 import sys
 import termios
+import traceback
+from typing import TYPE_CHECKING
 
 from wizard import wording
 from wizard.exit_codes import Exit
@@ -12,9 +14,16 @@ from wizard.keeping import shelf
 from wizard.keeping.mishap import write_error
 from wizard.screens.opening.doors import Doors
 
+if TYPE_CHECKING:
+    from pathlib import Path
+
 
 class Leaving(Doors):
-    """The part of the application that ends it."""
+    """The part of the application that ends it, or goes on after an error inside."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._mishaps: dict[str, Path | None] = {}  # the file of each, by what happened
 
     def last_words(self, error: BaseException | None) -> str:
         """Say where the answers are, and where the details of an error inside are for those who can mend it."""
@@ -23,6 +32,15 @@ class Leaving(Doors):
         elsewhere = self.session.rescued
         path, trouble = elsewhere or self.session.path, "" if kept or elsewhere else self.session.trouble
         return wording.last_words(error, path, trouble, report)
+
+    def mishap(self, what: str, error: BaseException) -> tuple[str, str]:
+        """Write what stopped something into a file, once; return what is said of it, in short and in full."""
+        happened = "".join(traceback.format_exception(error))
+        if happened not in self._mishaps:
+            self._mishaps[happened] = write_error(shelf.state_folder(), error)
+        if self.session.lacking:
+            return wording.mishap(what, self.session.told, self._mishaps[happened])
+        return wording.mishap(what, "Your answers are saved", self._mishaps[happened])
 
     def _keep(self) -> bool:
         """Save, elsewhere where it cannot be done where the answers belong; return whether they are where they do."""
