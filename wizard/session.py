@@ -77,6 +77,11 @@ class Session:
         return self.answers == Answers()
 
     @property
+    def new(self) -> bool:
+        """Whether nothing is answered and no file there yet."""
+        return self._safe_in is None and self.empty
+
+    @property
     def lacking(self) -> bool:
         """Whether somebody gave answers that do not stand in the file where they belong."""
         if not self.trouble or (self._fresh and self.answers == self._begun):

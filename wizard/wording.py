@@ -82,6 +82,13 @@ def going_on(path: Path, record: Path | None) -> str:
     return said if record is None else f"{said} w and Enter save it in {plain(record.name, 60)}."
 
 
+def new_record(path: Path, near: str) -> str:
+    """Return that a record begins because there is no file of its name, and which file may have been meant."""
+    meant = f" Did you mean {plain(near, 60)}?" if near else ""
+    name = plain(path.name, 60)
+    return f"{name} is new: there is no file of this name yet.{meant} It is written with the first answer."
+
+
 def open_elsewhere(name: str, process: int, since: datetime) -> str:
     """Return that a record is open in another session, and what comes of changing it in both."""
     day = "" if since.date() == datetime.now().date() else f"{since:%Y-%m-%d} "

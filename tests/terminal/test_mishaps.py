@@ -239,7 +239,7 @@ def test_what_was_killed_is_offered_again(home):
 def test_a_record_opened_changed_and_left_holds_the_change(tmp_path):
     name = tmp_path / "winch.toml"
     with wizard(name) as line:
-        line.until_sees("winch.toml is new")
+        line.until_sees("winch.toml is new: there is no file of this name yet", "winch.toml (new)")
         answer_life(line)
         line.type("q")
         assert line.status() == 0
@@ -497,3 +497,15 @@ def test_an_error_inside_the_search_is_said_calmly_and_written_down_once(home, t
         assert b"ZeroDivisionError" not in line.raw and b"in the thread" not in line.raw
     assert "ZeroDivisionError: [bold]in the thread[/]" in report.read_text()
     assert read(tmp_path / "r.toml").answers.duty.distance == Quantity(160.0, "160")
+
+
+def test_a_mistyped_name_is_noticed_before_anything_is_answered(tmp_path):
+    for name in ("Shredder.toml", "winch.toml"):
+        (tmp_path / name).write_text('schema = "1.0"\n')
+    with wizard(tmp_path / "shreder.toml") as line:
+        line.until_sees("shreder.toml is new: there is no file of this name yet. Did you mean", " Shredder.toml? It is")
+        line.type("q")
+        assert line.status() == 0
+    assert not (tmp_path / "shreder.toml").exists()
+    with wizard(tmp_path / "pump.toml") as line:  # nothing is like it
+        line.until_sees("pump.toml is new: there is no file of this name yet. It is written")

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import contextlib
+import itertools
+import os
 from datetime import datetime
 from pathlib import Path
 
@@ -14,6 +17,8 @@ from wizard.keeping.shelf import new_path, prune, state_folder
 from wizard.session import Session
 
 DEMO = "ropeway_sheave.toml"
+#: How alike two names are, from 0 to 1, of which one may be the other mistyped; and so many files are looked at.
+_NEAR, _LOOKED_AT = 0.75, 5000
 
 
 def record_or_new(name: str | None) -> tuple[Session, str]:
@@ -27,11 +32,26 @@ def record_or_new(name: str | None) -> tuple[Session, str]:
     if not path.exists() and path.parent.is_dir():
         from engine.answers.document import Answers
 
-        return Session(Record(Answers()), path, named=True), f"{path.name} is new; it is written with the first answer."
+        return Session(Record(Answers()), path, named=True), " ".join([new_record(path), *elsewhere(path)])
     from engine.record.read import read  # a new session need not wait for what reads one
 
     record = read(path)
     return Session(record, path, named=True), _note(record, path)
+
+
+def new_record(path: Path) -> str:
+    """Return that a record of this name is new, with the record in its folder that has nearly the same name."""
+    names: dict[str, str] = {}
+    with contextlib.suppress(OSError):
+        for entry in itertools.islice(os.scandir(path.parent), _LOOKED_AT):
+            if entry.name.endswith(".toml") and not entry.name.startswith("."):
+                names[entry.name.casefold()] = entry.name
+    near: list[str] = []
+    if names:
+        from difflib import get_close_matches
+
+        near = get_close_matches(path.name.casefold(), names, n=1, cutoff=_NEAR)
+    return wording.new_record(path, names[near[0]] if near else "")
 
 
 def _new() -> Session:

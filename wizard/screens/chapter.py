@@ -118,7 +118,8 @@ class ChapterScreen(Elsewhere, ChapterKeys):
         session = self.app.session
         if session.trouble:
             return "NOT SAVED"
-        return plain(session.path.name, 24) if session.named else ("saved as you go" if not session.empty else "")
+        name = plain(session.path.name, 24) + (" (new)" if session.new else "")
+        return name if session.named else ("saved as you go" if not session.empty else "")
 
     def say(self, text: str, meaning: str = "plain") -> None:
         """Put a message where the help stands, until the next move."""
