@@ -168,18 +168,37 @@ def test_a_terminal_made_small_and_large_again(tmp_path):
         line.until_sees("2.1")
 
 
-def test_a_byte_that_is_not_utf8(tmp_path):
+def test_a_byte_that_is_not_utf8_is_left_out_with_a_word(tmp_path):
     with wizard(tmp_path / "r.toml") as line:
         line.type("enter")
-        line.send(b"M\xe9lange \xff\xc3\xa9\r")  # a Latin-1 e-acute, noise, and e-acute in UTF-8
-        line.until_sees("lange")
+        for sent in (b"M\xe9lange ", b"\xff", b"\x1b[200~\xc3\xa9\xe2\x28\xef\xbf\xbd\x1b[201~"):
+            line.send(sent)  # a Latin-1 e-acute, noise, and a paste with e-acute in UTF-8 and more noise
+            line.until_sees("What came is no character that can be read; it was left out.")
+            line.settle()
+        line.until_sees("▸ Mlange é(")
+        line.type("enter")
+        line.until(lambda: not line.sees("▸"), "the entry closed")
         line.type("down", "160", "enter")
         line.until_sees("160 mm")
+        line.send(b"\xe9\xe9")  # where nothing is typed
+        line.until_sees("What came is no character")
         line.type("q")
         assert line.status() == 0
     answers = read(tmp_path / "r.toml").answers
     assert answers.duty.distance == Quantity(160.0, "160")
-    assert answers.duty.job == "M\ufffdlange \ufffdé"
+    assert answers.duty.job == "Mlange é("
+
+
+def test_what_stands_in_a_record_for_no_character_is_shown_and_kept(tmp_path):
+    path = tmp_path / "r.toml"
+    path.write_text('schema = "1.0"\n[answers.duty]\njob = "M\ufffdlange"\n', encoding="utf-8")
+    with wizard(path) as line:
+        line.until_sees("M\ufffdlange")
+        line.type("enter", "s", "enter")
+        line.until_sees("M\ufffdlanges")
+        line.type("q")
+        assert line.status() == 0
+    assert read(path).answers.duty.job == "M\ufffdlanges"
 
 
 @pytest.mark.parametrize("bracketed", [True, False], ids=["bracketed", "as if typed"])
