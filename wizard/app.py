@@ -20,8 +20,9 @@ from wizard.line import driver, flow
 from wizard.screens.base import KeyedScreen
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.opening import rooms
+from wizard.screens.opening.beginning import Beginning
 from wizard.screens.opening.ending import tell
-from wizard.screens.opening.sessions import Beginning, Sessions
+from wizard.screens.opening.sessions import Sessions
 from wizard.standing import Standing
 
 if TYPE_CHECKING:
@@ -257,6 +258,7 @@ def run(
     framework.escape_alone()
     driver.keys_in_a_row()
     flow.heed_the_line()
+    driver.stopped_by_others()
     if can.old:
         driver.old_terminal()
     app = Conewright(opened, can, catalogue=own[0], lubricants=own[1], beginning=beginning)

@@ -227,9 +227,10 @@ def _wizard(name: str | None, demo: bool, options: set[str]) -> int:
         open_session.remember(opened.path)
     # imported last: the framework reads the environment that was just prepared
     from wizard.app import run
-    from wizard.screens.opening.sessions import Beginning
+    from wizard.screens.opening.beginning import Beginning
 
     beginning = Beginning(
-        ways, open_session.chosen, open_session.remember, open_session.ways_to_begin, open_session.document
-    )
+        ways, open_session.chosen, open_session.remember, open_session.ways_to_begin, open_session.document,
+        open_session.verified, open_session.compared,
+    )  # fmt: skip
     return run(opened, can, note, (catalog.active(), lubricants.active()), beginning, can.mouse)

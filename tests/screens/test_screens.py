@@ -1,13 +1,15 @@
 """Every screen at 80x24 and at 60x20, in UTF-8 and in ASCII."""
 
-from importlib.resources import files
+from dataclasses import replace
+from functools import cache
 
 import pytest
 
-from engine.answers.document import Answers
-from engine.record.document import Record
-from engine.record.read import parse
+from engine.answers.document import put, question_at
+from engine.record.computed import compute
+from engine.record.write import to_text
 from tests.screens import pictures
+from tests.screens.conftest import example_record
 from tests.screens.golden import (
     FOLDER,
     REST,
@@ -21,23 +23,14 @@ from tests.screens.golden import (
     told,
 )  # fmt: skip
 from wizard.app import Beginning
+from wizard.commands import open_session
 from wizard.commands.open_session import DEMO
 from wizard.commands.recent import Offer
 from wizard.screens.opening import rooms
 from wizard.session import Session
 from wizard.terminal import Abilities
 
-
-@pytest.fixture
-def example(tmp_path):
-    data = (files("catalogs") / "examples" / DEMO).read_bytes()
-    return Session(parse(data, DEMO), tmp_path / "sheave.toml", named=True)
-
-
-@pytest.fixture
-def fresh(tmp_path):
-    return Session(Record(Answers()), tmp_path / "session-1.toml", named=False)
-
+pytestmark = pytest.mark.usefixtures("asked_once")
 
 SCREENS = {
     "duty": [],
@@ -85,6 +78,7 @@ SCREENS = {
     "why_not_refused": ["y", ("type", "Q286.1+9 but steep"), "enter"],
     "gives": ["s", "M", REST, "down", "down"],
     "compare": ["s", "s"],
+    "compare_by_distribution": ["s", "s", REST, *["down"] * 10],
     "compare_tried": ["s", "s", REST, "t", ("type", "required life = 90000 h"), "enter", REST, "o", *["down"] * 8],
     "compare_typing": ["s", "s", REST, "t", ("type", "life = 9")],
     "sensitivity": ["s", "t", REST, "down"],
@@ -99,6 +93,11 @@ SCREENS = {
     "why_asked": ["y"],
     "gives_enough": ["s", "M", REST, "e", ("type", "50")],
     "overwrite": ["w", "ctrl+u", ("type", "other.toml"), "enter"],
+    "verify": ["g", ("type", "verify"), "enter", REST],
+    "verify_moved": ["g", ("type", "verify"), "enter", REST],
+    "diff": ["g", ("type", "diff"), "enter", ("type", "other"), "enter", REST],
+    "diff_asked": ["g", ("type", "diff"), "enter"],
+    "diff_refused": ["g", ("type", "diff"), "enter", ("type", "none.toml"), "enter"],
     "leaving": ["down", "down", ("type", "245"), "enter", "q"],
     "start": [],
     "overspeed_fails": ["right", "right", "right", "down", "down", ("type", "9999"), "enter"],
@@ -107,7 +106,7 @@ SCREENS = {
 
 #: Screens that show load distributions, and those that ask the engine something of their own.
 DISTRIBUTED = ("shortlist", "pair", "setting_view")
-ASKING = ("scatter", "why", "gives", "compare", "sensitivity", "weights")
+ASKING = ("scatter", "why", "gives", "compare", "sensitivity", "weights", "verify", "diff")
 
 
 def rest_of(name):
@@ -119,11 +118,12 @@ def rest_of(name):
 
 #: The screens by their place, and the golden of each that shows it as it opens.
 OF = {
-    "chapter": "duty", "assumed": "assumed", "browse": "browse", "compare": "compare", "find": "palette",
-    "fits": "fits_view", "gives": "gives", "help": "help", "leaving": "leaving", "lubricants": "lubricants",
+    "chapter": "duty", "assumed": "assumed", "browse": "browse", "compare": "compare", "diff": "diff",
+    "find": "palette", "fits": "fits_view", "gives": "gives", "help": "help", "leaving": "leaving",
+    "lubricants": "lubricants",
     "lubrication": "lubrication_drawn", "pair": "pair", "reading": "reading", "scatter": "scatter",
     "section": "section", "sensitivity": "sensitivity", "setting": "setting_view", "shaft": "shaft_forces",
-    "shortlist": "shortlist", "start": "start", "weights": "weights", "why": "why_not",
+    "shortlist": "shortlist", "start": "start", "verify": "verify", "weights": "weights", "why": "why_not",
 }  # fmt: skip
 #: The line in the place of a screen that has no room is kept by itself, in sizes that are too small.
 PLACES = {"chapter", *rooms.SCREENS} - {"small"}
@@ -138,12 +138,32 @@ BEGINNING = Beginning(
     ]
 )
 
+ON_RECORDS = Beginning(verified=open_session.verified, compared=open_session.compared)
+
+
+@cache
+def example_computed_here():
+    """Return the example as this machine computes it, since another one may round the last digit otherwise.
+
+    The second is a record of the same with another life, and without a result.
+    """
+    record = example_record(DEMO)
+    computed = compute(record)
+    other = put(record.answers, "duty.life", question_at("duty.life").parse("50 000 h"))
+    return to_text(computed.now, computed.result), to_text(replace(record, answers=other), None)
+
 
 def prepare(name, session, monkeypatch, folder):
     """Make what a screen needs: the same path in every run, a file that stands in the way, a disk that is full."""
     session.path = session.path.relative_to(folder)
     if name == "overwrite":
         (folder / "other.toml").write_text("")
+    if name.startswith(("verify", "diff")):
+        text, other = example_computed_here()
+        by_hand = text.replace("a = 0.822", "a = 0.722")
+        assert by_hand != text
+        session.path.write_text(by_hand if name == "verify_moved" else text, encoding="utf-8")
+        (folder / "other.toml").write_text(other, encoding="utf-8")
     if name == "leaving":
         session.trouble = "sheave.toml: No space left on device"
         monkeypatch.setattr(Session, "save", lambda _: False)
@@ -158,7 +178,7 @@ def test_screen(name, size, example, monkeypatch, tmp_path):
     prepare(name, example, monkeypatch, tmp_path)
     (text, picture), place = drive(
         example, SCREENS[name], size, look=lambda app: (pictures.both(app), app.screen.PLACE), rest=rest_of(name),
-        beginning=BEGINNING if name == "start" else None,
+        beginning=BEGINNING if name == "start" else ON_RECORDS,
     )  # fmt: skip
     assert name not in OF.values() or OF[place] == name
     compare(f"{name}_{size[0]}x{size[1]}", text)
@@ -175,13 +195,6 @@ ON_SHAFT = {
     "shaft_unfolded": ["v", *["down"] * 9, "enter", *["down"] * 7],
     "shaft_diagrams": ["v", "end"],
 }
-
-
-@pytest.fixture
-def sawmill(tmp_path):
-    name = "sawmill_log_conveyor.toml"
-    data = (files("catalogs") / "examples" / name).read_bytes()
-    return Session(parse(data, name), tmp_path / name, named=True)
 
 
 @pytest.mark.parametrize("size", [(80, 24), (60, 20)], ids=lambda size: f"{size[0]}x{size[1]}")
@@ -252,7 +265,7 @@ def test_screen_in_ascii(name, example, monkeypatch, tmp_path):
     seen, styles, colours = drive(
         example, SCREENS[name], can=Abilities(ascii=True, mono=True), rest=rest_of(name),
         look=lambda app: (text_of(app), style_of(app), colours_of(app)),
-        beginning=BEGINNING if name == "start" else None,
+        beginning=BEGINNING if name == "start" else ON_RECORDS,
     )  # fmt: skip
     assert seen.isascii()
     assert colours == set()

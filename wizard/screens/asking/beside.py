@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from engine.errors import plain
 from wizard import wording
 from wizard.screens.choosing import beside as pair
-from wizard.screens.choosing.listing import table
+from wizard.screens.choosing.listing import Known, marked, table
 from wizard.widgets.lines import Line, fitted, line, wrapped
 
 if TYPE_CHECKING:
@@ -21,11 +21,11 @@ PAIRS = 8
 
 def lines(standing: Standing, answers: Answers, glyphs: Glyphs, width: int, height: int) -> list[Line]:
     """Return the panel."""
-    found = [*_leading(standing, answers, width), *_chosen(standing.result, glyphs, width)]
+    found = [*_leading(standing, answers, glyphs, width), *_chosen(standing.result, glyphs, width)]
     return [*found, *_assumed(standing, width, height - len(found) - 2)]
 
 
-def _leading(standing: Standing, answers: Answers, width: int) -> list[Line]:
+def _leading(standing: Standing, answers: Answers, glyphs: Glyphs, width: int) -> list[Line]:
     title = line(fitted("Leading pairs", width), "heading")
     listed = standing.current(answers)
     if listed is None:
@@ -33,10 +33,9 @@ def _leading(standing: Standing, answers: Answers, width: int) -> list[Line]:
     heading, texts = table(listed.shortlist, listed.resolved.life, listed.resolved.loads_known, width)
     if not texts:
         return [title, line(fitted(wording.few(0), width), "caution"), line("")]
-    rows = [
-        ((f"{at:>4}  ", "quiet"), (fitted("".join(text), width - 6), "plain"))
-        for at, text in enumerate(texts[:PAIRS], 1)
-    ]
+    first, many = listed.shortlist.evaluated, min(PAIRS, len(texts))
+    pairs = [(str(first.A.designation[at]), str(first.B.designation[at])) for at in range(many)]
+    rows = marked(texts[:many], [Known(standing.leading.get(pair)) for pair in pairs], glyphs, width)
     return [title, ((heading[0][0], "quiet"),), *rows, line("")]
 
 

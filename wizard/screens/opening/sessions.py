@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from engine.errors import Problems
@@ -11,28 +10,13 @@ from wizard.keeping import presence, rescue, shelf
 from wizard.screens.opening.hands import Hands
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
     from pathlib import Path
 
     from engine.answers.document import Answers
     from wizard.commands.recent import Offer
+    from wizard.screens.opening.beginning import Beginning
     from wizard.session import Session
     from wizard.standing import Standing
-
-
-@dataclass(frozen=True)
-class Beginning:
-    """How a session begins: the ways that are offered, what opens one, and what remembers a record by its name.
-
-    `ways` looks up what can be gone on with later, while a session is open; `document` writes one of a session, by its
-    form, and returns the file.
-    """
-
-    offers: list[Offer] = field(default_factory=list)
-    opened: Callable[[Offer], tuple[Session, str]] | None = None
-    remember: Callable[[Path], object] = str  # where nothing remembers, the name is looked at and forgotten
-    ways: Callable[[], list[Offer]] = list
-    document: Callable[[Session, str], Path] | None = None
 
 
 class Sessions(Hands):
