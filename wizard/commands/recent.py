@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from wizard.keeping import shelf
+from wizard.keeping import rescue, shelf
 
 #: So many records are remembered, and so many of all are offered.
 MOST = 20
@@ -59,6 +59,9 @@ def offers(folder: Path) -> list[Offer]:
     """Return the ways to begin: new, then what was worked on last, then the example."""
     sessions = {_resolved(path): when for path, when in reversed(shelf.in_order(folder))}
     dated = [(when, path, True) for path, when in sessions.items()]
+    for path in rescue.stranded():
+        with contextlib.suppress(OSError):
+            dated.append((path.stat().st_mtime, path, True))
     for path in _listed(folder):
         with contextlib.suppress(OSError):
             if path not in sessions:
@@ -75,6 +78,8 @@ def _offer(path: Path, when: float, unnamed: bool) -> Offer:
     """Return how a file is offered."""
     title = _job(path) or (_begun(path) if unnamed else "without a job's name")
     changed, folder = f"{datetime.fromtimestamp(when):%Y-%m-%d %H:%M}", from_home(path.parent)
+    record = rescue.record_of(path) if unnamed else None
+    folder = folder if record is None else f"not saved in {record}; {folder}"
     return Offer(title, f"{changed}, {path.name}, {folder}", str(path), changed, path.name, folder)
 
 

@@ -7,8 +7,8 @@ from engine.catalogue.read import builtin
 from engine.checks import setting
 from engine.checks.every import evaluate
 from engine.record.result import compute
-from engine.selection import distributed
-from engine.selection.distributed import NOTHING, lines
+from engine.selection.comparing import distributed
+from engine.selection.comparing.distributed import NOTHING, lines
 from engine.selection.stages.load_distribution import Leading, lead
 from engine.setting.study import study
 from tests.engine.setting.pairs import duty
@@ -24,7 +24,7 @@ def row(name):
 
 @pytest.fixture(scope="module")
 def studies():
-    """The studies of both, each bearing on both sides."""
+    """Return the studies of both, each bearing on both sides."""
     return [study(row(name), row(name), duty(**TILTED), drawing=False) for name in (HOLDS, TILTS)]
 
 
