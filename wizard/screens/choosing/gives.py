@@ -63,7 +63,7 @@ class GivesScreen(InquiryScreen):
             trial = self.trial
             if trial is None or trial.catalogue is not catalogue or trial.answers is not answers:
                 trial = self.trial = Trial(catalogue, answers, ear.cancelled)
-            return what_gives(catalogue, answers, enough, ear.cancelled, ear.progress, ear.part, trial)
+            return what_gives(catalogue, answers, enough, ear.cancelled, ear.progress, ear.part, trial=trial)
 
         return asked
 
