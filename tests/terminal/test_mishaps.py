@@ -247,7 +247,7 @@ def test_what_was_killed_is_offered_again(home):
         assert line.status() == -signal.SIGKILL
     (kept,) = sessions(home)
     with Line() as line:
-        line.until_sees("unfinished, ", "Esc new session")
+        line.until_sees("unnamed, begun ", "Esc new session")
         line.type("down", "enter")
         line.until_sees("Going on with", "1234 h")
         line.type("q")
@@ -323,7 +323,7 @@ def test_what_was_killed_in_a_folder_for_temporary_files_is_offered_again(home, 
     (kept,) = rescued_in(tmp_path)
     assert read(kept).answers.duty.life == LIFE
     with Line() as line:
-        line.until_sees("unfinished, ", "Esc new session")
+        line.until_sees("unnamed, begun ", "Esc new session")
         line.type("down", "enter")
         line.until_sees("Going on with", "1234 h")
         line.type("q")
@@ -423,7 +423,7 @@ def test_a_record_whose_folder_is_gone_is_saved_among_the_sessions(home, tmp_pat
     assert f"Saved instead in {kept}" in line.farewell()
     assert read(kept).answers.duty.life == LIFE
     with Line() as line:  # and it is offered at the next start
-        line.until_sees("unfinished, ", "Esc new session")
+        line.until_sees("unnamed, begun ", "Esc new session")
 
 
 #: A disk that is full, without needing one: no file may hold a byte (Python ignores the signal that comes with it).
