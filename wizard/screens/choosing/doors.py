@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from textual.screen import Screen
 
     from wizard.screens.choosing import named
-    from wizard.screens.choosing.compare import CompareScreen
+    from wizard.screens.choosing.comparing.compare import CompareScreen
     from wizard.screens.choosing.sensitivity import SensitivityScreen
     from wizard.screens.choosing.why import WhyScreen
     from wizard.search import Search
