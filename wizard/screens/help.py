@@ -10,7 +10,7 @@ from engine.errors import plain
 from engine.record.document import NOTICE
 from wizard import keys
 from wizard.screens import form, frame
-from wizard.screens.base import PageScreen
+from wizard.screens.base import ReadScreen
 from wizard.widgets.lines import Line, fitted, line, wrapped
 
 if TYPE_CHECKING:
@@ -120,7 +120,7 @@ def _use_lines(path: str, width: int) -> list[Line]:
     return lines
 
 
-class HelpScreen(PageScreen):
+class HelpScreen(ReadScreen):
     """A page to read."""
 
     PLACE = "help"
@@ -144,10 +144,8 @@ class HelpScreen(PageScreen):
         assumptions = tuple(str(one) for one in counted.resolved.assumptions) if counted else ()
         missing = counted.resolved.missing if counted else ()
         lines = page(self.place, self.item, assumptions, missing, width)
-        self.rows.show_rows(lines, range(len(lines)))
-        rule = frame.rule(self.app.glyphs, width)
-        self.block("#top", [frame.head("Help", "", width), rule])
-        self.block("#foot", [frame.foot("help", width)])
+        self.show_text(lines)
+        self.show_title(frame.head("Help", "", width))
 
     def action_help(self) -> None:
         """Already here."""
