@@ -288,6 +288,29 @@ def test_what_a_wide_screen_shows_beside(name, example):
     compare(f"{name}_160x48", drive(example, SCREENS[name], (160, 48), rest=finished))
 
 
+@pytest.mark.parametrize("name", ["duty", "shortlist", "pair"])
+def test_a_terminal_of_132_columns_has_a_panel_that_is_whole(name, example):
+    compare(f"{name}_132x43", drive(example, SCREENS[name], (132, 43), rest=finished))
+
+
+#: Screens that make use of a window as large as a desktop has.
+LARGE = ("assumed", "gives", "help", "palette_typed", "scatter", "sensitivity", "weights", "why_not")
+
+
+@pytest.mark.parametrize("name", LARGE)
+def test_what_a_large_window_shows(name, example):
+    rest = finished if rest_of(name) is at_rest else lambda app: told(app) and finished(app)
+    compare(f"{name}_200x60", drive(example, SCREENS[name], (200, 60), rest=rest))
+
+
+def test_the_diagrams_of_a_shaft_take_the_rows_that_are_there(sawmill):
+    compare("shaft_diagrams_200x60", drive(sawmill, ON_SHAFT["shaft_diagrams"], (200, 60)))
+
+
+def test_a_very_wide_window_has_a_panel_of_columns(example):
+    compare("duty_320x50", drive(example, SCREENS["duty"], (320, 50), rest=finished))
+
+
 def test_wide_screen(example):
     compare("pair_140x40", drive(example, SCREENS["pair"], (140, 40), rest=finished))
 

@@ -12,7 +12,7 @@ from wizard import keys
 from wizard.screens import frame
 from wizard.screens.every.history import History
 from wizard.widgets.entry import Entry
-from wizard.widgets.lines import Line, Lines, Rows, Text, line
+from wizard.widgets.lines import Line, Lines, Rows, line
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -171,36 +171,6 @@ class PageScreen(KeyedScreen):
         yield Lines(meanings, id="top")
         yield Rows(meanings, id="rows")
         yield Lines(meanings, id="foot")
-
-
-class ReadScreen(KeyedScreen):
-    """A page of text: keys scroll it, and the rule above it says where one is and how much there is."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._title: Line = line("")
-
-    def compose(self) -> ComposeResult:
-        """Lay out the blocks."""
-        meanings = self.app.meanings
-        yield Lines(meanings, id="top")
-        yield Text(meanings, id="rows")
-        yield Lines(meanings, id="foot")
-
-    def show_text(self, lines: list[Line]) -> None:
-        """Show the text from where it was read on, and the keys."""
-        self.rows.show_rows(lines, ())
-        self.block("#foot", [frame.foot(self.PLACE, self.width)])
-
-    def show_title(self, title: Line) -> None:
-        """Show a title over the text."""
-        self._title = title
-        self.marked_another()
-
-    def marked_another(self) -> None:
-        """Say where one is in the text."""
-        where = self.query_one("#rows", Text).where
-        self.block("#top", [self._title, frame.rule(self.app.glyphs, self.width, where)])
 
 
 class EntryScreen(KeyedScreen):

@@ -33,7 +33,7 @@ def rule(glyphs: Glyphs, width: int, title: str = "") -> Line:
 
 
 def foot(place: str, width: int, typing: bool = False) -> Line:
-    """Return as many of the keys that work here as the width holds; the way back, help and quit always, in this order."""
+    """Return as many of the keys that work here as the width holds; always the way back, then help and quit."""
     shown = [key for key in (keys.while_typing if typing else keys.at)(place) if key.in_footer]
     back = [key for key in shown if key.action == "back"]
     always = [*back, *(key for key in shown if key.place in {"every", "typing"})]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from engine.errors import plain
 from wizard.screens import frame
-from wizard.screens.base import ReadScreen
+from wizard.screens.every.text import ReadScreen
 from wizard.widgets.lines import Line, cut, line, wrapped
 
 

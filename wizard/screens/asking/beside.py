@@ -16,16 +16,17 @@ if TYPE_CHECKING:
     from wizard.glyphs import Glyphs
     from wizard.standing import Standing
 
+#: Leading pairs where the terminal is no higher than it must be for them.
 PAIRS = 8
 
 
 def lines(standing: Standing, answers: Answers, glyphs: Glyphs, width: int, height: int) -> list[Line]:
     """Return the panel."""
-    found = [*_leading(standing, answers, width), *_chosen(standing.result, glyphs, width)]
+    found = [*_leading(standing, answers, width, max(PAIRS, height // 5)), *_chosen(standing.result, glyphs, width)]
     return [*found, *_assumed(standing, width, height - len(found) - 2)]
 
 
-def _leading(standing: Standing, answers: Answers, width: int) -> list[Line]:
+def _leading(standing: Standing, answers: Answers, width: int, most: int) -> list[Line]:
     title = line(fitted("Leading pairs", width), "heading")
     listed = standing.current(answers)
     if listed is None:
@@ -35,7 +36,7 @@ def _leading(standing: Standing, answers: Answers, width: int) -> list[Line]:
         return [title, line(fitted(wording.few(0), width), "caution"), line("")]
     rows = [
         ((f"{at:>4}  ", "quiet"), (fitted("".join(text), width - 6), "plain"))
-        for at, text in enumerate(texts[:PAIRS], 1)
+        for at, text in enumerate(texts[:most], 1)
     ]
     return [title, ((heading[0][0], "quiet"),), *rows, line("")]
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from engine.errors import plain
 from wizard.screens import detail
-from wizard.widgets.lines import Line, fitted, line
+from wizard.widgets.lines import Line, ended, fitted, line
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -49,7 +49,9 @@ def of_listed(evaluated: Evaluated, row: int) -> list[Used]:
     return found
 
 
-def listed(evaluated: Evaluated, row: int, known: Result | None, said: Line, glyphs: Glyphs, room: Room) -> list[Line]:
+def listed(
+    evaluated: Evaluated, row: int, known: Result | None, said: list[Line], glyphs: Glyphs, room: Room
+) -> list[Line]:
     """Return the panel of a pair of the list; all of its figures where it has been computed as a whole.
 
     `said` is what the load distribution says of it: closed formulas may pass a pair that fails by it.
@@ -61,10 +63,22 @@ def listed(evaluated: Evaluated, row: int, known: Result | None, said: Line, gly
     names = f"A {plain(str(A.designation[0]), 60)}   B {plain(str(B.designation[0]), 60)}"
     used = of_listed(evaluated, row) if known is None else of_result(known)
     blocks = (bearings_block(A, B),) if known is None else known.blocks
-    found = [line(fitted(names, width), "title"), said, line("")]
+    found = [line(fitted(names, width), "title"), *said, line("")]
     found.append(line(fitted("Tightest checks first", width), "heading"))
     found += [*checks(used, glyphs, width), line("")]
     return [*found, *figures(blocks, width, height - len(found))]
+
+
+def of_pair(result: Result, glyphs: Glyphs, room: Room) -> list[Line]:
+    """Return the panel of a pair that has been computed: its verdict, its tightest checks, its figures."""
+    width, height = room
+    names = f"A {plain(result.bearing_A, 60)}   B {plain(result.bearing_B, 60)}"
+    verdict = f"The pair {result.verdict}" if result.verdict != "incomplete" else "Loads are not yet known"
+    meaning = {"passes": "passes", "fails": "fails"}.get(result.verdict, "caution")
+    found = [line(fitted(names, width), "title"), line(fitted(verdict, width), meaning), line("")]
+    found.append(line(fitted("Tightest checks first", width), "heading"))
+    found += [*checks(of_result(result), glyphs, width), line("")]
+    return [*found, *figures(result.blocks, width, height - len(found))]
 
 
 def checks(used: list[Used], glyphs: Glyphs, width: int) -> list[Line]:
@@ -74,7 +88,7 @@ def checks(used: list[Used], glyphs: Glyphs, width: int) -> list[Line]:
 
 
 def _check(one: Used, glyphs: Glyphs, width: int) -> Line:
-    name = fitted(one.name if one.side == "pair" else f"{one.name}, {one.side}", width - 17)
+    name = ended(one.name, "" if one.side == "pair" else f", {one.side}", width - 17)
     if not one.judged:
         return ((f" {glyphs.caution} ", "caution"), (f"{name} not judged", "plain"))
     mark, meaning = (glyphs.passes, "passes") if one.passes else (glyphs.fails, "fails")

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from engine.errors import plain
 from wizard import wording
 from wizard.screens import frame
-from wizard.screens.base import ReadScreen
+from wizard.screens.every.text import ReadScreen
 from wizard.widgets import fits as drawn
 from wizard.widgets.lines import Line, line, wrapped
 from wizard.widgets.steels import columns as steel_columns

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from engine.errors import plain
 from wizard.screens import frame
-from wizard.screens.base import ReadScreen
+from wizard.screens.every.text import ReadScreen
 from wizard.screens.views.setting_lines import View, page, worst_case
 from wizard.search import Counted
 from wizard.studies.distributions import Done, Led, Progress, Studied
