@@ -7,7 +7,6 @@ import gc
 import os
 import signal
 import sys
-from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
@@ -21,6 +20,7 @@ from wizard.line import driver
 from wizard.screens.base import KeyedScreen
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.opening import rooms
+from wizard.screens.opening.beginning import Beginning
 from wizard.screens.opening.ending import tell
 from wizard.screens.opening.hands import Hands
 from wizard.standing import Standing
@@ -42,21 +42,6 @@ if TYPE_CHECKING:
 TURN = 0.0005
 #: How long a count may take before the panel says that it is being counted.
 PATIENCE = 0.3
-
-
-@dataclass(frozen=True)
-class Beginning:
-    """How a session begins: the ways that are offered, what opens one, and what remembers a record by its name.
-
-    `ways` looks up what can be gone on with later, while a session is open; `document` writes one of a session, by its
-    form, and returns the file.
-    """
-
-    offers: list[Offer] = field(default_factory=list)
-    opened: Callable[[Offer], tuple[Session, str]] | None = None
-    remember: Callable[[Path], object] = str  # where nothing remembers, the name is looked at and forgotten
-    ways: Callable[[], list[Offer]] = list
-    document: Callable[[Session, str], Path] | None = None
 
 
 class Conewright(Hands):
@@ -330,6 +315,7 @@ def run(
     framework.quiet_mouse()
     framework.escape_alone()
     driver.keys_in_a_row()
+    driver.stopped_by_others()
     if can.old:
         driver.old_terminal()
     app = Conewright(opened, can, catalogue=own[0], lubricants=own[1], beginning=beginning)

@@ -229,6 +229,7 @@ def _wizard(name: str | None, demo: bool, options: set[str]) -> int:
     from wizard.app import Beginning, run
 
     beginning = Beginning(
-        ways, open_session.chosen, open_session.remember, open_session.ways_to_begin, open_session.document
-    )
+        ways, open_session.chosen, open_session.remember, open_session.ways_to_begin, open_session.document,
+        open_session.verified, open_session.compared,
+    )  # fmt: skip
     return run(opened, can, note, (catalog.active(), lubricants.active()), beginning, can.mouse)

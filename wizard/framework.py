@@ -23,6 +23,7 @@ from textual.filter import LineFilter
 
 from wizard.exit_codes import Exit
 from wizard.line.driver import KeyRun
+from wizard.line.size import SizedApp
 from wizard.repaint import Shown, cells_of
 
 if TYPE_CHECKING:
@@ -34,7 +35,7 @@ if TYPE_CHECKING:
     from textual.strip import Strip
 
 
-class OneQueue(App[int]):
+class OneQueue(SizedApp):
     """Keys are dealt with one after the other by the application itself.
 
     8.2.8 hands each key to the queue of the focused widget; where a key moves the focus or opens a screen, the keys

@@ -80,9 +80,19 @@ CHOOSING = (
     Key(("o",), "o", "only", "differing", "compare", "Show only what differs, or everything."),
     Key(("c",), "c", "unmark", "unmark all", "compare", "Take away all marks and go back.", False),
     Key(("u",), "u", "undo", "undo", "compare", "Take back the last change, as often as you like."),
-    Key(("x",), "x", "halt", "stop", "compare", "Stop what is being looked at, or begin it anew.", False),
+    Key(("x",), "x", "halt", "stop", "compare",
+        "Stop what is being looked at and the load distributions, or go on with them.", False),
     Key(("escape", "left", "b"), "Esc", "back", "back", "sensitivity", "Stop what runs; then back to where you were."),
     Key(("x",), "x", "halt", "stop", "sensitivity", "Stop what is being looked at, or begin it anew.", False),
+)  # fmt: skip
+
+#: Where the record is computed again, or held against another one.
+RECORDS = (
+    Key(("escape", "left", "b"), "Esc", "back", "back", "verify", "Stop what runs; then back to the questions."),
+    Key(("x",), "x", "halt", "anew", "verify", "Stop what is being computed, or verify anew."),
+    Key(("slash",), "/", "name", "other record", "diff", "Type the file of another record."),
+    Key(("escape", "left", "b"), "Esc", "back", "back", "diff", "Stop what runs; then back to the questions."),
+    Key(("x",), "x", "halt", "anew", "diff", "Stop what is being computed, or compare anew."),
 )  # fmt: skip
 
 #: The same from where a pair or a part is looked at; behind their own keys, which the footer shows first.
@@ -217,6 +227,7 @@ KEYS = (
     Key(("escape", "left", "b"), "Esc", "back", "back", "pair", "Back to the shortlist."),
     Key(("escape", "left", "b"), "Esc", "back", "back", "help", "Back to where you were."),
     *EXPLAINING,
+    *RECORDS,
     Key(("enter",), "Enter", "go", "go there", "find", "Go to the marked question or part, or do the marked action."),
     Key(("enter",), "Enter", "begin", "begin", "start", "Begin in the marked way; a digit takes one at once."),
     Key(("escape",), "Esc", "wait", "wait", "small", "Nothing, until the terminal is large enough again."),

@@ -9,7 +9,7 @@ from __future__ import annotations
 import os
 import threading
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -132,6 +132,12 @@ class Search:
             self.studies.wish(pair)
             self._wake.notify()
             return None
+
+    def glance(self, pairs: Sequence[Pair]) -> None:
+        """Have what the load distribution says of some pairs computed next and reported, without their chances."""
+        with self._wake:
+            self.studies.glance(pairs)
+            self._wake.notify()
 
     def halt(self) -> None:
         """Stop searching and computing for the answers at hand, at its next step; `start` goes on."""

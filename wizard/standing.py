@@ -98,5 +98,8 @@ class Standing:
             return "", "quiet"
         verdict = self.result.verdict
         failing = dict.fromkeys(c.name for c in self.result.checks if not c.passes and not c.advisory)
+        led = self.leading.get(self.chosen) if self.chosen is not None and not self.whole else None
+        if led is not None and led.failing:  # known from the list before all of the pair is
+            verdict, failing = "fails", failing | dict.fromkeys(led.failing)
         words = f"{verdict}: {', '.join(failing)}" if failing else verdict
         return words, {"passes": "passes", "fails": "fails"}.get(verdict, "caution")

@@ -18,6 +18,7 @@ from engine.record.document import Record
 from engine.record.result import Result
 from engine.record.result import compute as compute_pair
 from engine.selection import screen
+from engine.selection.rank import Shortlist
 from engine.selection.weighing import wished_shortlist
 
 NOT_CHOSEN = "No pair is chosen; the first of the shortlist is computed."
@@ -78,18 +79,23 @@ def compute(record: Record, file: str = "", otherwise: Path | None = None, opene
 
 def rows_of(record: Record, catalogue: Catalogue, conditions: Conditions, file: str) -> tuple[tuple[int, int], str]:
     """Return the catalogue rows of the chosen pair, or of the best one and a note where none is chosen yet."""
-    choice = record.answers.choice
     if _chosen(record):
         return _named(record, catalogue, file), ""
+    best = best_of(record, catalogue, conditions, file, 1)
+    return (int(best.rows_A[0]), int(best.rows_B[0])), NOT_CHOSEN
+
+
+def best_of(record: Record, catalogue: Catalogue, conditions: Conditions, file: str, most: int) -> Shortlist:
+    """Return the first `most` pairs that pass, as the record ranks them; raise Problems where there is none."""
     screening = screen.screen(catalogue, conditions)
-    best = wished_shortlist(catalogue, screening, conditions, choice, 1)
+    best = wished_shortlist(catalogue, screening, conditions, record.answers.choice, most)
     if not len(best):
         none = "there are too many pairs to look through" if screening.too_many else "none of the catalogue passes"
-        wrong = f"no pair is chosen, and {none}"
+        wrong = none if _chosen(record) else f"no pair is chosen, and {none}"
         raise Problems(
             [Problem(file, None, "answers.choice", wrong, "bearing_a and bearing_b, or a duty that leaves a pair")]
         )
-    return (int(best.rows_A[0]), int(best.rows_B[0])), NOT_CHOSEN
+    return best
 
 
 def _chosen(record: Record) -> bool:

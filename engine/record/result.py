@@ -69,6 +69,7 @@ class Result:
     study: Study | None = None  # the setting, where it has been computed
     #: Those of the cautions that are of the duty itself, whatever the pair.
     of_duty: tuple[str, ...] = ()
+    why_no_study: str = ""  # why the load distribution could not be computed
 
     @property
     def passes(self) -> bool:
@@ -108,7 +109,7 @@ def compute(A: Catalogue, B: Catalogue, conditions: Conditions, tick: Tick = lam
     try:
         return _result(evaluated, conditions, study(A, B, conditions, tick=tick), "")
     except NotComputed as why:
-        return _result(evaluated, conditions, None, f"The load distribution is not computed: {why}")
+        return _result(evaluated, conditions, None, str(why))
 
 
 def without_setting(A: Catalogue, B: Catalogue, conditions: Conditions) -> Result:
@@ -148,12 +149,13 @@ def _result(evaluated: Evaluated, conditions: Conditions, made: Study | None, wh
             *_short(checks),
             *cautions.of(evaluated, conditions),
             *oil_cautions(evaluated, conditions),
-            *([why] if why else []),
+            *([f"The load distribution is not computed: {why}"] if why else []),
         ),
         missing=resolved.missing,
         steels=steels.sentences(evaluated, conditions),
         study=made,
         of_duty=said,
+        why_no_study=why,
     )
 
 

@@ -18,22 +18,26 @@ if TYPE_CHECKING:
     from engine.record.computed import Computed
 
 WIDTH = 120
+#: On fewer columns a value that moved has its label and its figures on lines of their own, in words.
+_ROOM_FOR_COLUMNS = 100
 #: So many lines of a kind are printed; the rest is a number, and all of them stand in the JSON.
 MOST_LISTED = 200
+AT_ODDS = "changed by hand: it does not follow from the other numbers of its check"
 
 
-def verification_text(found: Verification, file: str) -> str:
-    """Return a verification as lines: the counts, why, and what moved with both values."""
-    lines = [f"{plain(file, 90)}: {_verdict(found)}"]
+def verification_text(found: Verification, file: str, width: int = WIDTH, notes: Sequence[str] = ()) -> str:
+    """Return a verification as lines of so many columns: the counts, why, and what moved with both values."""
+    lines = _named(f"{plain(file, 90)}: {_verdict(found)}", width)
     if found.compared:
-        lines.append(
+        lines += _wrapped(
             f"{found.compared} values compared: {found.equal} the same to the last bit, {found.rounded} to rounding, "
-            f"{len(found.moved)} moved, {len(found.gone)} gone, {len(found.new)} new."
-        )
-    lines += _heading("Why", [reason.words for reason in found.reasons])
-    lines += _moved("Moved", found.moved, ("record", "now"))
-    lines += _values("In the record, but not computed now", found.gone)
-    lines += _values("Computed now, but not in the record", found.new)
+            f"{len(found.moved)} moved, {len(found.gone)} gone, {len(found.new)} new.", width
+        )  # fmt: skip
+    lines += _heading("Notes", notes, width)
+    lines += _heading("Why", [reason.words for reason in found.reasons], width)
+    lines += _moved("Moved", found.moved, ("record", "now"), width)
+    lines += _values("In the record, but not computed now", found.gone, width)
+    lines += _values("Computed now, but not in the record", found.new, width)
     return "\n".join(lines) + "\n"
 
 
@@ -55,20 +59,21 @@ def verification_json(found: Verification, file: str) -> str:
     })  # fmt: skip
 
 
-def difference_text(found: Difference, files: tuple[str, str], notes: Sequence[str] = ()) -> str:
-    """Return a difference as lines: answers, choice, figures."""
-    lines = [f"A  {plain(files[0], 110)}", f"B  {plain(files[1], 110)}"]
-    lines += _heading("Notes", notes)
-    lines += _heading("Stored results", _stored(found, files))
+def difference_text(found: Difference, files: tuple[str, str], notes: Sequence[str] = (), width: int = WIDTH) -> str:
+    """Return a difference as lines of so many columns: answers, choice, figures."""
+    lines = [*_named(f"A  {plain(files[0], 110)}", width), *_named(f"B  {plain(files[1], 110)}", width)]
+    lines += _heading("Notes", notes, width)
+    lines += _heading("Stored results", _stored(found, files), width)
     if found.alike:
         now = " as the records hold them" if found.as_held else "" if found.same else " computed now"
-        return "\n".join([*lines, "", f"No difference in the answers, nor in {found.compared} values{now}."]) + "\n"
+        alike = f"No difference in the answers, nor in {found.compared} values{now}."
+        return "\n".join([*lines, "", *_wrapped(alike, width)]) + "\n"
     for title, changes in (("Answers", found.answers), ("Choice", found.choice)):
-        lines += _changes(title, changes)
+        lines += _changes(title, changes, width)
     held = ", as the records hold them" if found.as_held else ""
-    lines += _moved(f"Figures and checks{held}", found.moved, ("A", "B"))
-    lines += _values("Only in A", found.gone)
-    lines += _values("Only in B", found.new)
+    lines += _moved(f"Figures and checks{held}", found.moved, ("A", "B"), width)
+    lines += _values("Only in A", found.gone, width)
+    lines += _values("Only in B", found.new, width)
     return "\n".join(lines) + "\n"
 
 
@@ -117,39 +122,70 @@ def difference_json(found: Difference, files: tuple[str, str], notes: Sequence[s
     })  # fmt: skip
 
 
-def _changes(title: str, changes: Iterable[Changed]) -> list[str]:
+def _changes(title: str, changes: Iterable[Changed], width: int) -> list[str]:
     texts = [f"{one.chapter}, {one.label}: {plain(one.before)} -> {plain(one.after)}" for one in changes]
-    return _heading(title, texts)
+    return _heading(title, texts, width)
 
 
-def _moved(title: str, moved: Sequence[Moved], sides: tuple[str, str]) -> list[str]:
+def _moved(title: str, moved: Sequence[Moved], sides: tuple[str, str], width: int) -> list[str]:
     if not moved:
         return []
-    lines = ["", f"{title:<68}{sides[0]:>16}{sides[1]:>16}  {'change':>10}", "-" * WIDTH]
+    told = (
+        _in_columns(title, moved, sides, width) if width >= _ROOM_FOR_COLUMNS else _in_words(title, moved, sides, width)
+    )
+    return [*told, *_more(moved)]
+
+
+def _in_columns(title: str, moved: Sequence[Moved], sides: tuple[str, str], width: int) -> list[str]:
+    room = width - 52  # for labels: two values, the change and the unit need the rest
+    lines = ["", f"{title:<{room}}{sides[0]:>16}{sides[1]:>16}  {'change':>10}", "-" * width]
     for one in moved[:MOST_LISTED]:
-        label = wrap(plain(one.label, 200), 66) or [""]
-        change = "" if math.isnan(one.change) else f"{one.change * 100:+.3g} %"
-        numbers = f"{_short(one.before):>16}{_short(one.after):>16}  {change:>10}  {one.unit}"
-        lines += [f"  {label[0]:<66}{numbers}".rstrip(), *(f"    {rest}" for rest in label[1:])]
+        label = wrap(plain(one.label, 200), room - 2) or [""]
+        numbers = f"{_short(one.before):>16}{_short(one.after):>16}  {_change(one):>10}  {one.unit}"
+        lines += [f"  {label[0]:<{room - 2}}{numbers}".rstrip(), *(f"    {rest}" for rest in label[1:])]
         if one.at_odds:
-            lines.append("    changed by hand: it does not follow from the other numbers of its check")
-    return [*lines, *_more(moved)]
+            lines.append(f"    {AT_ODDS}")
+    return lines
 
 
-def _values(title: str, found: Sequence[Value]) -> list[str]:
-    lines = _heading(title, [f"{one.label}: {_short(one.value)} {one.unit}".rstrip() for one in found[:MOST_LISTED]])
-    return [*lines, *_more(found)]
+def _in_words(title: str, moved: Sequence[Moved], sides: tuple[str, str], width: int) -> list[str]:
+    lines = ["", title]
+    for one in moved[:MOST_LISTED]:
+        before, after = f"{sides[0]} {_short(one.before)}", f"{sides[1]} {_short(one.after)}"
+        numbers = f"{before}, {f'{after} {one.unit}'.rstrip()}" + (f", {_change(one)}" if _change(one) else "")
+        lines += _wrapped(plain(one.label, 200), width, "  ", "  ")
+        lines += [
+            text for said in (numbers, AT_ODDS if one.at_odds else "") for text in _wrapped(said, width, "    ", "    ")
+        ]
+    return lines
+
+
+def _change(one: Moved) -> str:
+    return "" if math.isnan(one.change) else f"{one.change * 100:+.3g} %"
+
+
+def _values(title: str, found: Sequence[Value], width: int) -> list[str]:
+    texts = [f"{one.label}: {_short(one.value)} {one.unit}".rstrip() for one in found[:MOST_LISTED]]
+    return [*_heading(title, texts, width), *_more(found)]
 
 
 def _more(found: Sequence[object]) -> list[str]:
     return [f"  and {len(found) - MOST_LISTED} more"] if len(found) > MOST_LISTED else []
 
 
-def _heading(title: str, texts: Iterable[str]) -> list[str]:
-    # a name of a file is not broken at its hyphens, so that a command can be taken from the screen
-    wrapped = (wrap(plain(text, 1000), WIDTH - 2, subsequent_indent="  ", break_on_hyphens=False) for text in texts)
-    lines = [f"  {line}" for text in wrapped for line in text]
+def _heading(title: str, texts: Iterable[str], width: int) -> list[str]:
+    lines = [line for text in texts for line in _wrapped(plain(text, 1000), width, "  ", "    ")]
     return ["", title, *lines] if lines else []
+
+
+def _named(text: str, width: int) -> list[str]:
+    """Return a line with the name of a file: whole, for whoever looks for it there, but on a screen."""
+    return [text] if width >= WIDTH else _wrapped(text, width)
+
+
+def _wrapped(text: str, width: int, first: str = "", rest: str = "   ") -> list[str]:
+    # a name of a file is not broken at its hyphens, so that a command can be taken from the screen
+    return wrap(text, width, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)
 
 
 def _short(value: Any) -> str:

@@ -111,7 +111,8 @@ def runners_up(computed: Computed) -> tuple[list[RunnerUp], list[Beside], str]:
         )
         for place, at in enumerate(others)
     ]  # fmt: skip
-    words = f"{screening.count} of {screening.listed} pairs pass every check; ranked by {_NAMES[by][0]}."
+    passing = f"{screening.count} of {screening.listed} pairs pass every check by closed formulas"
+    words = f"{passing}; ranked by {_NAMES[by][0]}."
     return found, table, words
 
 
@@ -144,7 +145,8 @@ def section_of_runners_up(computed: Computed) -> Iterator[Part]:
     yield Table(
         names, tuple(lines), frozenset(range(2, 3 + len(found))),
         "Sums are of both sides. What a check uses is demand over capacity of the side that uses most; its "
-        "clause stands with the checks of the chosen pair. Lives are those of the closed formulas.",
+        "clause stands with the checks of the chosen pair. Lives are those of the closed formulas; "
+        "load distributions, which may rule a pair out, are not computed here.",
     )  # fmt: skip
 
 

@@ -33,7 +33,8 @@ class Line:
     """One figure of every pair. `best` marks those that are best where it differs and one way is better.
 
     `key` tells a line from all others; `part` is "A", "B" or "pair". `passes` is empty but for checks; for these the
-    cells are utilisations, beside `demand` and `capacity`.
+    cells are utilisations, beside `demand` and `capacity`. Of what is not known of a pair the cell is a word, and
+    `passes` is None.
     """
 
     key: str
@@ -44,7 +45,7 @@ class Line:
     cells: tuple[Cell, ...]
     differs: bool
     best: tuple[bool, ...]
-    passes: tuple[bool, ...] = ()
+    passes: tuple[bool | None, ...] = ()
     demand: tuple[float, ...] = ()
     capacity: tuple[float, ...] = ()
     advisory: bool = False
@@ -52,11 +53,12 @@ class Line:
 
 @dataclass(frozen=True)
 class Comparison:
-    """Pairs of catalogue rows side by side; `passes` is whether each passes every check and wish."""
+    """Pairs of catalogue rows side by side; `passes` is whether each passes every wish and check by closed formulas."""
 
     pairs: tuple[tuple[int, int], ...]
     passes: tuple[bool, ...]
     lines: tuple[Line, ...]
+    loads_known: bool = True
 
     def line(self, key: str) -> Line:
         """Return the line of a key; KeyError where there is none."""
@@ -84,9 +86,10 @@ def compare(catalogue: Catalogue, pairs: Sequence[tuple[int, int]], answers: Ans
     evaluated = evaluate(A, B, conditions)
     wanted = wishes(A, B, conditions.resolved)
     outcomes = [*wanted, *evaluated.outcomes]
-    lines = [*_parts(A, B), *_loaded(evaluated, conditions), *(_check(one, len(pairs)) for one in outcomes)]
+    lines = [*_parts(A, B), *_loaded(evaluated, conditions), *(check_line(one, len(pairs)) for one in outcomes)]
     verdict = np.logical_and.reduce([evaluated.passes, *(one.passes for one in wanted)])
-    return Comparison(tuple((int(a), int(b)) for a, b in pairs), tuple(verdict.tolist()), tuple(lines))
+    rows = tuple((int(a), int(b)) for a, b in pairs)
+    return Comparison(rows, tuple(verdict.tolist()), tuple(lines), conditions.resolved.loads_known)
 
 
 def sandbox(
@@ -134,10 +137,12 @@ _COLUMNS = (
 def _parts(A: Catalogue, B: Catalogue) -> Iterator[Line]:
     for column, name, unit, better in _COLUMNS:
         for side, rows in (("A", A), ("B", B)):
-            yield _line(f"part.{column}.{side}", ("Parts", name, side, unit), getattr(rows, column).tolist(), better)
+            yield figure_line(
+                f"part.{column}.{side}", ("Parts", name, side, unit), getattr(rows, column).tolist(), better
+            )
     for column, name, unit in (("mass", "Mass of the pair", "kg"), ("cost", "Cost of the pair", "-")):
         both = getattr(A, column) + getattr(B, column)
-        yield _line(f"pair.{column}", ("Pair", name, "pair", unit), both.tolist(), -1)
+        yield figure_line(f"pair.{column}", ("Pair", name, "pair", unit), both.tolist(), -1)
 
 
 _Of = Callable[[Evaluated, int], Floats]
@@ -172,18 +177,20 @@ def _loaded(evaluated: Evaluated, conditions: Conditions) -> Iterator[Line]:
     """Walk what loads make of the pairs: over the spectrum first, then case by case."""
     if evaluated.states is None:
         return
-    yield _line("pair.life", ("Pair", "Governing life", "pair", "h"), governing_life(evaluated, conditions).tolist(), 1)
+    governs = governing_life(evaluated, conditions).tolist()
+    yield figure_line("pair.life", ("Pair", "Governing life", "pair", "h"), governs, 1)
     for number, side in enumerate("AB"):
         life = evaluated.states[number].life.tolist()
-        yield _line(f"life.{side}", ("Pair", "Modified life", side, "h"), life, 1)
+        yield figure_line(f"life.{side}", ("Pair", "Modified life", side, "h"), life, 1)
     for at, case in enumerate(conditions.cases.names):
         for key, name, unit, better, where in _PER_CASE:
             for number, side in enumerate("AB"):
                 cells = where(evaluated, number)[:, at].tolist()
-                yield _line(f"case.{at}.{key}.{side}", (case, name, side, unit), cells, better)
+                yield figure_line(f"case.{at}.{key}.{side}", (case, name, side, unit), cells, better)
 
 
-def _check(outcome: Outcome, n: int) -> Line:
+def check_line(outcome: Outcome, n: int) -> Line:
+    """Return a check of n pairs as a line; the group is that of all checks."""
     check = outcome.check
 
     def each(values: object) -> tuple[float, ...]:
@@ -209,7 +216,8 @@ def _check(outcome: Outcome, n: int) -> Line:
     )
 
 
-def _line(key: str, named: tuple[str, str, str, str], cells: list[Cell], better: int) -> Line:
+def figure_line(key: str, named: tuple[str, str, str, str], cells: list[Cell], better: int) -> Line:
+    """Return a figure of some pairs, by its group, name, part and unit; 1 where more of it is better, -1 where less."""
     group, name, part, unit = named
     differs = not _alike(cells)
     return Line(key, group, name, part, unit, tuple(cells), differs, _best(cells, better if differs else 0))

@@ -95,7 +95,7 @@ def of_conditions(A: Catalogue, B: Catalogue, conditions: Conditions) -> Verdict
 
 def of_outcomes(found: Sequence[Outcome], missing: tuple[str, ...]) -> Verdict:
     """Return the verdict of checks carried out on one pair; `missing` is what loads are lacking."""
-    return Verdict(tuple(map(_finding, found)), float(governing(found, 1)[0]), missing)
+    return Verdict(tuple(map(finding, found)), float(governing(found, 1)[0]), missing)
 
 
 def verdict(A: Catalogue, B: Catalogue, answers: Answers) -> Verdict:
@@ -103,7 +103,9 @@ def verdict(A: Catalogue, B: Catalogue, answers: Answers) -> Verdict:
     return of_conditions(A, B, Conditions.of(resolve(answers)))
 
 
-def _finding(outcome: Outcome) -> Finding:
+def finding(outcome: Outcome) -> Finding:
+    """Return a check carried out on one pair."""
+
     def one(value: object) -> float:
         return float(np.asarray(value, dtype=np.float64).reshape(-1)[0])
 

@@ -59,7 +59,7 @@ def finished(app):
 
 def told(app):
     """Whether the search is at rest, and the screen in front has been told all that it asked for."""
-    return at_rest(app) and not getattr(app.screen, "running", False)
+    return at_rest(app) and not any(getattr(app.screen, waits, False) for waits in ("running", "computing"))
 
 
 def _drawn(app):

@@ -1,12 +1,16 @@
 """Every screen at 80x24 and at 60x20, in UTF-8 and in ASCII."""
 
+from dataclasses import replace
+from functools import cache
 from importlib.resources import files
 
 import pytest
 
-from engine.answers.document import Answers
+from engine.answers.document import Answers, put, question_at
+from engine.record.computed import compute
 from engine.record.document import Record
 from engine.record.read import parse
+from engine.record.write import to_text
 from tests.screens import pictures
 from tests.screens.golden import (
     FOLDER,
@@ -21,6 +25,7 @@ from tests.screens.golden import (
     told,
 )  # fmt: skip
 from wizard.app import Beginning
+from wizard.commands import open_session
 from wizard.commands.open_session import DEMO
 from wizard.commands.recent import Offer
 from wizard.screens.opening import rooms
@@ -85,6 +90,7 @@ SCREENS = {
     "why_not_refused": ["y", ("type", "Q286.1+9 but steep"), "enter"],
     "gives": ["s", "M", REST, "down", "down"],
     "compare": ["s", "s"],
+    "compare_by_distribution": ["s", "s", REST, *["down"] * 10],
     "compare_tried": ["s", "s", REST, "t", ("type", "required life = 90000 h"), "enter", REST, "o", *["down"] * 8],
     "compare_typing": ["s", "s", REST, "t", ("type", "life = 9")],
     "sensitivity": ["s", "t", REST, "down"],
@@ -99,6 +105,11 @@ SCREENS = {
     "why_asked": ["y"],
     "gives_enough": ["s", "M", REST, "e", ("type", "50")],
     "overwrite": ["w", "ctrl+u", ("type", "other.toml"), "enter"],
+    "verify": ["g", ("type", "verify"), "enter", REST],
+    "verify_moved": ["g", ("type", "verify"), "enter", REST],
+    "diff": ["g", ("type", "diff"), "enter", ("type", "other"), "enter", REST],
+    "diff_asked": ["g", ("type", "diff"), "enter"],
+    "diff_refused": ["g", ("type", "diff"), "enter", ("type", "none.toml"), "enter"],
     "leaving": ["down", "down", ("type", "245"), "enter", "q"],
     "start": [],
     "overspeed_fails": ["right", "right", "right", "down", "down", ("type", "9999"), "enter"],
@@ -107,7 +118,7 @@ SCREENS = {
 
 #: Screens that show load distributions, and those that ask the engine something of their own.
 DISTRIBUTED = ("shortlist", "pair", "setting_view")
-ASKING = ("scatter", "why", "gives", "compare", "sensitivity", "weights")
+ASKING = ("scatter", "why", "gives", "compare", "sensitivity", "weights", "verify", "diff")
 
 
 def rest_of(name):
@@ -119,11 +130,12 @@ def rest_of(name):
 
 #: The screens by their place, and the golden of each that shows it as it opens.
 OF = {
-    "chapter": "duty", "assumed": "assumed", "browse": "browse", "compare": "compare", "find": "palette",
-    "fits": "fits_view", "gives": "gives", "help": "help", "leaving": "leaving", "lubricants": "lubricants",
+    "chapter": "duty", "assumed": "assumed", "browse": "browse", "compare": "compare", "diff": "diff",
+    "find": "palette", "fits": "fits_view", "gives": "gives", "help": "help", "leaving": "leaving",
+    "lubricants": "lubricants",
     "lubrication": "lubrication_drawn", "pair": "pair", "reading": "reading", "scatter": "scatter",
     "section": "section", "sensitivity": "sensitivity", "setting": "setting_view", "shaft": "shaft_forces",
-    "shortlist": "shortlist", "start": "start", "weights": "weights", "why": "why_not",
+    "shortlist": "shortlist", "start": "start", "verify": "verify", "weights": "weights", "why": "why_not",
 }  # fmt: skip
 #: Pages of text, in which nothing is marked.
 READ = frozenset({"fits_view", "help", "reading", "setting_view"})
@@ -140,12 +152,32 @@ BEGINNING = Beginning(
     ]
 )
 
+ON_RECORDS = Beginning(verified=open_session.verified, compared=open_session.compared)
+
+
+@cache
+def example_computed_here():
+    """Return the example as this machine computes it, since another one may round the last digit otherwise.
+
+    The second is a record of the same with another life, and without a result.
+    """
+    record = parse((files("catalogs") / "examples" / DEMO).read_bytes(), DEMO)
+    computed = compute(record)
+    other = put(record.answers, "duty.life", question_at("duty.life").parse("50 000 h"))
+    return to_text(computed.now, computed.result), to_text(replace(record, answers=other), None)
+
 
 def prepare(name, session, monkeypatch, folder):
     """Make what a screen needs: the same path in every run, a file that stands in the way, a disk that is full."""
     session.path = session.path.relative_to(folder)
     if name == "overwrite":
         (folder / "other.toml").write_text("")
+    if name.startswith(("verify", "diff")):
+        text, other = example_computed_here()
+        by_hand = text.replace("a = 0.822", "a = 0.722")
+        assert by_hand != text
+        session.path.write_text(by_hand if name == "verify_moved" else text, encoding="utf-8")
+        (folder / "other.toml").write_text(other, encoding="utf-8")
     if name == "leaving":
         session.trouble = "sheave.toml: No space left on device"
         monkeypatch.setattr(Session, "save", lambda _: False)
@@ -160,7 +192,7 @@ def test_screen(name, size, example, monkeypatch, tmp_path):
     prepare(name, example, monkeypatch, tmp_path)
     (text, picture), place = drive(
         example, SCREENS[name], size, look=lambda app: (pictures.both(app), app.screen.PLACE), rest=rest_of(name),
-        beginning=BEGINNING if name == "start" else None,
+        beginning=BEGINNING if name == "start" else ON_RECORDS,
     )  # fmt: skip
     assert name not in OF.values() or OF[place] == name
     compare(f"{name}_{size[0]}x{size[1]}", text)
@@ -254,7 +286,7 @@ def test_screen_in_ascii(name, example, monkeypatch, tmp_path):
     seen, styles, colours = drive(
         example, SCREENS[name], can=Abilities(ascii=True, mono=True), rest=rest_of(name),
         look=lambda app: (text_of(app), style_of(app), colours_of(app)),
-        beginning=BEGINNING if name == "start" else None,
+        beginning=BEGINNING if name == "start" else ON_RECORDS,
     )  # fmt: skip
     assert seen.isascii()
     assert colours == set()

@@ -49,7 +49,7 @@ def run(paths: Sequence[Path], base: str | None, jobs: str | None, output: str |
             print(note, file=sys.stderr)
     progress = _Progress(len(work), cores, sys.stderr)
     outcomes = progress.watched(computed(work, duties, active(), cores))
-    passing = _written(outcomes, lines, show) if target is None else _to_file(outcomes, lines, target)
+    passing = written(outcomes, lines, show) if target is None else _to_file(outcomes, lines, target)
     progress.end()
     if progress.done < len(work):
         print(f"conewright: interrupted; {progress.done} of {len(work)} stand in the table", file=sys.stderr)
@@ -151,7 +151,7 @@ def _to_file(outcomes: Iterable[Outcome], lines: bool, target: Path) -> int:
     beside = target.with_name(f".{target.name[:40]}.{os.getpid()}.part")
     try:
         with beside.open("w", encoding="utf-8", newline="") as file:
-            passing = _written(outcomes, lines, file.write)
+            passing = written(outcomes, lines, file.write)
         os.replace(beside, target)
     except (OSError, ValueError) as error:
         beside.unlink(missing_ok=True)
@@ -163,7 +163,7 @@ def _to_file(outcomes: Iterable[Outcome], lines: bool, target: Path) -> int:
     return passing
 
 
-def _written(outcomes: Iterable[Outcome], lines: bool, write: Any) -> int:
+def written(outcomes: Iterable[Outcome], lines: bool, write: Any) -> int:
     """Write a line an outcome; return how many pass."""
     from engine.record.many.outcome import COLUMNS
 

@@ -9,24 +9,31 @@ from wizard.commands.output import ended, show
 from wizard.commands.own.catalog import active
 
 if TYPE_CHECKING:
+    from engine.record.compared.difference import Difference
     from engine.record.computed import Computed
     from engine.record.document import Record
 
 
 def run(one: Path, other: Path, as_json: bool) -> int:
     """Print how two records differ, both computed now, and whether each holds what is computed; raise Problems."""
-    from engine.record.compared.difference import between
     from engine.record.read import read
     from engine.report.compared import difference_json, difference_text
 
     records = read(one), read(other)
-    notes: list[str] = []
-    computed = [_computed(record, path, notes) for record, path in zip(records, (one, other), strict=True)]
-    one_found, other_found = records[0].found, records[1].found
-    found = between(records[0].answers, records[1].answers, (computed[0], computed[1]), (one_found, other_found))
+    found, notes = compared(records, (one, other))
     files = str(one), str(other)
     show(difference_json(found, files, notes) if as_json else difference_text(found, files, notes))
     return ended(found.same, *records)
+
+
+def compared(records: tuple[Record, Record], paths: tuple[Path, Path]) -> tuple[Difference, list[str]]:
+    """Return how two records differ, both computed now, and notes on either; `paths` are their files."""
+    from engine.record.compared.difference import between
+
+    notes: list[str] = []
+    one, other = (_computed(record, path, notes) for record, path in zip(records, paths, strict=True))
+    stored = records[0].found, records[1].found
+    return between(records[0].answers, records[1].answers, (one, other), stored), notes
 
 
 def _computed(record: Record, path: Path, notes: list[str]) -> Computed | None:

@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from engine.record.document import Record
 from wizard.commands import recent
 from wizard.commands.recent import Offer, offers
 from wizard.keeping.shelf import new_path, prune, state_folder
 from wizard.session import Session
+
+if TYPE_CHECKING:
+    from engine.record.compared.difference import Difference
+    from engine.record.compared.verify import Verification
 
 DEMO = "ropeway_sheave.toml"
 
@@ -68,9 +73,30 @@ def _note(record: Record) -> str:
 
 def document(session: Session, form: str) -> Path:
     """Write a document of a session beside its record, one without a name here; raise Problems or OSError."""
-    from wizard.commands import report
+    from wizard.commands.beside import beside
 
-    return report.beside(session.record(), session.path, form, session.path.parent if session.named else Path.cwd())
+    return beside(session.record(), session.path, form, session.path.parent if session.named else Path.cwd())
+
+
+def verified(session: Session) -> tuple[Verification, Record]:
+    """Return what verifying the file of a session comes to, and what it holds; raise Problems."""
+    from wizard.commands import verify
+    from wizard.commands.output import stop
+
+    if session.trouble:
+        stop("", session.trouble, "a record that is saved, as w saves it under another name")
+    if not session.path.exists():
+        stop("", "nothing of this session stands in a file yet", "a record that is saved, as w saves it")
+    return verify.verified(session.path)
+
+
+def compared(session: Session, other: Record, path: Path) -> tuple[Difference, list[str]]:
+    """Return how the record of a session differs from another one that was read from a file, and notes on either."""
+    from engine.record.read import read
+    from wizard.commands import diff
+
+    kept = session.path.exists() and not session.trouble
+    return diff.compared((read(session.path) if kept else session.record(), other), (session.path, path))
 
 
 def remember(path: Path) -> None:

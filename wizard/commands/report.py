@@ -45,28 +45,16 @@ def run(path: Path, options: set[str], output: str | None) -> int:
     return ended(computed.result.passes, computed.record)
 
 
-def beside(record: Record, path: Path, form: str, folder: Path) -> Path:
-    """Write a document of a record that lies at a path into a folder, under a name that is free; return the file.
-
-    `form` is html, markdown, pdf or fitter. Raises Problems where the record cannot be computed, OSError where the
-    file cannot be written.
-    """
+def document(record: Record, path: Path, form: str) -> str | bytes:
+    """Return a report of a record that lies at a path: html, markdown, pdf or fitter; raise Problems."""
     if form == "pdf" and find_spec("fpdf") is None:
         stop("", "a report as PDF needs the extra named pdf", "HTML or Markdown, which work without it")
     from engine.record.computed import compute
-    from engine.record.write import write
     from engine.report import fitter, full
 
     computed = compute(record, str(path), active())
     made = fitter.sheet(computed) if form == "fitter" else full.report(computed)
-    wanted = "--html" if form == "fitter" else f"--{form}"
-    stem, ending = f"{path.stem}-fitter" if form == "fitter" else path.stem, _FORMATS[wanted][0]
-    names = (folder / f"{stem}{number}{ending}" for number in ("", *(f"-{at}" for at in range(2, 1000))))
-    target = next((one for one in names if not one.exists()), None)
-    if target is None:
-        stop(stem, "stands here a thousand times already", "a folder without them")
-    write(target, _written(made, wanted))
-    return target
+    return _written(made, "--html" if form == "fitter" else f"--{form}")
 
 
 def _form(options: set[str], output: str | None) -> str:

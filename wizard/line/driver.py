@@ -6,7 +6,7 @@ Seen in textual 8.2.8, as everything in `wizard.framework`.
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from textual._xterm_parser import XTermParser
 from textual.drivers.linux_driver import LinuxDriver
@@ -62,3 +62,23 @@ def old_terminal() -> None:
             write(driver, known)
 
     LinuxDriver.write = written  # type: ignore
+
+
+def stopped_by_others() -> None:
+    """Begin again on a terminal after a stop that came unasked, with SIGSTOP (8.2.8 reads it twice then, for ever)."""
+    resumed = LinuxDriver._sigcont_application
+
+    def begin_again(driver: LinuxDriver) -> None:
+        if driver._app._running and not driver._app._exit:
+            driver.suspend_application_mode()
+            driver._must_signal_resume = True
+            driver.resume_application_mode()
+
+    def went_on(driver: LinuxDriver, *_: Any) -> None:
+        if driver._must_signal_resume:  # it has stood aside, as after Ctrl-Z
+            resumed(driver)
+        else:
+            # not in the handler of a signal: that may have come while something was being written
+            driver._loop.call_soon_threadsafe(begin_again, driver)
+
+    LinuxDriver._sigcont_application = went_on  # type: ignore

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING, ClassVar
 
 from rich.cells import cell_len
 from textual.geometry import Offset
-from textual.screen import Screen
 
 from wizard import keys
+from wizard.line.size import SizedScreen
 from wizard.screens import frame
 from wizard.screens.every.history import History
 from wizard.widgets.entry import Entry
@@ -32,7 +32,7 @@ _WHILE_TYPING = {
 }
 
 
-class KeyedScreen(History, Screen[None]):
+class KeyedScreen(History, SizedScreen):
     """A screen of line blocks. Keys come one at a time from the application, so none can overtake another."""
 
     AUTO_FOCUS: ClassVar[str | None] = ""

@@ -37,6 +37,8 @@ PLACES = {
     "gives": "What must give",
     "compare": "Side by side",
     "sensitivity": "What the verdict hangs on",
+    "verify": "The record computed again",
+    "diff": "The record beside another one",
     "find": "Find",
     "assumed": "What is assumed",
     "leaving": "Leaving without saving",

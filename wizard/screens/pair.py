@@ -80,23 +80,26 @@ class PairScreen(BesideScreen):
 
     def _verdict(self, result: Result) -> tuple[str, str]:
         """Return the verdict in words, and its meaning for the eye."""
-        meaning = {"passes": "passes", "fails": "fails"}.get(result.verdict, "caution")
+        standing, pair = self.app.standing, (result.bearing_A, result.bearing_B)
+        known = self.app.search.studies.known(pair)
+        led = standing.leading.get(pair) if known is None and not self.stale else None
         failing = [check.name for check in result.checks if not check.passes and not check.advisory]
-        verdict = f"The pair {result.verdict}" if result.verdict != "incomplete" else "Loads are not yet known"
+        failing += led.failing if led is not None else ()  # known from the list before all of the pair is
+        word = "fails" if failing else result.verdict
+        meaning = {"passes": "passes", "fails": "fails"}.get(word, "caution")
+        verdict = f"The pair {word}" if word != "incomplete" else "Loads are not yet known"
         open_ = [check.name for check in result.not_judged]
         verdict += f": {', '.join(sorted(set(failing)))}" if failing else ""
-        if open_:
-            verdict += f"; not judged: {', '.join(sorted(set(open_)))}"
+        verdict += f"; not judged: {', '.join(sorted(set(open_)))}" if open_ else ""
+        verdict += "; load distribution not computed" if result.why_no_study else ""
+        if open_ or result.why_no_study:
             meaning = "fails" if meaning == "fails" else "caution"
-        known = self.app.search.studies.known((result.bearing_A, result.bearing_B))
         if result.missing or known is not None:
             return verdict, meaning
-        standing, pair = self.app.standing, (result.bearing_A, result.bearing_B)
-        more = (
-            "stopped, x goes on"
-            if standing.halted
-            else f"load distribution {frame.progress(standing, self.app.glyphs, pair)}"
-        )
+        how_far = frame.progress(standing, self.app.glyphs, pair)
+        if led is not None and led.failing:  # the room is for what it fails
+            return f"{verdict}; {'stopped, x goes on' if standing.halted else f'the rest {how_far}'}", meaning
+        more = "stopped, x goes on" if standing.halted else f"load distribution {how_far}"
         return f"{verdict} so far; {more}", "quiet" if meaning == "passes" else meaning
 
     def show_source(self) -> None:

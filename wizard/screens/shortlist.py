@@ -125,9 +125,9 @@ class ShortlistScreen(BesideScreen):
         known = self.app.search.studies.known(self.marked)
         one = self._leading(row)
         said = by_distribution(one, row, self.app.standing.done is None) if self.listed.resolved.loads_known else ""
-        meaning = "fails" if one is not None and one.known and not one.passes else "quiet"
+        meaning = "fails" if one is not None and one.word == "fails" else "quiet"
         shown = [line(part, meaning) for part in wrapped(said, width, 2)]
-        return beside.listed(evaluated, row, known, shown, self.app.glyphs, (width, height))
+        return beside.listed(evaluated, row, known, (one, shown), self.app.glyphs, (width, height))
 
     def _about(self, width: int) -> Line:
         listed, counted = self.listed, self.app.standing.counted

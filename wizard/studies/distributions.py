@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import threading
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -113,6 +113,7 @@ class Studies:
         self._stale = stale
         self._lock = threading.Lock()
         self._wishes: list[Pair] = []
+        self._glances: list[Pair] = []
         self._halt = False
         self._kept: _Kept | None = None
         self._current = False  # whether what is kept belongs to the duty last asked for
@@ -123,7 +124,7 @@ class Studies:
     @property
     def wishes(self) -> bool:
         """Whether a pair was asked for that is not computed yet."""
-        return bool(self._wishes)
+        return bool(self._wishes or self._glances)
 
     def wish(self, pair: Pair) -> None:
         """Ask for a pair; the one asked for last comes first."""
@@ -131,17 +132,23 @@ class Studies:
             self._halt = False
             self._wishes = [one for one in self._wishes if one != pair] + [pair]
 
+    def glance(self, pairs: Sequence[Pair]) -> None:
+        """Ask for what leading pairs are asked for as well, which is quicker: everything but figures and chances."""
+        with self._lock:
+            self._halt = False
+            self._glances += [one for one in pairs if one not in self._glances]
+
     def forget_wishes(self) -> None:
         """Drop what was asked for: it was asked for another duty. What is kept is shown once that duty is taken."""
         with self._lock:
             self._halt = self._current = False
-            self._wishes = []
+            self._wishes, self._glances = [], []
 
     def halt(self) -> None:
         """Stop computing; what is asked for afterwards is computed all the same."""
         with self._lock:
             self._halt = True
-            self._wishes = []
+            self._wishes, self._glances = [], []
 
     def known(self, pair: Pair) -> Result | None:
         """Return a pair with its load distribution, where it has been computed."""
@@ -177,42 +184,55 @@ class Studies:
 
     def run(self, answers: Answers, leading: tuple[Pair, ...]) -> None:
         """Compute what was asked for, then the chosen pair, then the leading ones; raise SearchCancelled or Halted."""
-        from engine.selection.stages.load_distribution import lead
-
         pair, kept = chosen_pair(answers), self._kept
         if kept is None or not kept.conditions.resolved.loads_known:
             with self._lock:
-                self._wishes = []
+                self._wishes, self._glances = [], []
             return
+        if kept.leading:  # of the same duty, before the choice or the ranking changed
+            self._report(Led(answers, dict(kept.leading)))
         self._serve(answers, kept)
         if pair is not None and pair not in kept.results and kept.has(pair):
             self._whole(answers, pair, kept)
         for one in leading:
             self._serve(answers, kept)
             if one not in kept.leading:
-                kept.leading[one] = lead(*kept.rows(one), kept.conditions, self._ticking(answers, one))
-            self._report(Led(answers, dict(kept.leading)))
+                self._lead(answers, one, kept)
         self._serve(answers, kept)
 
     def _serve(self, answers: Answers, kept: _Kept) -> None:
         """Compute the pairs that were asked for."""
         while True:
             with self._lock:
-                pair = self._wishes.pop() if self._wishes else None
+                whole = bool(self._wishes)
+                pair = self._wishes.pop() if whole else self._glances.pop(0) if self._glances else None
             if pair is None:
                 return
             if kept.has(pair):
-                self._whole(answers, pair, kept)
+                (self._whole if whole else self._lead)(answers, pair, kept)
+
+    def _lead(self, answers: Answers, pair: Pair, kept: _Kept) -> None:
+        """Compute what is asked of leading pairs, and report it with what is known of others."""
+        from engine.selection.stages.load_distribution import lead
+
+        if pair not in kept.leading:
+            kept.leading[pair] = lead(*kept.rows(pair), kept.conditions, self._ticking(answers, pair))
+        self._report(Led(answers, dict(kept.leading)))
 
     def _whole(self, answers: Answers, pair: Pair, kept: _Kept) -> None:
         """Compute a pair with its load distribution and report it, as the chosen one too where it is that."""
         from engine.record.result import compute
+        from engine.selection.stages.load_distribution import Leading
 
         if pair not in kept.results:
             kept.results[pair] = compute(*kept.rows(pair), kept.conditions, self._ticking(answers, pair))
+        result = kept.results[pair]
+        # its chance is known by now, which may rule it out
+        kept.leading[pair] = Leading.of(result.study) if result.study else Leading(why_not=result.why_no_study)
         if pair == chosen_pair(answers):
-            self._report(Computed(answers, kept.results[pair], "", kept.name))
-        self._report(Studied(answers, pair, kept.results[pair]))
+            self._report(Computed(answers, result, "", kept.name))
+        self._report(Studied(answers, pair, result))
+        self._report(Led(answers, dict(kept.leading)))
 
     def _ticking(self, answers: Answers, pair: Pair) -> Callable[[float], None]:
         """Return what a computation tells its share done: it reports it, and ends the work where it is not wanted."""

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 from wizard.studies.distributions import Done, Led, Pair, Progress, Studied, chosen_pair
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from engine.answers.document import Answers
     from engine.record.result import Result
     from wizard.search import Search
@@ -22,15 +24,37 @@ class Pairs:
 
     def look(self, pair: Pair) -> Result | None:
         """Return a pair with its load distribution; None where that is computed only now, and reported later."""
-        counted = self._standing.counted
-        if counted is None or not counted.resolved.loads_known:
-            return None
-        if self._standing.halted and not self._search.searched:  # nothing goes on until the user says so
+        if not self._may_ask:
             return None
         known = self._search.look(pair)
         if known is None:
             self._standing.going_on()
         return known
+
+    def glance(self, pairs: Sequence[Pair]) -> None:
+        """Ask for what the load distribution says of some pairs where it is not known; it is reported later.
+
+        Where a chance is asked for, which may rule a pair out, it is drawn once the rest is known.
+        """
+        said = {pair: self._standing.leading.get(pair) for pair in pairs}
+        new = [pair for pair, one in said.items() if one is None]
+        if not self._may_ask:
+            return
+        if new:
+            self._search.glance(new)
+            self._standing.going_on()
+        for pair, one in said.items():
+            if one is not None and one.word == "open":
+                self.look(pair)
+
+    @property
+    def _may_ask(self) -> bool:
+        """Whether there is something to compute, and nothing was stopped that comes before it."""
+        counted = self._standing.counted
+        if counted is None or not counted.resolved.loads_known:
+            return False
+        # stopped before the list was there, nothing goes on until the user says so
+        return not self._standing.halted or self._search.searched
 
     def at_once(self, pair: Pair) -> Result | None:
         """Return all that is known of a pair without computing its load distribution; None before the first count."""

@@ -85,11 +85,8 @@ class Bench:
         conditions = Conditions.of(resolve(record.answers))
         (row_A, row_B), _ = rows_of(record, catalogue, conditions, file)
         evaluated = evaluate(self._taken(path, row_A), self._taken(path, row_B), conditions)
-        checks = list(_checks(evaluated))
-        columns |= _summary(evaluated, checks, conditions)
-        if record.unused:
-            columns["problem"] = " | ".join(filter(None, [columns["problem"], *str(record.unused).splitlines()]))
-        return Outcome(columns, checks, bool(record.unused))
+        outcome = judged(columns, evaluated, conditions)
+        return with_unused(outcome, record) if record.unused else outcome
 
     def _taken(self, path: Path | None, row: int) -> Catalogue:
         """Return a row of a catalogue, the same object each time: what is known of its seats is then kept too."""
@@ -100,33 +97,46 @@ class Bench:
         return self.taken[path, row]
 
 
-def _checks(evaluated: Evaluated) -> list[dict[str, Any]]:
-    def first(values: Any) -> float:
-        return float(np.ravel(values)[0])
+def judged(columns: dict[str, Any], evaluated: Evaluated, conditions: Conditions, at: int = 0) -> Outcome:
+    """Return the outcome of one of some evaluated pairs; `columns` say which duty it is."""
+    checks = list(_checks(evaluated, at))
+    return Outcome(columns | _summary(evaluated, checks, conditions, at), checks)
+
+
+def with_unused(outcome: Outcome, record: Record) -> Outcome:
+    """Return an outcome that names the keys of its record that were not used."""
+    problem = " | ".join(filter(None, [outcome.columns["problem"], *str(record.unused).splitlines()]))
+    return Outcome(outcome.columns | {"problem": problem}, outcome.checks, unused=True)
+
+
+def _checks(evaluated: Evaluated, at: int) -> list[dict[str, Any]]:
+    def its(values: Any) -> float:
+        flat = np.ravel(values)
+        return float(flat[at if flat.size > 1 else 0])  # what is the same for all pairs stands once
 
     return [
         {
-            "key": one.check.key, "side": one.side, "demand": first(one.demand), "capacity": first(one.capacity),
+            "key": one.check.key, "side": one.side, "demand": its(one.demand), "capacity": its(one.capacity),
             "unit": one.check.unit, "utilisation": utilisation, "passes": utilisation <= 1.0,
             "advisory": one.check.advisory, "margin": one.check.margin,
         }
         for one in evaluated.outcomes
-        for utilisation in (first(one.utilisation),)
+        for utilisation in (its(one.utilisation),)
     ]  # fmt: skip
 
 
-def _summary(evaluated: Evaluated, checks: list[dict[str, Any]], conditions: Conditions) -> dict[str, Any]:
+def _summary(evaluated: Evaluated, checks: list[dict[str, Any]], conditions: Conditions, at: int) -> dict[str, Any]:
     binding = [check for check in checks if not check["advisory"]]
     fails = any(not check["passes"] for check in binding)
     missing = conditions.resolved.missing
     worst = max(binding, key=lambda check: weight(check["utilisation"], check["margin"]))
     found = {(check["key"], check["side"]): check["capacity"] for check in checks}
     return {
-        "bearing_a": str(evaluated.A.designation[0]), "bearing_b": str(evaluated.B.designation[0]),
+        "bearing_a": str(evaluated.A.designation[at]), "bearing_b": str(evaluated.B.designation[at]),
         "verdict": "fails" if fails else ("incomplete" if missing else "passes"),
         "governing_check": worst["key"], "governing_side": worst["side"], "utilisation": worst["utilisation"],
         **{name: found[place] for name, place in _CAPACITIES.items() if place in found},
-        "mass_kg": conditions.resolved.per_side * float(evaluated.A.mass[0] + evaluated.B.mass[0]),
+        "mass_kg": conditions.resolved.per_side * float(evaluated.A.mass[at] + evaluated.B.mass[at]),
         "cautions": " ".join(f"{one['key']} {one['side']}" for one in checks if one["advisory"] and not one["passes"]),
         "problem": f"missing: {'; '.join(missing)}" if missing else "",
     }  # fmt: skip

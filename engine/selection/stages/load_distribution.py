@@ -7,16 +7,19 @@ what it says is shown beside them; no pair is struck off the list by it.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from engine.checks import setting
 from engine.checks.check import Outcome
 from engine.operating import Conditions
-from engine.setting.study import Tick, study
+from engine.setting.study import Study, Tick, study
 from engine.setting.system import NotComputed
 
 if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
+
+#: What a load distribution says of a pair; open where a chance is asked for that was not drawn and the rest passes.
+Word = Literal["passes", "fails", "open", "unknown"]
 
 
 @dataclass(frozen=True)
@@ -28,6 +31,16 @@ class Leading:
     life: float = 0.0  # at the setting in service [h]
     p_max: float = 0.0  # [MPa]
     why_not: str = ""
+    drawn: bool = True  # whether the chance was drawn, or none is asked for
+
+    @classmethod
+    def of(cls, made: Study) -> Leading:
+        """Return what a study says of its pair, the chance too where it was drawn."""
+        found = tuple(setting.outcomes(made))
+        lives = [float(one.capacity) for one in found if one.check is setting.LIFE]
+        pressures = [float(one.demand) for one in found if one.check is setting.PRESSURE]
+        asked = made.conditions.resolved.setting.chance is not None
+        return cls(found, made.band, min(lives), max(pressures), drawn=made.draws is not None or not asked)
 
     @property
     def known(self) -> bool:
@@ -35,9 +48,13 @@ class Leading:
         return not self.why_not
 
     @property
-    def passes(self) -> bool:
-        """Whether every check that binds passes."""
-        return self.known and all(bool(one.passes) for one in self.outcomes if not one.check.advisory)
+    def word(self) -> Word:
+        """What it comes to."""
+        if not self.known:
+            return "unknown"
+        if self.failing:
+            return "fails"
+        return "passes" if self.drawn else "open"
 
     @property
     def failing(self) -> tuple[str, ...]:
@@ -52,7 +69,4 @@ def lead(A: Catalogue, B: Catalogue, conditions: Conditions, tick: Tick = lambda
         made = study(A, B, conditions, drawing=False, tick=tick)
     except NotComputed as why:
         return Leading(why_not=str(why))
-    found = tuple(setting.outcomes(made))
-    lives = [float(one.capacity) for one in found if one.check is setting.LIFE]
-    pressures = [float(one.demand) for one in found if one.check is setting.PRESSURE]
-    return Leading(found, made.band, min(lives), max(pressures))
+    return Leading.of(made)

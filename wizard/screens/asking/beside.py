@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from engine.errors import plain
 from wizard import wording
 from wizard.screens.choosing import beside as pair
-from wizard.screens.choosing.listing import table
+from wizard.screens.choosing.listing import Known, marked, table
 from wizard.widgets.lines import Line, fitted, line, wrapped
 
 if TYPE_CHECKING:
@@ -22,11 +22,12 @@ PAIRS = 8
 
 def lines(standing: Standing, answers: Answers, glyphs: Glyphs, width: int, height: int) -> list[Line]:
     """Return the panel."""
-    found = [*_leading(standing, answers, width, max(PAIRS, height // 5)), *_chosen(standing.result, glyphs, width)]
+    most = max(PAIRS, height // 5)
+    found = [*_leading(standing, answers, glyphs, width, most), *_chosen(standing.result, glyphs, width)]
     return [*found, *_assumed(standing, width, height - len(found) - 2)]
 
 
-def _leading(standing: Standing, answers: Answers, width: int, most: int) -> list[Line]:
+def _leading(standing: Standing, answers: Answers, glyphs: Glyphs, width: int, most: int) -> list[Line]:
     title = line(fitted("Leading pairs", width), "heading")
     listed = standing.current(answers)
     if listed is None:
@@ -34,10 +35,9 @@ def _leading(standing: Standing, answers: Answers, width: int, most: int) -> lis
     heading, texts = table(listed.shortlist, listed.resolved.life, listed.resolved.loads_known, width)
     if not texts:
         return [title, line(fitted(wording.few(0), width), "caution"), line("")]
-    rows = [
-        ((f"{at:>4}  ", "quiet"), (fitted("".join(text), width - 6), "plain"))
-        for at, text in enumerate(texts[:most], 1)
-    ]
+    first, many = listed.shortlist.evaluated, min(most, len(texts))
+    pairs = [(str(first.A.designation[at]), str(first.B.designation[at])) for at in range(many)]
+    rows = marked(texts[:many], [Known(standing.leading.get(pair)) for pair in pairs], glyphs, width)
     return [title, ((heading[0][0], "quiet"),), *rows, line("")]
 
 

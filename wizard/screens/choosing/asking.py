@@ -69,6 +69,10 @@ class InquiryScreen(BesideScreen, EntryScreen):
         """Return what the marked line means."""
         return ""
 
+    def held(self) -> int | None:
+        """Return the line that the mark goes on to where lines have come or gone; None for the nearest to before."""
+        return None
+
     def take_part(self, part: Any) -> None:
         """Take a part of what is found; screens that show parts override it."""
 
@@ -138,7 +142,7 @@ class InquiryScreen(BesideScreen, EntryScreen):
             return
         lines, stops = self.page(width)
         self.block("#top", [frame.head(plain(self.subject(), 200), "", width), frame.rule(self.app.glyphs, width)])
-        self.rows.show_rows(lines, stops)
+        self.rows.show_rows(lines, stops, self.held())
         self.show_note()
         self.show_entry()
         self.show_panel()

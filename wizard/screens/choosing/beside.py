@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from engine.checks.every import Evaluated
     from engine.figures import Block
     from engine.record.result import Result
+    from engine.selection.stages.load_distribution import Leading
     from wizard.glyphs import Glyphs
 
 CHECKS = 10
@@ -49,19 +50,30 @@ def of_listed(evaluated: Evaluated, row: int) -> list[Used]:
     return found
 
 
+def of_leading(led: Leading | None) -> list[Used]:
+    """Return the same of the load distribution, where it is known: it may fail what closed formulas let pass."""
+    outcomes = [one for one in led.outcomes if not one.check.advisory] if led is not None else []
+    return [Used(one.check.name, one.side, float(one.utilisation), bool(one.passes), judged=True) for one in outcomes]
+
+
 def listed(
-    evaluated: Evaluated, row: int, known: Result | None, said: list[Line], glyphs: Glyphs, room: Room
+    evaluated: Evaluated,
+    row: int,
+    known: Result | None,
+    by: tuple[Leading | None, list[Line]],
+    glyphs: Glyphs,
+    room: Room,
 ) -> list[Line]:
     """Return the panel of a pair of the list; all of its figures where it has been computed as a whole.
 
-    `said` is what the load distribution says of it: closed formulas may pass a pair that fails by it.
+    `by` is what the load distribution says of it, and that in words.
     """
-    width, height = room
+    (led, said), (width, height) = by, room
     from engine.record.blocks import bearings_block
 
     A, B = (rows.take([row]) for rows in (evaluated.A, evaluated.B))
     names = f"A {plain(str(A.designation[0]), 60)}   B {plain(str(B.designation[0]), 60)}"
-    used = of_listed(evaluated, row) if known is None else of_result(known)
+    used = [*of_leading(led), *of_listed(evaluated, row)] if known is None else of_result(known)
     blocks = (bearings_block(A, B),) if known is None else known.blocks
     found = [line(fitted(names, width), "title"), *said, line("")]
     found.append(line(fitted("Tightest checks first", width), "heading"))

@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING
 from rich.cells import cell_len
 
 from engine.errors import plain
+from engine.selection.distributed import GROUP
 from engine.units import number_text
+from wizard.screens.choosing.both import STATE
 from wizard.widgets.figures import MOST_PLACES, aligned, alike
 from wizard.widgets.lines import Line, ended, fitted, line
 
@@ -18,10 +20,13 @@ if TYPE_CHECKING:
     from engine.selection.compare import Cell, Comparison, Sandbox
     from engine.selection.compare import Line as Figures
     from wizard.glyphs import Glyphs
+    from wizard.screens.choosing.both import Both
 
 BEST, MOVED = "*", "^"
 #: The groups of most interest, in order; load cases follow.
-FIRST = {group: at for at, group in enumerate(("Pair", "Checks", "Parts"))}
+FIRST = {group: at for at, group in enumerate(("Pair", GROUP, "Checks", "Parts"))}
+#: The groups that hold checks.
+CHECKS = {GROUP, "Checks"}
 #: The least width of a column, and that of the name before the columns.
 COLUMN, NAME = 10, 16
 
@@ -32,18 +37,16 @@ def layout(pairs: int, width: int) -> tuple[int, int]:
     return max(NAME, width - pairs * column - 2), column
 
 
-def heading(told: Comparison, designations: list[tuple[str, str]], glyphs: Glyphs, width: int) -> list[Line]:
-    """Return the names of the pairs over their columns, and their verdicts by the closed formulas."""
+def heading(
+    told: Comparison, both: Both, designations: list[tuple[str, str]], glyphs: Glyphs, width: int
+) -> list[Line]:
+    """Return the names of the pairs over their columns, and their verdicts."""
     name, column = layout(len(designations), width)
     made: list[Line] = []
     for side, label in enumerate(("bearing at A", "bearing at B")):
         cells = "".join(fitted(plain(pair[side]), column - 1, right=True) + " " for pair in designations)
         made.append(line(fitted(f"  {fitted(label, name)}{cells}", width), "heading"))
-    words: list[tuple[str, str]] = [(f"  {fitted('closed formulas', name)}", "plain")]
-    for passes in told.passes:
-        word = f"{glyphs.passes if passes else glyphs.fails} {'passes' if passes else 'fails'}"
-        words.append((fitted(word, column - 1, right=True) + " ", "passes" if passes else "fails"))
-    return [*made, tuple(words)]
+    return [*made, both.verdicts(told, glyphs, name, column)]
 
 
 def _words(one: Figures) -> list[str | float]:
@@ -71,6 +74,15 @@ def _set(lines: Sequence[Figures], room: int) -> list[list[str]]:
     return [[fitted(cell, room, right=True) for cell in alike(_words(one))] for one in lines]
 
 
+def _cells(lines: Sequence[Figures], room: int) -> list[list[str]]:
+    """Return the cells of a group of lines."""
+    if not lines or lines[0].group != GROUP:
+        return _set(lines, room)
+    # hours and hundredths of a millimetre under each other would leave no digit of the latter
+    figures = [one for one in lines if not one.passes]
+    return [*(cells for one in figures for cells in _set([one], room)), *_set(lines[len(figures) :], room)]
+
+
 def row(one: Figures, cells: Sequence[str], moved: tuple[bool, ...], glyphs: Glyphs, width: int) -> Line:
     """Return one figure of every pair; of a check its utilisation, with a sign where it fails."""
     name, column = layout(len(one.cells), width)
@@ -80,7 +92,7 @@ def row(one: Figures, cells: Sequence[str], moved: tuple[bool, ...], glyphs: Gly
         (f"{glyphs.differs if one.differs else ' '} {ended(one.name, side + unit, name - 1)} ", "plain"),
     ]
     for at, cell in enumerate(cells):
-        failing = bool(one.passes) and not one.passes[at]
+        failing = bool(one.passes) and one.passes[at] is False
         sign = glyphs.caution if failing and one.advisory else glyphs.fails if failing else ""
         signs = f"{BEST if one.best[at] else ''}{sign}{MOVED if moved and moved[at] else ''}"
         meaning = ("caution" if one.advisory else "fails") if failing else "plain"
@@ -90,24 +102,31 @@ def row(one: Figures, cells: Sequence[str], moved: tuple[bool, ...], glyphs: Gly
 
 
 def rows(
-    told: Comparison, tried: Sandbox | None, only: bool, glyphs: Glyphs, width: int
+    told: Comparison, both: Both, tried: Sandbox | None, only: bool, glyphs: Glyphs, width: int
 ) -> tuple[list[Line], dict[int, Figures]]:
     """Return the lines under headings of their groups, and the figures behind each; `only` what differs or moved."""
     made: list[Line] = []
     behind: dict[int, Figures] = {}
+    every = [*told.lines, *(both.lines() if told.loads_known else ())]
     kept = [
         one
-        for one in sorted(told.lines, key=lambda line: FIRST.get(line.group, len(FIRST)))
+        for one in sorted(every, key=lambda line: FIRST.get(line.group, len(FIRST)))
         # the designations stand over the columns
         if not one.key.startswith("part.designation")
-        and not (only and not one.differs and not any(tried.moved.get(one.key, ()) if tried is not None else ()))
-    ]
+        and not (only and not one.differs and not any(tried.moved.get(one.key, ()) if tried is not None else ())
+                 and (one.key != STATE or both.settled))
+    ]  # fmt: skip
+    name, column = layout(len(told.passes), width)
     for group, found in groupby(kept, lambda one: one.group):
         lines = list(found)
-        use = ": share of what each can bear" if group == "Checks" else ""
+        state = lines.pop(0) if lines[0].key == STATE else None
+        use = ": share of what each can bear" if group in CHECKS and lines else ""
+        use = ": not computed for what is tried" if state is not None and both.tried else use
         made.append(line(fitted(f" {plain(group)}{use}", width), "heading"))
-        room = layout(len(lines[0].cells), width)[1] - 3
-        for one, cells in zip(lines, _set(lines, room), strict=True):
+        if state is not None and not both.tried:
+            behind[len(made)] = state
+            made.append(both.state(glyphs, name, column, state.differs))
+        for one, cells in zip(lines, _cells(lines, column - 3), strict=True):
             behind[len(made)] = one
             moved = tried.moved.get(one.key, ()) if tried is not None else ()
             made.append(row(one, cells, moved, glyphs, width))
@@ -121,7 +140,9 @@ def details(one: Figures, before: Figures | None) -> str:
     if before is not None:
         cells = [f"{_short(old)} to {_short(new)}" for old, new in zip(before.cells, one.cells, strict=True)]
     elif one.passes:
-        cells = [f"{_short(need)} of {_short(can)}" for need, can in zip(one.demand, one.capacity, strict=True)]
+        known = zip(one.cells, one.passes, one.demand, one.capacity, strict=True)
+        cells = [_short(cell) if passes is None else f"{_short(need)} of {_short(can)}"
+                 for cell, passes, need, can in known]  # fmt: skip
     else:
         cells = [_short(cell) for cell in one.cells]
         unit = f" [{one.unit}]" if unit else ""

@@ -4,58 +4,26 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from engine.answers import contradiction
-from engine.answers.binned import Histogram
-from engine.answers.document import asked_at, put, question_at
+from engine.answers.document import asked_at, question_at
 from engine.answers.question import Refused, Value
-from engine.errors import plain
+from wizard.screens import frame
 from wizard.screens.choosing import columns
 from wizard.screens.choosing.asking import LONGEST, InquiryScreen, Work, cut
+from wizard.screens.choosing.both import Both
 from wizard.screens.choosing.named import MOST_COMPARED
-from wizard.screens.finding.things import everything, matching
-from wizard.studies.distributions import Pair
-from wizard.widgets.lines import Line, Lines, Rows
+from wizard.screens.choosing.trying import TYPED, meant, tried
+from wizard.search import Counted
+from wizard.studies.distributions import Done, Led, Pair, Progress
+from wizard.widgets.lines import Line, Lines, Rows, fitted
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from textual.app import ComposeResult
 
-    from engine.answers.document import Answers
-    from engine.answers.lubricated.own import OwnLubricant
     from engine.selection.compare import Comparison, Sandbox
     from engine.selection.compare import Line as Figures
-
-LUBRICANT = "lubrication.lubricant"
-TYPED = "a question = an answer, such as  required life = 30000 h  or  1.5 = 30000"
-
-
-def meant(answers: Answers, text: str) -> tuple[str, str]:
-    """Return the path of the question that is typed before '=', and the answer behind it; raise Refused."""
-    words, equals, answer = text.partition("=")
-    asked = [one for one in everything(answers, "chapter") if one.kind == "question" and one.title[0] != "-"]
-    found = [one for _, one in matching(asked, words)] if words.strip() else []
-    if not found:
-        raise Refused(f'no question is called "{plain(words.strip(), 40)}"', TYPED)
-    path = found[0].name
-    if not equals:
-        raise Refused(f"{found[0].title}: no answer stands behind it", TYPED)
-    return path, answer.strip()
-
-
-def tried(answers: Answers, text: str, own: Sequence[OwnLubricant] = ()) -> tuple[str, Value | None, str]:
-    """Return the path, the value (None opens the question) and the words of a change as typed; raise Refused.
-
-    `own` are the lubricants of the user's own list, which are named as the built-in ones are.
-    """
-    path, answer = meant(answers, text)
-    question = question_at(path)
-    if isinstance(question, Histogram):
-        raise Refused("a spectrum cannot be tried here", "any other question")
-    named = [one for one in own if path == LUBRICANT and one.name.casefold() == answer.casefold()]
-    value = named[0] if named else question.parse(answer) if answer else None
-    contradiction.refuse_new(answers, put(answers, path, value), path)
-    return path, value, f"{question.label}: {question.show(value) if value is not None else 'open'}"
+    from wizard.search import Found
 
 
 class CompareScreen(InquiryScreen):
@@ -69,7 +37,10 @@ class CompareScreen(InquiryScreen):
         self.only = False
         self.change: tuple[str, Value | None, str] | None = None
         self.behind: dict[int, Figures] = {}
+        self.kept = ""  # the key of the line that was marked before the lines were made anew
         self.before: tuple[Comparison, Sandbox | None] | None = None
+        self.said = Both(())  # what was shown last of the load distributions
+        self.wanting = False  # whether the load distributions that are not known are to be computed
 
     def compose(self) -> ComposeResult:
         """Lay out the blocks; the names stay over the columns while these scroll."""
@@ -90,6 +61,7 @@ class CompareScreen(InquiryScreen):
         self.forget()
         self.pairs, self.change, self.message = pairs[:MOST_COMPARED], None, ("", "plain")
         self.before = None
+        self.wanting = True
 
     def work(self) -> Work | None:
         """Return the question how the pairs compare, as answered or with the change that is tried."""
@@ -113,6 +85,43 @@ class CompareScreen(InquiryScreen):
         before = self.shown
         super().ask()
         self.before = before
+        self.wanting = self.wanting or not self.app.standing.halted
+        self.want()
+
+    # the load distributions
+
+    def want(self) -> None:
+        """Have the load distributions that are not known computed; those of what is tried are not."""
+        if self.wanting and self.change is None:
+            self.app.pairs.glance(self.pairs)
+
+    @property
+    def both(self) -> Both:
+        """What the load distributions say; nothing, while the columns are still those of other answers."""
+        standing = self.app.standing
+        leading = {} if self.running else standing.leading
+        known = tuple(leading.get(pair) for pair in self.pairs)
+        return Both(known, self.change is not None, standing.done is None, standing.halted)
+
+    @property
+    def computing(self) -> bool:
+        """Whether a load distribution is still awaited."""
+        counted = self.app.standing.counted
+        return counted is not None and counted.resolved.loads_known and self.both.awaited
+
+    def heard(self, found: Found) -> None:
+        """Show what the load distributions say as it becomes known, and ask for what is still open."""
+        if isinstance(found, Counted | Led):
+            self.want()
+        if isinstance(found, Counted | Led | Done) and not self.both.same(self.said):
+            self.show_all()
+        elif isinstance(found, Progress):
+            self.show_note()
+
+    def on_screen_resume(self) -> None:
+        """Ask for what is not known, or not of these answers."""
+        self.want()
+        super().on_screen_resume()
 
     @property
     def shown(self) -> tuple[Comparison, Sandbox | None] | None:
@@ -135,21 +144,28 @@ class CompareScreen(InquiryScreen):
 
     def page(self, width: int) -> tuple[list[Line], Sequence[int]]:
         """Return the columns."""
-        self.behind = {}
+        marked = self.behind.get(self.rows.at)
+        self.kept, self.behind = marked.key if marked is not None else "", {}
         if self.shown is None:
             nothing = cut(" Mark up to four pairs with the space bar in the shortlist first.", width, "caution")
             return [self.nothing_yet() if self.pairs else nothing], []
         told, sandbox = self.shown
         glyphs = self.app.glyphs
-        lines, self.behind = columns.rows(told, sandbox, self.only, glyphs, width)
+        lines, self.behind = columns.rows(told, self.said, sandbox, self.only, glyphs, width)
         return lines or [cut(" They differ in nothing.", width, "quiet")], list(self.behind)
+
+    def held(self) -> int | None:
+        """Keep the mark on its line: lines come before it once a load distribution is computed."""
+        return next((at for at, one in self.behind.items() if one.key == self.kept), None)
 
     def show_all(self) -> None:
         """Bring every block up to date."""
+        self.said = self.both
         super().show_all()
         if self.width > 0 and self.is_mounted:
-            shown = self.shown
-            over = columns.heading(shown[0], self.pairs, self.app.glyphs, self.width) if shown is not None else []
+            shown, over = self.shown, []
+            if shown is not None:
+                over = columns.heading(shown[0], self.said, self.pairs, self.app.glyphs, self.width)
             self.block("#over", over)
 
     def about(self) -> str:
@@ -179,7 +195,31 @@ class CompareScreen(InquiryScreen):
         question = question_at(path)
         return f"{question.label}: {question.accepted()}. Type {TYPED}"
 
+    def _state(self) -> tuple[str, str]:
+        """Say how far the load distributions are, where nothing else is waited for."""
+        said, standing = super()._state(), self.app.standing
+        if said[0] or not self.pairs or self.change is not None:
+            return said
+        if self.computing:
+            pair = standing.progress.pair if standing.progress is not None else None
+            bar = frame.progress(standing, self.app.glyphs, pair if pair in self.pairs else None)
+            return fitted(f"load distribution {bar}  x stops it", self.width - 2), "quiet"
+        if standing.halted and not self.both.settled:
+            return fitted("Load distribution stopped; x goes on.", self.width - 2), "caution"
+        return said
+
     # keys
+
+    def action_halt(self) -> None:
+        """Stop what runs, the load distributions too; or go on with them, or begin anew."""
+        halted = self.app.standing.halted and self.change is None
+        if self.running or self.stopped or not (self.computing or halted):
+            super().action_halt()
+            return
+        self.wanting = not self.computing  # what was found before the halt comes through asks for nothing
+        self.app.pairs.halt_or_resume(self.app.session.answers, None)
+        self.want()
+        self.show_all()
 
     def action_only(self) -> None:
         """Show only what differs, or everything."""

@@ -96,11 +96,10 @@ def marked(lines: list[Texts], known: list[Known], glyphs: Glyphs, width: int) -
     """Return the lines of the table, numbered, with a mark for what the load distribution says of each pair."""
     found: list[Line] = []
     for at, ((names, figures), said) in enumerate(zip(lines, known, strict=True), 1):
-        one, sign, meaning = said.leading, " ", "plain"
-        if one is not None:
-            sign, meaning = (glyphs.passes, "passes") if one.passes else (glyphs.fails, "fails")
-            if not one.known:
-                sign, meaning = glyphs.caution, "caution"
+        sign, meaning = " ", "plain"
+        if said.leading is not None:
+            meaning = {"passes": "passes", "fails": "fails"}.get(said.leading.word, "caution")
+            sign = {"passes": glyphs.passes, "fails": glyphs.fails}.get(meaning, glyphs.caution)
         number = f"{at:>4}{PICKED if said.picked else ' '}"
         room = max(0, width - 6)
         lead = min(room, cell_len(names))
@@ -124,7 +123,9 @@ def by_distribution(one: Leading | None, row: int, computing: bool) -> str:
         )
     if not one.known:
         return f"load distribution: {one.why_not}"
-    said = "passes" if one.passes else f"FAILS: {', '.join(one.failing)}"
+    said = {"fails": f"FAILS: {', '.join(one.failing)}", "open": "passes, its chance not drawn yet"}.get(
+        one.word, one.word
+    )
     return f"load distribution: {number_text(one.life, 3)} h, {number_text(one.p_max, 3)} MPa, {said}"
 
 

@@ -167,7 +167,8 @@ class ScatterScreen(InquiryScreen):
 
         found, at, pair = self.listed.shortlist.evaluated, self.order[self.rows.at], self._marked()
         known = self.app.search.studies.known(pair) if pair is not None else None
-        return beside.listed(found, at, known, [], self.app.glyphs, (width, height))
+        led = self.app.standing.leading.get(pair) if pair is not None else None
+        return beside.listed(found, at, known, (led, []), self.app.glyphs, (width, height))
 
     def about(self) -> str:
         """Say what the two figures are."""

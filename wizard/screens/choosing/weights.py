@@ -159,7 +159,8 @@ class WeightsScreen(BesideScreen, EntryScreen):
         evaluated = listed.shortlist.evaluated
         pair = str(evaluated.A.designation[0]), str(evaluated.B.designation[0])
         said = [line(fitted("The first of the list as it stands", width), "quiet")]
-        return beside.listed(evaluated, 0, self.app.search.studies.known(pair), said, self.app.glyphs, (width, height))
+        by = self.app.standing.leading.get(pair), said
+        return beside.listed(evaluated, 0, self.app.search.studies.known(pair), by, self.app.glyphs, (width, height))
 
     def show_note(self) -> None:
         """Show what is wrong, or what the marked criterion is."""

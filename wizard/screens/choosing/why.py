@@ -9,7 +9,9 @@ from engine.answers.question import Refused
 from engine.errors import plain
 from wizard.screens.choosing import named, why_lines
 from wizard.screens.choosing.asking import LONGEST, InquiryScreen, Work
-from wizard.screens.choosing.why_lines import Beside, Explained
+from wizard.screens.choosing.why_lines import Beside, Distributed, Explained
+from wizard.studies.distributions import Done, Led
+from wizard.studies.inquiry import Answered
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -18,7 +20,8 @@ if TYPE_CHECKING:
     from engine.catalogue.columns import Catalogue
     from engine.selection.rank import Shortlist
     from engine.selection.why_not import Change
-    from wizard.studies.inquiry import Ear
+    from wizard.search import Found
+    from wizard.studies.inquiry import Ear, Word
     from wizard.widgets.lines import Line
 
 RANKED = {
@@ -119,6 +122,35 @@ class WhyScreen(InquiryScreen):
         """Take the verdict, and what was found so far, before the rest is there."""
         self.found = part
 
+    # the load distribution, which may rule out what the closed formulas let pass
+
+    def follow(self, word: Word) -> None:
+        """Take what is told; of a pair that passes by the closed formulas, ask for the load distribution."""
+        super().follow(word)
+        if word.inquiry is self.inquiry and isinstance(word, Answered) and not self.found.verdict.failing:
+            self.app.pairs.glance([self.found.names])
+
+    def heard(self, found: Found) -> None:
+        """Show what the load distribution says once it is known."""
+        if isinstance(found, Led | Done):
+            self.show_all()
+
+    @property
+    def by(self) -> Distributed:
+        """What the load distribution says of the pair, and of the first of the list."""
+        standing = self.app.standing
+        if not isinstance(self.found, Explained):
+            return Distributed()
+        own, first = (standing.leading.get(one) for one in (self.found.names, self.found.first))
+        return Distributed(own, first, standing.done is None)
+
+    @property
+    def computing(self) -> bool:
+        """Whether the load distribution of the pair is still awaited."""
+        passes = isinstance(self.found, Explained) and not self.found.verdict.failing and not self.found.verdict.missing
+        by = self.by
+        return passes and by.computing and (by.own is None or by.own.word == "open")
+
     # what is shown
 
     def subject(self) -> str:
@@ -139,7 +171,7 @@ class WhyScreen(InquiryScreen):
         if not isinstance(self.found, Explained):
             self.shown = None
             return [self.nothing_yet()], []
-        self.shown = why_lines.page(self.found, self.running, bool(self.so_far), self.app.glyphs, width)
+        self.shown = why_lines.page(self.found, self.running, bool(self.so_far), self.app.glyphs, width, self.by)
         return self.shown.lines, self.shown.stops
 
     def at_hand(self) -> tuple[str, str] | None:

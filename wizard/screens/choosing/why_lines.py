@@ -15,6 +15,7 @@ from wizard.widgets.lines import Line, ended, fitted, line
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from engine.selection.stages.load_distribution import Leading
     from engine.selection.verdict import Finding, Verdict
     from engine.selection.why_not import Change, WhyNot
     from wizard.glyphs import Glyphs
@@ -55,6 +56,15 @@ class Explained:
     ranked: str = ""
 
 
+@dataclass(frozen=True)
+class Distributed:
+    """What the load distribution says of a pair and of the first of the list, as far as it is known."""
+
+    own: Leading | None = None
+    first: Leading | None = None
+    computing: bool = False
+
+
 @dataclass
 class Page:
     """Lines as they are made, those that can be marked, and what stands behind each of these."""
@@ -77,20 +87,54 @@ class Page:
         self.lines.append(cut(text, width, "heading"))
 
 
-def page(said: Explained, running: bool, stopped: bool, glyphs: Glyphs, width: int) -> Page:
+def page(
+    said: Explained, running: bool, stopped: bool, glyphs: Glyphs, width: int, by: Distributed = Distributed()
+) -> Page:
     """Return what is said of a pair while it is looked for, when it was stopped before its end, or all of it."""
     found = Page([], [], {}, {})
     if said.verdict.missing:
         found.lines.append(cut(" Loads are not yet known; only what needs none is checked.", width, "caution"))
     if said.verdict.failing:
-        found.heading(fitted(f" {fitted('It fails', width - 34)}{'demand':>10}{'capacity':>10}  by", width), width)
-        for one, *cells in zip(said.verdict.failing, *_numbers(said.verdict.failing), strict=True):
-            meant = "as answered" if _wish(one) else f"{one.check.demand_is} against {one.check.capacity_is}"
-            found.add(_failing(one, cells, glyphs, width), f"{_name(one)}: {meant}")
+        _fails(found, "It fails", said.verdict.failing, glyphs, width)
         _mending(found, said, running, width)
     else:
-        _ranking(found, said, running, stopped, glyphs, width)
+        _passes(found, said, by, glyphs, width)
+        _ranking(found, said, running, stopped, by, width)
     return found
+
+
+def _fails(found: Page, heading: str, failing: Sequence[Finding], glyphs: Glyphs, width: int) -> None:
+    """Say what a pair fails, and by how much."""
+    found.heading(fitted(f" {fitted(heading, width - 34)}{'demand':>10}{'capacity':>10}  by", width), width)
+    for one, *cells in zip(failing, *_numbers(failing), strict=True):
+        meant = "as answered" if _wish(one) else f"{one.check.demand_is} against {one.check.capacity_is}"
+        found.add(_failing(one, cells, glyphs, width), f"{_name(one)}: {meant}")
+
+
+def _passes(found: Page, said: Explained, by: Distributed, glyphs: Glyphs, width: int) -> None:
+    """Say what a pair passes that the closed formulas let pass, and whether the load distribution does."""
+    from engine.selection.verdict import finding
+
+    word = by.own.word if by.own is not None else ""
+    whole = said.verdict.missing or word == "passes"
+    passed = "It passes every check" if whole else "It passes every check by the closed formulas"
+    found.add(((f" {glyphs.passes} ", "passes"), (fitted(passed, width - 3), "plain")))
+    outcomes = [finding(one) for one in by.own.outcomes if not one.passes] if by.own is not None else []
+    cautions = [one for one in outcomes if one.check.advisory]
+    for one in (*said.verdict.cautions, *cautions):
+        found.add(((f" {glyphs.caution} ", "caution"), (fitted(f"to mind: {_name(one)}", width - 3), "plain")))
+    if word == "fails":
+        failing = [one for one in outcomes if not one.check.advisory]
+        _fails(found, "By its load distribution it fails", failing, glyphs, width)
+    elif not whole:
+        found.lines.append(cut(f"   {_how_far(by)}", width, "caution" if by.own is not None else "quiet"))
+
+
+def _how_far(by: Distributed) -> str:
+    """Return why the load distribution has no last word."""
+    if by.own is None:
+        return "load distribution: being computed" if by.computing else "load distribution: not computed"
+    return f"load distribution: {by.own.why_not or 'passes, its chance not drawn yet'}"
 
 
 def _name(one: Finding) -> str:
@@ -169,11 +213,8 @@ def _turns(one: Change) -> str:
     return f"{_text(one)} ({away}{turns})"
 
 
-def _ranking(found: Page, said: Explained, running: bool, stopped: bool, glyphs: Glyphs, width: int) -> None:
+def _ranking(found: Page, said: Explained, running: bool, stopped: bool, by: Distributed, width: int) -> None:
     """Say where a passing pair stands, and what it lacks against the first."""
-    found.add(((f" {glyphs.passes} ", "passes"), (fitted("It passes every check", width - 3), "plain")))
-    for one in said.verdict.cautions:
-        found.add(((f" {glyphs.caution} ", "caution"), (fitted(f"to mind: {_name(one)}", width - 3), "plain")))
     if not said.beside:
         looked = "  where it ranks was not looked for; stopped" if stopped else ""
         found.lines.append(line("  looking where it ranks ..." if running else looked, "quiet"))
@@ -183,6 +224,8 @@ def _ranking(found: Page, said: Explained, running: bool, stopped: bool, glyphs:
     if said.place == 1:
         return
     found.lines.append(cut(f"   The first is A {said.first[0]}, B {said.first[1]}", width))
+    if by.first is not None and by.first.word == "fails":
+        found.lines.append(cut(f"   By its load distribution the first fails: {', '.join(by.first.failing)}", width))
     name = max(14, width - 30)
     heading = f" {fitted('Against the first', name)}{'this pair':>12}{'the first':>12}"
     found.heading(heading, width)

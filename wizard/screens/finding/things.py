@@ -48,8 +48,8 @@ _WORDS = {
 class Found:
     """One thing that can be gone to.
 
-    Its kind (chapter, question, action, place, part, session, document), what it is called, more about it, its name;
-    and what else it is looked for by, from other words for it to what only helps where nothing better is found.
+    Its kind (chapter, question, action, place, part, session, document, record), what it is called, more about it, its
+    name; and what else it is looked for by, from other words for it to what only helps where nothing better is found.
     """
 
     kind: str
@@ -69,6 +69,17 @@ DOCUMENTS = (
           ("report print document write export order line purchase",)),
     Found("document", "> Fitter's sheet as HTML", "fits, setting and mounting on one page; beside the record", "fitter",
           ("report print document write export workshop assembly sheet mounting",)),
+    Found("document", "> Record as JSON", "answers, checks and figures for a program; beside the record", "json",
+          ("export write save document machine data interchange calc",)),
+    Found("document", "> Shortlist as CSV", "a row a pair with its verdict and lives; beside the record", "csv",
+          ("export write save document table spreadsheet excel results candidates list",)),
+)  # fmt: skip
+#: What the command line says of a record, by the screen that says it here.
+RECORDS = (
+    Found("record", "> Verify this record", "compute its file again: what moved, by how much, why", "verify",
+          ("check audit recompute reproduce prove verification",)),
+    Found("record", "> Diff with another record", "answers, choice and figures of two records, compared", "diff",
+          ("compare difference delta changes between versus revision file",)),
 )  # fmt: skip
 
 
@@ -81,7 +92,7 @@ def everything(answers: Answers, place: str) -> list[Found]:
         for key in keys.KEYS:
             if key.place == one and key.action not in {"find", "back"} and (one == place or one not in _NOT_GONE_TO):
                 actions.setdefault((key.action, key.help), _action(key, place))
-    return [*chapters, *_questions(answers), *actions.values(), *DOCUMENTS]
+    return [*chapters, *_questions(answers), *RECORDS, *actions.values(), *DOCUMENTS]
 
 
 def _questions(answers: Answers) -> Iterator[Found]:

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from wizard.screens.help import HelpScreen
     from wizard.screens.pair import PairScreen
     from wizard.screens.reading import ReadingScreen
+    from wizard.screens.records.diff import DiffScreen
     from wizard.screens.section import SectionScreen
     from wizard.screens.views.lubricants import LubricantsScreen
     from wizard.screens.views.setting import SettingScreen
@@ -87,6 +88,12 @@ class Doors(ChoosingDoors):
         shown.begin()
         self.open(shown)
 
+    def show_diff(self) -> None:
+        """Open the line in which another record is named, which this one is held against."""
+        shown: DiffScreen = self.room("diff")
+        shown.begin()
+        self.open(shown)
+
     def take_from_list(self, path: str, answer: Value, name: str) -> None:
         """Go back to the questions with an answer chosen from a list, and the name that it goes by there."""
         self.pop_screen()
@@ -122,7 +129,7 @@ class Doors(ChoosingDoors):
             case "document":
                 self.to_questions()
                 self.write_document(place.name)
-            case "place":
+            case "place" | "record":
                 self._go_to_place(where)
             case _:
                 self._do_at(where, action, opened_from)
@@ -152,6 +159,8 @@ class Doors(ChoosingDoors):
             self.show_setting()
         elif where == "lubricants":
             self.show_lubricants()
+        elif where == "diff":
+            self.show_diff()
         elif where in rooms.BEHIND:
             before, action = rooms.BEHIND[where]
             self._do_at(before, action, "")

@@ -11,6 +11,7 @@ _AT = {
     "assumed": "asking.assumed:AssumedScreen",
     "browse": "browse:BrowseScreen",
     "compare": "choosing.compare:CompareScreen",
+    "diff": "records.diff:DiffScreen",
     "find": "finding.screen:FindScreen",
     "fits": "views.fits:FitsScreen",
     "gives": "choosing.gives:GivesScreen",
@@ -28,6 +29,7 @@ _AT = {
     "shortlist": "shortlist:ShortlistScreen",
     "small": "opening.small:SmallScreen",
     "start": "opening.start:StartScreen",
+    "verify": "records.verify:VerifyScreen",
     "weights": "choosing.weights:WeightsScreen",
     "why": "choosing.why:WhyScreen",
 }

@@ -1,0 +1,1 @@
+"""The record as a whole: computed again, and held against another one."""
