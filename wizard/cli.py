@@ -226,7 +226,8 @@ def _wizard(name: str | None, demo: bool, options: set[str]) -> int:
     if name is not None:
         open_session.remember(opened.path)
     # imported last: the framework reads the environment that was just prepared
-    from wizard.app import Beginning, run
+    from wizard.app import run
+    from wizard.screens.opening.beginning import Beginning
 
     beginning = Beginning(
         ways, open_session.chosen, open_session.remember, open_session.ways_to_begin, open_session.document,

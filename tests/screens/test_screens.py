@@ -2,16 +2,14 @@
 
 from dataclasses import replace
 from functools import cache
-from importlib.resources import files
 
 import pytest
 
-from engine.answers.document import Answers, put, question_at
+from engine.answers.document import put, question_at
 from engine.record.computed import compute
-from engine.record.document import Record
-from engine.record.read import parse
 from engine.record.write import to_text
 from tests.screens import pictures
+from tests.screens.conftest import example_record
 from tests.screens.golden import (
     FOLDER,
     REST,
@@ -32,17 +30,7 @@ from wizard.screens.opening import rooms
 from wizard.session import Session
 from wizard.terminal import Abilities
 
-
-@pytest.fixture
-def example(tmp_path):
-    data = (files("catalogs") / "examples" / DEMO).read_bytes()
-    return Session(parse(data, DEMO), tmp_path / "sheave.toml", named=True)
-
-
-@pytest.fixture
-def fresh(tmp_path):
-    return Session(Record(Answers()), tmp_path / "session-1.toml", named=False)
-
+pytestmark = pytest.mark.usefixtures("asked_once")
 
 SCREENS = {
     "duty": [],
@@ -161,7 +149,7 @@ def example_computed_here():
 
     The second is a record of the same with another life, and without a result.
     """
-    record = parse((files("catalogs") / "examples" / DEMO).read_bytes(), DEMO)
+    record = example_record(DEMO)
     computed = compute(record)
     other = put(record.answers, "duty.life", question_at("duty.life").parse("50 000 h"))
     return to_text(computed.now, computed.result), to_text(replace(record, answers=other), None)
@@ -209,13 +197,6 @@ ON_SHAFT = {
     "shaft_unfolded": ["v", *["down"] * 9, "enter", *["down"] * 7],
     "shaft_diagrams": ["v", "end"],
 }
-
-
-@pytest.fixture
-def sawmill(tmp_path):
-    name = "sawmill_log_conveyor.toml"
-    data = (files("catalogs") / "examples" / name).read_bytes()
-    return Session(parse(data, name), tmp_path / name, named=True)
 
 
 @pytest.mark.parametrize("size", [(80, 24), (60, 20)], ids=lambda size: f"{size[0]}x{size[1]}")

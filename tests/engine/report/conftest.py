@@ -59,6 +59,12 @@ def computed(request):
 
 
 @pytest.fixture(scope="session")
+def reported(computed):
+    """Return the report of an example: it is not changed by those who write or read it."""
+    return full.report(computed)
+
+
+@pytest.fixture(scope="session")
 def filed(computed):
     """Return the report of an example with every field at its head filled in."""
     return full.report(with_papers(computed))

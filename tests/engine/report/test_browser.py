@@ -54,8 +54,8 @@ def measured(report, folder, width):
 
 
 @pytest.mark.parametrize("width", [700, 1280])
-def test_the_report_is_laid_out_whole_at_the_width_of_paper_and_of_a_screen(computed, tmp_path, width):
-    found = measured(full.report(computed), tmp_path, width)
+def test_the_report_is_laid_out_whole_at_the_width_of_paper_and_of_a_screen(reported, tmp_path, width):
+    found = measured(reported, tmp_path, width)
     assert found["wide"] == found["cut"] == found["over"] == found["empty"] == []
     assert found["order"]
     assert found["height"] > 2000
@@ -80,9 +80,9 @@ def test_the_fitters_sheet_prints_on_one_page(computed, tmp_path, make):
 
 
 @pytest.mark.prints
-def test_the_report_prints_on_paper_with_its_figures(computed, tmp_path):
+def test_the_report_prints_on_paper_with_its_figures(computed, reported, tmp_path):
     page, out = tmp_path / "report.html", tmp_path / "report.pdf"
-    page.write_text(html.written(full.report(computed)), "utf-8")
+    page.write_text(html.written(reported), "utf-8")
     browser.run(page, f"--print-to-pdf={out}", "--no-pdf-header-footer")
     pages = pypdf.PdfReader(out).pages
     text = re.sub(r"\s+", "", "".join(one.extract_text() for one in pages))

@@ -8,7 +8,7 @@ from engine.record.compared.verify import verify
 from engine.record.computed import compute
 from engine.record.read import read
 from engine.record.write import to_text
-from engine.report import fitter, full
+from engine.report import fitter
 from engine.report.parts import Section
 from engine.report.written import html, markdown
 from engine.report.written.head import contents, places
@@ -29,8 +29,8 @@ def test_every_format_says_what_document_it_is(filed, printed):
             assert re.sub(r"\s+", "", question_at(f"choice.{name}").label) in whole, (where, name)
 
 
-def test_a_field_that_nobody_answered_is_left_to_write_in(computed):
-    text = markdown.written(full.report(computed))
+def test_a_field_that_nobody_answered_is_left_to_write_in(reported):
+    text = markdown.written(reported)
     for name in PAPERS:
         assert f"| {question_at(f'choice.{name}').label} |  |" in text
 
@@ -43,8 +43,8 @@ def test_the_papers_change_no_figure_and_come_back_from_the_record(computed, tmp
     assert {name: getattr(again.record.answers.choice, name) for name in PAPERS} == PAPERS_SAID
 
 
-def test_every_heading_differs_and_the_contents_lead_to_every_section(computed):
-    sections = full.report(computed).sections
+def test_every_heading_differs_and_the_contents_lead_to_every_section(computed, reported):
+    sections = reported.sections
     titles = [section.title for section in sections]
     assert len(set(titles)) == len(titles)
     listed = [place for _, members in contents(sections) for _, place in members]

@@ -7,7 +7,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.report import full
 from engine.report.drawn.labels import Label, spots, text_width
 from engine.report.drawn.shapes import Words
 from engine.report.written import pdf
@@ -42,16 +41,16 @@ def box(words):
     return words.x - start, words.x - start + width, words.y - 0.72 * words.size, words.y + 0.2 * words.size
 
 
-def test_no_words_of_any_drawing_lie_over_others(computed):
-    for drawing in drawings(full.report(computed)):
+def test_no_words_of_any_drawing_lie_over_others(reported):
+    for drawing in drawings(reported):
         boxes = [(box(one), one.text) for one in drawing.shapes if isinstance(one, Words) and one.text.strip()]
         for (one, text), (other, beside) in itertools.combinations(boxes, 2):
             apart = one[1] <= other[0] or other[1] <= one[0] or one[3] <= other[2] or other[3] <= one[2]
             assert apart, (drawing.title, text, beside)
 
 
-def test_all_words_of_the_shaft_stand_on_its_sheet(computed):
-    (drawing,) = [one for one in drawings(full.report(computed)) if one.title.startswith("Shaft and bearings")]
+def test_all_words_of_the_shaft_stand_on_its_sheet(reported):
+    (drawing,) = [one for one in drawings(reported) if one.title.startswith("Shaft and bearings")]
     for one in drawing.shapes:
         if isinstance(one, Words):
             left, right, top, bottom = box(one)

@@ -4,7 +4,6 @@ import re
 
 import pytest
 
-from engine.report import full
 from engine.report.drawn.plots import Bar, bars_in_parts
 from engine.report.drawn.shapes import Area, Words
 from engine.report.parts import Pictures
@@ -23,8 +22,8 @@ def drawings(report):
                 yield from part.drawings
 
 
-def test_no_drawing_is_higher_than_a_page_has_room(computed):
-    for one in drawings(full.report(computed)):
+def test_no_drawing_is_higher_than_a_page_has_room(reported):
+    for one in drawings(reported):
         assert one.height <= min(A4, LETTER) - TAKEN, one.title
 
 
@@ -70,8 +69,6 @@ def test_pdf_holds_every_label_on_its_pages_clear_of_the_foot(filed, printed):
                 assert re.sub(r"\s+", "", shape.text) in whole, shape.text
 
 
-def test_html_prints_no_drawing_higher_than_a_page(computed):
-    limit = re.search(
-        r"@media print \{ body\.whole figure svg \{ max-height: (\d+)mm", html.written(full.report(computed))
-    )
+def test_html_prints_no_drawing_higher_than_a_page(reported):
+    limit = re.search(r"@media print \{ body\.whole figure svg \{ max-height: (\d+)mm", html.written(reported))
     assert float(limit[1]) <= min(A4, LETTER) - TAKEN

@@ -80,12 +80,12 @@ def wanted(computed):
     return found
 
 
-def test_html_shows_every_figure_and_check_of_the_record_and_no_other(computed):
-    assert page(full.report(computed)).cells == wanted(computed)
+def test_html_shows_every_figure_and_check_of_the_record_and_no_other(computed, reported):
+    assert page(reported).cells == wanted(computed)
 
 
-def test_html_says_all_that_was_answered_assumed_and_cautioned(computed):
-    words = " ".join(" ".join(page(full.report(computed)).words).split())
+def test_html_says_all_that_was_answered_assumed_and_cautioned(computed, reported):
+    words = " ".join(" ".join(page(reported).words).split())
     for item in all_asked(computed.record.answers):
         if item.value is not None:
             assert item.question.label in words
@@ -98,16 +98,16 @@ def test_html_says_all_that_was_answered_assumed_and_cautioned(computed):
         assert check.source in words and check.demand_is in words and check.capacity_is in words
 
 
-def test_html_needs_nothing_else(computed):
-    text = html.written(full.report(computed))
-    found = page(full.report(computed))
+def test_html_needs_nothing_else(computed, reported):
+    text = html.written(reported)
+    found = page(reported)
     assert not {"script", "link", "img", "iframe", "object", "base", "form"} & set(found.tags)
     assert not {"src", "style", "onload"} & {name for name, _ in found.attributes}
     # links lead to places of the page itself
     places = [value for name, value in found.attributes if name == "id"]
     links = [value for name, value in found.attributes if name == "href"]
     assert links and all(link.startswith("#") and link[1:] in places for link in links)
-    assert len(set(places)) == len(places) == len(full.report(computed).sections)
+    assert len(set(places)) == len(places) == len(reported.sections)
     assert set(re.findall(r"https?://[^\"\s]+", text)) == {"http://www.w3.org/2000/svg"}
     assert "@import" not in text and "url(" not in text
     assert html.written(full.report(computed)) == text
@@ -140,8 +140,8 @@ def test_the_fitters_sheet_takes_what_there_is_and_says_what_lacks(computed):
     assert "do not mount" in " ".join(page(fitter.sheet(failing)).words)
 
 
-def test_markdown_tables_are_whole(computed):
-    text = markdown.written(full.report(computed))
+def test_markdown_tables_are_whole(computed, reported):
+    text = markdown.written(reported)
     width = 0
     for line in text.splitlines():
         cells = len(re.findall(r"(?<!\\)\|", line))
@@ -207,9 +207,9 @@ def test_the_fitters_sheet_has_seats_heating_setting_and_grease_as_the_record_ha
         assert "No amount of lubricant was computed" in words
 
 
-def test_the_first_page_says_in_short_what_the_record_has(computed):
-    sections = {section.title: section for section in full.report(computed).sections}
-    assert [section.title for section in full.report(computed).sections][:3] == ["Verdict", "In short", "What to order"]
+def test_the_first_page_says_in_short_what_the_record_has(computed, reported):
+    sections = {section.title: section for section in reported.sections}
+    assert [section.title for section in reported.sections][:3] == ["Verdict", "In short", "What to order"]
     seats, lines = sections["In short"].parts
     found = {figure.key: figure for block in computed.result.blocks for figure in block.figures}
     assert [cells[0].text for cells in seats.rows] == ["shaft at A", "shaft at B", "housing at A", "housing at B"]
@@ -232,7 +232,7 @@ def test_the_first_page_says_in_short_what_the_record_has(computed):
     assert said["lubricant"].startswith(found["lubricant"].A)
 
 
-def test_the_check_nearest_its_limit_is_the_one_that_a_table_of_many_duties_names(computed, tmp_path):
+def test_the_check_nearest_its_limit_is_the_one_that_a_table_of_many_duties_names(computed, reported, tmp_path):
     path = tmp_path / "one.toml"
     path.write_text(to_text(computed.now, computed.result), "utf-8")
     columns = Bench(None, None).outcome(str(path)).columns
@@ -240,7 +240,7 @@ def test_the_check_nearest_its_limit_is_the_one_that_a_table_of_many_duties_name
         check for check in computed.result.checks
         if (check.key, check.side) == (columns["governing_check"], columns["governing_side"])
     )  # fmt: skip
-    sections = {section.title: section for section in full.report(computed).sections}
+    sections = {section.title: section for section in reported.sections}
     said = {cells[0].text: cells[1].text for cells in sections["In short"].parts[1].rows}
     use = readable(columns["utilisation"], 3)
     at = "" if named.side == "pair" else f", {named.side}"
@@ -258,7 +258,7 @@ def test_a_size_that_does_not_fit_governs_although_no_room_in_it_is_worth_having
     assert result.governing() == wide
 
 
-def test_pdf_without_the_library_is_refused_in_words(computed, monkeypatch):
+def test_pdf_without_the_library_is_refused_in_words(reported, monkeypatch):
     import builtins
 
     real = builtins.__import__
@@ -270,7 +270,7 @@ def test_pdf_without_the_library_is_refused_in_words(computed, monkeypatch):
 
     monkeypatch.setattr(builtins, "__import__", refuse)
     with pytest.raises(Problems, match=r"pip install '\.\[pdf\]' in the folder of the project"):
-        pdf.written(full.report(computed))
+        pdf.written(reported)
 
 
 def hostile(computed):
@@ -338,15 +338,15 @@ def test_an_incomplete_duty_has_a_report_too(catalogue):
     assert texts_of(pdf.written(full.report(computed)))
 
 
-def drawings(computed):
-    for section in full.report(computed).sections:
+def drawings(report):
+    for section in report.sections:
         for part in section.parts:
             if isinstance(part, Pictures):
                 yield from part.drawings
 
 
-def test_drawings_are_sound_svg_within_their_sheet(computed):
-    found = list(drawings(computed))
+def test_drawings_are_sound_svg_within_their_sheet(reported):
+    found = list(drawings(reported))
     assert len(found) >= 4
     for drawing in found:
         tree = ET.fromstring(svg(drawing))
@@ -361,8 +361,8 @@ def test_drawings_are_sound_svg_within_their_sheet(computed):
         assert "nan" not in svg(drawing) and "inf" not in svg(drawing)
 
 
-def test_sentences_of_a_report_are_never_empty(computed):
-    for section in full.report(computed).sections:
+def test_sentences_of_a_report_are_never_empty(reported):
+    for section in reported.sections:
         assert section.title and section.parts
         for part in section.parts:
             if isinstance(part, Items):

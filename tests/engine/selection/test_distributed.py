@@ -24,7 +24,7 @@ def row(name):
 
 @pytest.fixture(scope="module")
 def studies():
-    """The studies of both, each bearing on both sides."""
+    """Return the studies of both, each bearing on both sides."""
     return [study(row(name), row(name), duty(**TILTED), drawing=False) for name in (HOLDS, TILTS)]
 
 

@@ -106,15 +106,20 @@ def test_most_failing_pairs_are_told_a_way_in():
     assert sum(bool(one.changes or one.together) for one in told) >= 9
 
 
-@pytest.mark.parametrize("seed", [*range(4), *(pytest.param(seed, marks=pytest.mark.slow) for seed in range(4, 20))])
-def test_the_verdict_on_a_pair_is_that_of_the_search(seed):
-    catalogue, answers = small_catalogue(seed, 14), random_duty(seed)
+#: Every pair of so many rows is judged by itself: of few rows always, of more with the soaks.
+FEW, MANY = 10, 14
+JUDGED = [*((seed, FEW) for seed in range(4)), *(pytest.param(n, MANY, marks=pytest.mark.slow) for n in range(20))]
+
+
+@pytest.mark.parametrize(("seed", "rows"), JUDGED)
+def test_the_verdict_on_a_pair_is_that_of_the_search(seed, rows):
+    catalogue, answers = small_catalogue(seed, rows), random_duty(seed)
     answers = put(answers, "envelope.same_on_both_sides", seed % 4 == 0)
     answers = put(answers, "envelope.availability", ("stocked", "any", "current")[seed % 3])
     answers = put(answers, "steel.allowed", ("either", "case")[seed % 2])
     found = whole(screen(catalogue, conditions(answers)), catalogue)
-    for i in range(14):
-        for j in range(14):
+    for i in range(rows):
+        for j in range(rows):
             assert on(catalogue, (i, j), answers).passes == found[i, j]
 
 

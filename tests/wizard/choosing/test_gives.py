@@ -1,7 +1,10 @@
 """What must give: each step with its newcomers, made by Enter, and the promise held."""
 
+import pytest
+
 from engine.answers.resolved import resolve
 from engine.operating import Conditions
+from engine.selection.loosening import moves
 from engine.selection.screen import screen
 from engine.selection.what_gives import newcomers, what_gives
 from tests.duties import small_catalogue
@@ -10,6 +13,10 @@ from tests.wizard.running import DUTY
 from wizard.screens.choosing.gives import GivesScreen
 
 ROWS = small_catalogue(3)
+#: No pair of the small catalogue has such a bore, but a little more room lets in some.
+LITTLE = DUTY | {"envelope.bore_a": "<=14"}
+#: Room for a pair only where both bores may be larger, under a load that small parts bear.
+BOTH = LITTLE | {"envelope.bore_b": "<=14", "duty.cases[0].radial_y": "300 N", "duty.cases[0].axial": "100 N"}
 #: Room for no pair by two answers at once.
 TWICE = DUTY | {"envelope.bore_a": "<=19", "envelope.bore_b": "<=19", "duty.life": "90000"}
 
@@ -41,8 +48,7 @@ async def test_a_step_lets_in_what_it_promises(hand):
     await hand.press("escape", "escape")
 
 
-@by_hand(NOTHING)
-async def test_an_empty_list_leads_here_from_the_questions(hand):
+async def an_empty_list_leads_here(hand):
     assert hand.sees("M says what must give")
     await hand.press("M")
     await told(hand)
@@ -53,8 +59,18 @@ async def test_an_empty_list_leads_here_from_the_questions(hand):
     assert isinstance(shown, GivesScreen)
 
 
-@by_hand(TWICE)
-async def test_where_one_is_not_enough_two_are_made_together(hand):
+@by_hand(LITTLE)
+async def test_an_empty_list_leads_here_from_the_questions(hand):
+    await an_empty_list_leads_here(hand)
+
+
+@pytest.mark.slow
+@by_hand(NOTHING)
+async def test_an_empty_list_leads_here_where_nothing_lets_in_a_pair(hand):
+    await an_empty_list_leads_here(hand)
+
+
+async def two_are_made_together(hand):
     assert hand.app.standing.counted.count == 0
     expected = what_gives(ROWS, hand.answers)
     await hand.press("M")
@@ -72,6 +88,25 @@ async def test_where_one_is_not_enough_two_are_made_together(hand):
     assert passing(hand.answers).count == one.count > 0
     await hand.press("u")
     assert hand.answers == before
+
+
+@by_hand(BOTH)
+async def test_where_one_is_not_enough_two_are_made_together(hand):
+    """Among few answers, since every couple of them is tried."""
+
+    def few(*given):
+        return [move for move in moves(*given) if move.path.startswith(("envelope.bore", "duty.life"))]
+
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr("engine.selection.what_gives.moves", few)
+        await two_are_made_together(hand)
+        assert what_gives(ROWS, hand.answers).pairs
+
+
+@pytest.mark.slow
+@by_hand(TWICE)
+async def test_of_all_answers_two_are_made_together(hand):
+    await two_are_made_together(hand)
 
 
 @by_hand()

@@ -6,7 +6,7 @@ import pytest
 
 from engine.selection.stages.blocks import SearchCancelled
 from engine.selection.verdict import verdict
-from engine.selection.what_gives import what_gives
+from engine.selection.what_gives import Trial
 from tests.duties import answered, small_catalogue
 from tests.wizard.choosing.seated import NOTHING, by_hand, told
 from tests.wizard.running import DUTY, until
@@ -37,7 +37,9 @@ def endless(*parts):
 @pytest.fixture
 def barren(monkeypatch):
     """Count one step that lets in no pair, and then no end."""
-    none = next(one for one in what_gives(ROWS, answered(NOTHING)).singles if not one.newcomers)
+    trial = Trial(ROWS, answered(NOTHING))
+    steps = (step for move in trial.moves for step in move.steps)
+    none = next(one for one in map(trial.given, steps) if not one.newcomers)
     monkeypatch.setattr(GivesScreen, "work", endless(none))
 
 
