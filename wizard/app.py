@@ -14,15 +14,15 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from textual.geometry import Offset
 
 from engine.errors import Problems, plain
-from wizard import framework, glyphs, session, terminal, theme
-from wizard.keeping import shelf
-from wizard.line import driver
+from wizard import framework, glyphs, terminal, theme
+from wizard.keeping import presence
+from wizard.line import driver, flow
 from wizard.screens.base import KeyedScreen
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.opening import rooms
 from wizard.screens.opening.beginning import Beginning
 from wizard.screens.opening.ending import tell
-from wizard.screens.opening.hands import Hands
+from wizard.screens.opening.sessions import Sessions
 from wizard.standing import Standing
 
 if TYPE_CHECKING:
@@ -31,8 +31,7 @@ if TYPE_CHECKING:
     from textual.events import Resize
 
     from engine.answers.document import Answers
-    from wizard.commands.recent import Offer
-    from wizard.search import Found, Search
+    from wizard.search import Failed, Found, Search
     from wizard.session import Session
     from wizard.studies.distributions import Computed
     from wizard.studies.pairs import Pairs
@@ -44,7 +43,7 @@ TURN = 0.0005
 PATIENCE = 0.3
 
 
-class Conewright(Hands):
+class Conewright(Sessions):
     """The wizard over one session."""
 
     CSS_PATH = "wizard.tcss"
@@ -61,9 +60,7 @@ class Conewright(Hands):
         lubricants: Path | None = None,
         beginning: Beginning | None = None,
     ) -> None:
-        super().__init__()
-        self.beginning = beginning or Beginning()
-        self.session = opened
+        super().__init__(opened, beginning or Beginning())
         self.glyphs = glyphs.chosen(can.ascii)
         self.meanings = theme.styles(can.mono)
         if can.ascii:
@@ -90,18 +87,6 @@ class Conewright(Hands):
     def get_default_screen(self) -> ChapterScreen:
         """Open on the questions."""
         return ChapterScreen()
-
-    def _take(self, opened: Session) -> None:
-        """Work on a session from now on."""
-        self.session = opened
-        self.standing.chosen = opened.chosen
-        self._folder = opened.path.parent
-        opened.on_change = self._look_for
-
-    @property
-    def offers(self) -> list[Offer]:
-        """The ways to begin."""
-        return self.beginning.offers
 
     async def on_mount(self) -> None:
         """Offer the ways to begin before anything is painted."""
@@ -136,7 +121,8 @@ class Conewright(Hands):
         self._labels.append(self.session.last_change if label is None else label)
         self.standing.chosen = self.session.chosen
         self.standing.started()
-        self.standing.trouble = self.session.trouble
+        self.be_seen()
+        self.standing.trouble = self.session.told
         self._look_for(self.session.answers)
         if self.session.notice:
             notice, self.session.notice = self.session.notice, ""
@@ -177,13 +163,20 @@ class Conewright(Hands):
         elif isinstance(found, Drawn):
             self.standing.drawn = found
         elif isinstance(found, Failed):
-            self.standing.failed(found.answers, f"The catalogue cannot be searched: {found.wrong}")
+            self._failed(found)
         else:
             self.pairs.take(found)
         screen = self.screen
         if isinstance(screen, KeyedScreen) and screen.is_mounted:
             screen.heard(found)
         self._show_panels()
+
+    def _failed(self, found: Failed) -> None:
+        said = f"The catalogue cannot be searched: {found.wrong}"
+        if found.error is not None:
+            said, whole = self.mishap("The search", found.error)
+            self.questions.say(whole, "fails")
+        self.standing.failed(found.answers, said)
 
     def _computed(self, found: Computed) -> None:
         self.standing.take_result(found.result)
@@ -192,7 +185,7 @@ class Conewright(Hands):
         # a record holds everything or nothing of the result
         self.session.set_result(found.result if found.whole else None, found.catalogue)
         if self.session.trouble:
-            self.standing.trouble = self.session.trouble
+            self.standing.trouble = self.session.told
 
     def _show_panels(self) -> None:
         screen = self.screen
@@ -200,21 +193,6 @@ class Conewright(Hands):
             screen.show_panel()
 
     # sessions
-
-    def begin(self, offer: Offer) -> None:
-        """Begin in one of the ways offered; where its record cannot be read, say why and begin anew."""
-        self.pop_screen()
-        self._go_on(offer)
-
-    def change_session(self, name: str) -> None:
-        """Go on with another session; what stands in the one before is saved, or it stays open."""
-        offer = next((one for one in self.beginning.ways() if one.path == name), None)
-        if offer is None:
-            self.questions.say("That session is gone.", "caution")
-        elif self.session.keep():
-            self._go_on(offer)
-        else:
-            self.questions.say(f"This session stays open: {self.session.trouble}", "fails")
 
     def write_document(self, form: str) -> None:
         """Write a document of the session in a thread of its own, and say where it is."""
@@ -233,18 +211,6 @@ class Conewright(Hands):
             self.questions.say(plain(said, 600), meaning)
 
         self.run_worker(written(), exit_on_error=False)
-
-    def _go_on(self, offer: Offer) -> None:
-        assert self.beginning.opened is not None
-        try:
-            opened, note = self.beginning.opened(offer)
-        except Problems as problems:
-            opened, note = self.session, str(problems)
-        self._take(opened)
-        self.answered("")
-        self.questions.show_all(0)
-        if note:
-            self.questions.say(note, "caution")
 
     async def on_resize(self, event: Resize) -> None:
         """Paint everything again: a terminal of another size has moved its text about. Too small a one is told so."""
@@ -274,30 +240,6 @@ class Conewright(Hands):
             # all that the shell started with us, a script around us too: else it would wait and not take over
             os.kill(0, signal.SIGTSTP)
 
-    def _offer_unfinished(self) -> None:
-        kept = shelf.unfinished(self.session.path.parent, self.session.path)
-        if kept is not None:
-            self.questions.say(f"An unfinished session is kept ({kept.name}); press o to go on with it.", "caution")
-
-    def open_unfinished(self) -> None:
-        """Go on with the newest unfinished session."""
-        from engine.record.read import read
-
-        folder = shelf.state_folder()
-        kept = shelf.unfinished(folder, self.session.path)
-        if kept is None:
-            self.questions.say("There is no unfinished session.")
-            return
-        try:
-            record = read(kept)
-        except Problems as problems:
-            self.questions.say(str(problems), "fails")
-            return
-        self._take(session.Session(record, kept, named=False))
-        self.answered("")
-        self.questions.show_all(0)
-        self.questions.say(f"Going on with {kept.name}.")
-
 
 def run(
     opened: Session,
@@ -315,6 +257,7 @@ def run(
     framework.quiet_mouse()
     framework.escape_alone()
     driver.keys_in_a_row()
+    flow.heed_the_line()
     driver.stopped_by_others()
     if can.old:
         driver.old_terminal()
@@ -324,6 +267,7 @@ def run(
     # between two keys the screen and the search take turns; 5 ms a turn, as usual, would be seen in every answer
     sys.setswitchinterval(TURN)
     status = app.run(mouse=mouse)
+    presence.unmark()
     if not terminal.in_browser(os.environ):  # nobody reads what follows the screen there
         tell(app)
     return app.return_code or status or 0

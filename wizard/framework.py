@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import codecs
 import locale
+import os
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
@@ -23,6 +24,7 @@ from textual.filter import LineFilter
 
 from wizard.exit_codes import Exit
 from wizard.line.driver import KeyRun
+from wizard.line.flow import Writer
 from wizard.line.size import SizedApp
 from wizard.repaint import Shown, cells_of
 
@@ -74,12 +76,32 @@ class OneQueue(SizedApp):
 
     def _display(self, screen: Screen[Any], renderable: Any) -> None:
         """Send only the cells that differ from what the terminal shows (8.2.8 sends every line that was touched)."""
+        if self._line_behind():
+            return
         if isinstance(renderable, ChopsUpdate | LayoutUpdate):
             renderable = Difference(renderable, self.shown, self.size.width)
         super()._display(screen, renderable)
         if self._waits is not None and self.shown.anything:
             waited, self._waits = self._waits, None
             self.call_later(waited)
+
+    def _line_behind(self) -> bool:
+        """Whether a slow or stopped line has enough to write; the newest state is painted once it has caught up."""
+        writer = getattr(self._driver, "_writer_thread", None)
+        if not isinstance(writer, Writer) or not writer.behind:
+            return False
+        writer.caught_up = self._line_caught_up
+        return writer.behind  # asked again: it may have caught up before it knew whom to tell
+
+    def _line_caught_up(self) -> None:
+        # called from the thread that writes; the application may be gone by then
+        if self._loop is not None and self._running:
+            self._loop.call_soon_threadsafe(lambda: self.refresh(layout=True))
+
+    def cut_off(self) -> None:
+        """End at once on a line that takes no more, where the end was asked for; everything is saved by then."""
+        if self.leaving:
+            os._exit(self._return_code or self._return_value or 0)
 
     def behind_the_first_frame(self, work: Callable[[], None]) -> None:
         """Do something once there is a frame (8.2.8 is ready before it has painted a screen opened on mounting)."""

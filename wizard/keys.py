@@ -237,16 +237,19 @@ KEYS = (
     Key(("escape",), "Esc", "back", "back", "find", "Back to where you were."),
     Key(("g",), "g", "find", "find", "every", "Find a question by number or words, a part, or an action, by typing."),
     Key(("question_mark", "f1"), "?", "help", "help", "every", "This page, with the marked question first."),
-    Key(("q", "f10", "ctrl+q", "ctrl+c"), "q", "quit", "quit", "every", "Leave; everything is already saved."),
+    Key(("q", "f10", "ctrl+c"), "q", "quit", "quit", "every", "Leave; everything is already saved."),
 )
 
+
+#: XON and XOFF, as they arrive where the line does not obey them itself: sent by a terminal, not by a hand.
+FLOW = frozenset({"ctrl+q", "ctrl+s"})
 
 #: What keys do while something is typed: those that type no character.
 TYPING = (
     Key(("enter",), "Enter", "submit", "take it", "typing", "Take what was typed."),
     Key(("escape",), "Esc", "leave", "leave it", "typing", "Leave it as it was."),
     Key(("f1",), "F1", "help", "help", "typing", "This page; what was typed stays."),
-    Key(("ctrl+c", "ctrl+q", "f10"), "Ctrl-C", "quit", "quit", "typing", "Leave; what was typed is not taken."),
+    Key(("ctrl+c", "f10"), "Ctrl-C", "quit", "quit", "typing", "Leave; what was typed is not taken."),
     Key(
         ("ctrl+z",), "Ctrl-Z", "stand_aside", "stand aside", "typing", "Back to the shell; what was typed stays.", False
     ),

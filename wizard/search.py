@@ -69,6 +69,7 @@ class Failed:
 
     answers: Answers
     wrong: str
+    error: Exception | None = None  # where it is none of the user's
 
 
 @dataclass(frozen=True)
@@ -167,7 +168,7 @@ class Search:
         return self._stale() or self._halt
 
     def _run(self) -> None:
-        from engine.errors import Problems, plain
+        from engine.errors import Problems
         from engine.selection.screen import SearchCancelled
 
         while True:
@@ -194,7 +195,7 @@ class Search:
                 # the panel has few columns, and the folder of the record is known
                 self.report(Failed(answers, str(problems).replace(f"{self.folder}{os.sep}", "")))
             except Exception as error:  # the session must survive whatever a catalogue holds
-                self.report(Failed(answers, f"{type(error).__name__}: {plain(error)}"))
+                self.report(Failed(answers, type(error).__name__, error))
             finally:
                 self._running = None
 

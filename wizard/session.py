@@ -5,7 +5,6 @@ from __future__ import annotations
 import contextlib
 import os
 from dataclasses import dataclass
-from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -17,6 +16,7 @@ from engine.errors import plain
 from engine.record.document import Record
 from engine.record.kept import Kept, aside
 from wizard.keeping import shelf
+from wizard.keeping.rescue import Rescue
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -47,7 +47,8 @@ class Session:
     def __init__(self, record: Record, path: Path, named: bool) -> None:
         self.path = path
         self.named = named
-        self.trouble = ""
+        self.trouble = self._why = ""
+        self._elsewhere, self._said_where = Rescue(), False
         self.notice = ""  # what happened to the file and is worth a word, until it is shown
         self._kept = Kept(path)
         self.result: Result | None = None
@@ -76,11 +77,32 @@ class Session:
         return self.answers == Answers()
 
     @property
-    def unsaved(self) -> bool:
-        """Whether somebody gave answers that stand in no file."""
+    def new(self) -> bool:
+        """Whether nothing is answered and no file there yet."""
+        return self._safe_in is None and self.empty
+
+    @property
+    def lacking(self) -> bool:
+        """Whether somebody gave answers that do not stand in the file where they belong."""
         if not self.trouble or (self._fresh and self.answers == self._begun):
             return False
         return self.answers != self._safe or self._safe_in is None or not self._safe_in.exists()
+
+    @property
+    def rescued(self) -> Path | None:
+        """The file that holds the answers meanwhile, where they do not stand where they belong."""
+        return self._elsewhere.holding(self.answers) if self.lacking else None
+
+    @property
+    def unsaved(self) -> bool:
+        """Whether somebody gave answers that stand in no file at all."""
+        return self.lacking and self.rescued is None
+
+    @property
+    def told(self) -> str:
+        """What is wrong with saving, and where the answers are meanwhile; "" where nothing is."""
+        kept = self.rescued
+        return self.trouble if kept is None else f"NOT SAVED: {self._why}; kept in {plain(kept.name, 60)}"
 
     @property
     def last_change(self) -> str:
@@ -212,6 +234,7 @@ class Session:
         from engine.record.write import to_text, write
 
         if self._fresh and self.answers == self._begun and not self.named and not self.path.exists():
+            self._elsewhere.drop()
             return True  # a new session or a look at the example: nobody has answered anything
         if self._kept.changed_by_another(self.path):
             theirs, self.path, self._safe_in = self.path, aside(self.path), None
@@ -225,27 +248,32 @@ class Session:
             write(self.path, to_text(self.record(), self.result))
             self._kept.written(self.path)
         except (OSError, ValueError) as error:  # a name that holds a null byte is a ValueError
-            self.trouble = (
-                f"NOT SAVED: {plain(getattr(error, 'strerror', None) or str(error))} ({plain(str(self.path), 60)})"
-            )
+            self._why = plain(getattr(error, "strerror", None) or str(error))
+            self.trouble = f"NOT SAVED: {self._why} ({plain(str(self.path), 60)})"
+            self._rescue()
             return False
+        self._elsewhere.drop()
         self.trouble, self._safe, self._safe_in = "", self.answers, self.path
         if not self.named and self._noted != self.path:
             shelf.note(self.path)
             self._noted = self.path
         return True
 
-    def rescue(self) -> Path | None:
-        """Write the record where it does not belong but is not lost; return that file, or None where none can be."""
+    def _rescue(self) -> None:
+        """Keep elsewhere, at once, what does not stand in its place: nobody may be there to ask when this ends."""
         from engine.record.write import to_text
 
-        try:
-            found = shelf.elsewhere(to_text(self.record(), self.result))
-        except ValueError:
-            return None
-        if found is not None:
-            self._safe, self._safe_in = self.answers, found
-        return found
+        if not self.lacking:
+            self._elsewhere.drop()
+            return
+        with contextlib.suppress(ValueError):
+            self._elsewhere.keep(to_text(self.record(), self.result), self.answers, self.path)
+        if self.rescued is not None and not self._said_where:
+            self._said_where = True
+            self.notice = (
+                f"What you answer cannot be saved in {plain(self.path.name, 60)}. Until it can, it is kept in "
+                f"{plain(str(self.rescued), 200)}, which the next start offers."
+            )
 
     def save_as(self, path: Path) -> bool:
         """Keep the record under a name; the unnamed file it had before is removed once the new one is written."""
@@ -271,16 +299,3 @@ class Session:
     def keep(self) -> bool:
         """Save before the end; a file that was only looked at stays as it is, unless it has been taken away."""
         return (not self._changed and (self._fresh or self.path.exists())) or self.save()
-
-
-def write_error(folder: Path, error: BaseException | None) -> Path | None:
-    """Write the details of an error to a file of the state folder; return it, or None where it cannot be written."""
-    import traceback
-
-    path = folder / f"error-{datetime.now():%Y%m%d-%H%M%S}.txt"
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        path.write_text(f"conewright {__version__}\n{''.join(traceback.format_exception(error))}", encoding="utf-8")
-    except OSError:
-        return None
-    return path

@@ -1,6 +1,7 @@
 """Sentences that the screens share, so that one thing is said one way."""
 
 import shlex
+from datetime import datetime
 from pathlib import Path
 
 from engine.answers.question import Question
@@ -75,10 +76,46 @@ def farewell(path: Path, trouble: str, chosen: bool, rescued: bool = False) -> l
     ]
 
 
+def going_on(path: Path, record: Path | None) -> str:
+    """Return that a session goes on, and how it gets into the record that it could not be saved in."""
+    said = f"Going on with {plain(path.name)}."
+    return said if record is None else f"{said} w and Enter save it in {plain(record.name, 60)}."
+
+
+def new_record(path: Path, near: str) -> str:
+    """Return that a record begins because there is no file of its name, and which file may have been meant."""
+    meant = f" Did you mean {plain(near, 60)}?" if near else ""
+    name = plain(path.name, 60)
+    return f"{name} is new: there is no file of this name yet.{meant} It is written with the first answer."
+
+
+def open_elsewhere(name: str, process: int, since: datetime) -> str:
+    """Return that a record is open in another session, and what comes of changing it in both."""
+    day = "" if since.date() == datetime.now().date() else f"{since:%Y-%m-%d} "
+    return (
+        f"{plain(name, 60)} is open in another session too (process {process}, since {day}{since:%H:%M}). "
+        "Changed in both, this one goes on in a file of its own."
+    )
+
+
+def rescued(path: Path) -> str:
+    """Return that a session holds what could not be saved in the record that was opened."""
+    return f"Later answers, which could not be saved here, are kept in {plain(path.name)}; o goes on with them."
+
+
 def nothing_lost(path: Path, trouble: str) -> list[str]:
     """Return what is said where a file could not be written again, but every answer stands in it, or none was given."""
     where = f"Every answer stands in {shlex.quote(plain(path, 1000))}" if path.exists() else "No answer was given"
     return [f"conewright: {trouble}", f"{where}; nothing is lost."]
+
+
+def mishap(what: str, kept: str, report: Path | None) -> tuple[str, str]:
+    """Return what is said where an error inside stopped something and the program goes on: in short, and in full."""
+    said = f"{what} stopped: an error inside Conewright. {kept}."
+    if report is None:
+        return said, said
+    where = f"What happened stands in {plain(report, 1000)}; please send that file to whoever keeps Conewright."
+    return f"{said} See {plain(report.name)}.", f"{said} {where}"
 
 
 def last_words(error: BaseException | None, path: Path, trouble: str, report: Path | None) -> str:

@@ -22,11 +22,11 @@ from tests.screens.golden import (
     text_of,
     told,
 )  # fmt: skip
-from wizard.app import Beginning
 from wizard.commands import open_session
 from wizard.commands.open_session import DEMO
 from wizard.commands.recent import Offer
 from wizard.screens.opening import rooms
+from wizard.screens.opening.beginning import Beginning
 from wizard.session import Session
 from wizard.terminal import Abilities
 

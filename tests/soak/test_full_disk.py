@@ -79,8 +79,13 @@ def test_a_disk_that_fills_up_and_is_cleared(tiny_disk):
     assert session.trouble.startswith("NOT SAVED: No space left on device")
     assert path.read_bytes() == before
     assert {one.name for one in tiny_disk.iterdir()} == {"shaft.toml", "filler"}
+    # it is kept elsewhere at once
+    kept = session.rescued
+    assert read(kept).answers.duty.job == "Drum shaft"
     # once there is room again, the next answer saves everything
     filler.unlink()
     session.answer("duty.life", "6000")
     assert session.trouble == ""
     assert (read(path).answers.duty.job, read(path).answers.duty.life.value) == ("Drum shaft", 6000)
+    assert session.rescued is None
+    assert not kept.exists()

@@ -27,10 +27,10 @@ SESSIONS = 500
 AT_ONCE = 4
 KEYS = [
     "up", "down", "right", "left", "home", "end", "pgup", "pgdn", "enter", "esc", "backspace", "del", "tab", "ctrl+u",
-    *"acxJKurwoghsvbntmzlpi?=+-./<>[]0123456789", "ctrl+l", "mouse",
+    *"acxJKurwoghsvbntmzlpi?=+-./<>[]0123456789", "ctrl+l", "mouse", "xoff", "xon", "xon",
 ]  # fmt: skip
 TYPED = ["12.5", "2 1/2 in", "4.5 kN", "furlong", "[b]x[/b]", "-1", "1e999", "ü中\u0301", "\x1b[31m", "50..120", "yes"]
-BYTES = {"tab": "\t", "ctrl+l": "\x0c", "mouse": "\x1b[<0;20;6M\x1b[<0;20;6m"}
+BYTES = {"tab": "\t", "ctrl+l": "\x0c", "xoff": "\x13", "xon": "\x11", "mouse": "\x1b[<0;20;6M\x1b[<0;20;6m"}
 SIZES = [(80, 24), (60, 20), (20, 5), (132, 50), (200, 60)]
 ENDS = [signal.SIGKILL] * 6 + [signal.SIGTERM, signal.SIGHUP, signal.SIGINT]
 LOGGED = ("-m", "tests.soak.logged_wizard")

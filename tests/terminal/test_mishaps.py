@@ -169,18 +169,37 @@ def test_a_terminal_made_small_and_large_again(tmp_path):
         line.until_sees("2.1")
 
 
-def test_a_byte_that_is_not_utf8(tmp_path):
+def test_a_byte_that_is_not_utf8_is_left_out_with_a_word(tmp_path):
     with wizard(tmp_path / "r.toml") as line:
         line.type("enter")
-        line.send(b"M\xe9lange \xff\xc3\xa9\r")  # a Latin-1 e-acute, noise, and e-acute in UTF-8
-        line.until_sees("lange")
+        for sent in (b"M\xe9lange ", b"\xff", b"\x1b[200~\xc3\xa9\xe2\x28\xef\xbf\xbd\x1b[201~"):
+            line.send(sent)  # a Latin-1 e-acute, noise, and a paste with e-acute in UTF-8 and more noise
+            line.until_sees("What came is no character that can be read; it was left out.")
+            line.settle()
+        line.until_sees("▸ Mlange é(")
+        line.type("enter")
+        line.until(lambda: not line.sees("▸"), "the entry closed")
         line.type("down", "160", "enter")
         line.until_sees("160 mm")
+        line.send(b"\xe9\xe9")  # where nothing is typed
+        line.until_sees("What came is no character")
         line.type("q")
         assert line.status() == 0
     answers = read(tmp_path / "r.toml").answers
     assert answers.duty.distance == Quantity(160.0, "160")
-    assert answers.duty.job == "M\ufffdlange \ufffdé"
+    assert answers.duty.job == "Mlange é("
+
+
+def test_what_stands_in_a_record_for_no_character_is_shown_and_kept(tmp_path):
+    path = tmp_path / "r.toml"
+    path.write_text('schema = "1.0"\n[answers.duty]\njob = "M\ufffdlange"\n', encoding="utf-8")
+    with wizard(path) as line:
+        line.until_sees("M\ufffdlange")
+        line.type("enter", "s", "enter")
+        line.until_sees("M\ufffdlanges")
+        line.type("q")
+        assert line.status() == 0
+    assert read(path).answers.duty.job == "M\ufffdlanges"
 
 
 @pytest.mark.parametrize("bracketed", [True, False], ids=["bracketed", "as if typed"])
@@ -240,7 +259,7 @@ def test_what_was_killed_is_offered_again(home):
 def test_a_record_opened_changed_and_left_holds_the_change(tmp_path):
     name = tmp_path / "winch.toml"
     with wizard(name) as line:
-        line.until_sees("winch.toml is new")
+        line.until_sees("winch.toml is new: there is no file of this name yet", "winch.toml (new)")
         answer_life(line)
         line.type("q")
         assert line.status() == 0
@@ -282,10 +301,100 @@ def test_a_folder_that_cannot_be_written_is_said_and_the_session_goes_on(home, t
 
 def rescued(line, folder):
     """Return the file in which the answers are said to be, which must be the only one of the temporary folder."""
-    (found,) = (folder / "tmp").glob("conewright-*/session-*.toml")
+    (found,) = rescued_in(folder)
     assert f"Saved instead in {found}" in line.farewell()
     assert found.parent.stat().st_mode & 0o077 == 0  # nobody else reads it
     return found
+
+
+def rescued_in(folder):
+    return list((folder / "tmp").glob("conewright-*/session-*.toml"))
+
+
+def test_what_was_killed_in_a_folder_for_temporary_files_is_offered_again(home, tmp_path, monkeypatch):
+    (home / "state").write_text("a file in the way")
+    (tmp_path / "tmp").mkdir()
+    monkeypatch.setenv("TMPDIR", str(tmp_path / "tmp"))
+    with wizard() as line:
+        answer_life(line)
+        line.until_sees("NOT SAVED")
+        line.signal(signal.SIGKILL)
+        assert line.status() == -signal.SIGKILL
+    (kept,) = rescued_in(tmp_path)
+    assert read(kept).answers.duty.life == LIFE
+    with Line() as line:
+        line.until_sees("unfinished, ", "Esc new session")
+        line.type("down", "enter")
+        line.until_sees("Going on with", "1234 h")
+        line.type("q")
+        assert line.status() == 0
+    assert rescued_in(tmp_path) == [kept]
+
+
+@pytest.mark.parametrize("named", [True, False], ids=["by its name", "from the list"])
+def test_what_was_killed_while_it_could_not_be_saved_is_offered_again(home, tmp_path, named):
+    folder = tmp_path / "disk"
+    folder.mkdir()
+    path = folder / "r.toml"
+    with wizard(path) as line:
+        line.type("down", "down", "160", "enter")
+        line.until_sees("160 mm left the count as it was")
+        folder.rename(tmp_path / "gone")
+        folder.write_text("a file where the folder was")
+        answer_life_again(line)
+        line.until_sees("kept in session-", "which the next start offers")
+        (kept,) = sessions(home)
+        assert read(kept).answers.duty.life == LIFE
+        line.type("95", "enter")  # every further one goes there as well
+        line.until_sees("95 %")
+        line.until(lambda: read(kept).answers.duty.reliability == Quantity(95.0, "95"), "the answer in the file")
+        line.signal(signal.SIGKILL)
+        assert line.status() == -signal.SIGKILL
+    assert sessions(home) == [kept]
+    folder.unlink()
+    (tmp_path / "gone").rename(folder)
+    with Line(*([path] if named else [])) as line:
+        if named:
+            line.until_sees("160 mm", "could not be saved here", "o goes on with them")
+            line.type("o")
+        else:
+            line.until_sees("not saved in", "Esc new session")
+            line.type("2")
+        line.until_sees("1234 h", "w and Enter save it")
+        line.type("w")
+        line.until_sees("File name for the record")
+        line.type("enter")
+        line.until_sees("Enter again replaces it")
+        line.type("enter")
+        line.until_sees("Saved in ")
+        line.type("q")
+        assert line.status() == 0
+    assert sessions(home) == []
+    duty = read(path).answers.duty
+    assert (duty.life, duty.reliability, duty.distance) == (LIFE, Quantity(95.0, "95"), Quantity(160.0, "160"))
+
+
+def answer_life_again(line):
+    line.type("home", *["down"] * 4, "1234", "enter")
+    line.until_sees("1234 h")
+
+
+def test_what_can_be_saved_again_is_kept_nowhere_else(home, tmp_path):
+    folder = tmp_path / "disk"
+    folder.mkdir()
+    with wizard(folder / "r.toml") as line:
+        folder.rmdir()
+        answer_life(line)
+        line.until_sees("kept in session-")
+        assert len(sessions(home)) == 1
+        folder.mkdir()
+        line.type("95", "enter")
+        line.until_sees("95 %")
+        line.until(lambda: not line.sees("NOT SAVED"), "the trouble gone")
+        line.type("q")
+        assert line.status() == 0
+    assert sessions(home) == []
+    assert read(folder / "r.toml").answers.duty.life == LIFE
 
 
 @pytest.mark.parametrize(("number", "status"), [("SIGHUP", 129), ("SIGTERM", 143)])
@@ -364,3 +473,59 @@ def test_a_file_name_that_is_not_text_is_no_stumbling_block(tmp_path):
         assert line.status() == 0
         assert b"Traceback" not in line.raw
     assert os.path.exists(name)
+
+
+def test_a_record_open_in_another_session_is_said_on_opening(tmp_path):
+    path = tmp_path / "r.toml"
+    with wizard(path) as first:
+        answer_life(first)
+        (tmp_path / "link.toml").symlink_to(path)
+        with wizard(tmp_path / "link.toml") as second:  # the same one by another name
+            second.until_sees("is open in another session too", f"(process {first.process.pid}, since ")
+            second.type("q")
+            assert second.status() == 0
+        first.signal(signal.SIGKILL)
+        assert first.status() == -signal.SIGKILL
+    with wizard(path) as line:  # what a kill left behind says nothing
+        line.until_sees("1234 h")
+        line.settle()
+        assert not line.sees("another session")
+        line.type("q")
+        assert line.status() == 0
+    assert list((tmp_path / "home" / "state" / "conewright" / "open").iterdir()) == []
+
+
+#: An error inside, in the thread that searches.
+BROKEN = (
+    "import runpy, sys, wizard.search\n"
+    "def broken(*_): raise ZeroDivisionError('[bold]in the thread[/]')\n"
+    "wizard.search.Search._screen = broken\n"
+    "sys.argv = ['conewright', 'r.toml']; runpy.run_module('wizard', run_name='__main__')"
+)
+
+
+def test_an_error_inside_the_search_is_said_calmly_and_written_down_once(home, tmp_path):
+    with Line(program=("-c", BROKEN), folder=tmp_path) as line:
+        line.until_sees("The search stopped: an error inside Conewright. Your answers are saved.", "error-")
+        line.until_sees("please send that", "whoever keeps Conewright")
+        line.type("down", "down", "160", "enter")  # answering goes on, and the search stops again
+        line.until_sees("160 mm", "The search stopped: an error inside Conewright. Your answers are saved.")
+        (report,) = (home / "state" / "conewright").glob("error-*.txt")
+        line.until_sees(report.name)
+        line.type("q")
+        assert line.status() == 0
+        assert b"ZeroDivisionError" not in line.raw and b"in the thread" not in line.raw
+    assert "ZeroDivisionError: [bold]in the thread[/]" in report.read_text()
+    assert read(tmp_path / "r.toml").answers.duty.distance == Quantity(160.0, "160")
+
+
+def test_a_mistyped_name_is_noticed_before_anything_is_answered(tmp_path):
+    for name in ("Shredder.toml", "winch.toml"):
+        (tmp_path / name).write_text('schema = "1.0"\n')
+    with wizard(tmp_path / "shreder.toml") as line:
+        line.until_sees("shreder.toml is new: there is no file of this name yet. Did you mean", " Shredder.toml? It is")
+        line.type("q")
+        assert line.status() == 0
+    assert not (tmp_path / "shreder.toml").exists()
+    with wizard(tmp_path / "pump.toml") as line:  # nothing is like it
+        line.until_sees("pump.toml is new: there is no file of this name yet. It is written")

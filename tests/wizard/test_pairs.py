@@ -9,6 +9,7 @@ import pytest
 from engine.record.read import read
 from tests.duties import small_catalogue
 from tests.wizard.running import DUTY, new_session, until, wizard
+from wizard.keeping.shelf import state_folder
 from wizard.screens.chapter import ChapterScreen
 from wizard.screens.help import HelpScreen
 from wizard.screens.pair import PairScreen
@@ -199,8 +200,10 @@ def test_a_catalogue_that_cannot_be_read_is_said_and_answering_goes_on(tmp_path)
 
     async def sit():
         async with wizard(new_session(tmp_path), load=broken) as hand:
-            await until(lambda: hand.sees("cannot be searched"), "what is wrong")
-            assert hand.sees("row 7 [bold]steel[/] \\x1b[2J")
+            await until(lambda: hand.sees("The search stopped: an error inside Conewright."), "what is wrong")
+            (report,) = state_folder().glob("error-*.txt")
+            assert "row 7 [bold]steel[/] \x1b[2J" in report.read_text()  # never on the screen
+            assert hand.sees(report.name)
             await hand.go("duty.life")
             await hand.press(*"500", "enter")
             await hand.press("s", "enter", "c", "escape")

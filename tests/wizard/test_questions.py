@@ -340,7 +340,7 @@ async def test_o_without_anything_unfinished(hand):
 # leaving
 
 
-@pytest.mark.parametrize("key", ["q", "f10", "ctrl+q", "ctrl+c"])
+@pytest.mark.parametrize("key", ["q", "f10", "ctrl+c"])
 def test_every_quitting_key_leaves_with_everything_saved(tmp_path, key):
     async def sit():
         async with wizard(new_session(tmp_path)) as hand:
@@ -355,7 +355,7 @@ def test_every_quitting_key_leaves_with_everything_saved(tmp_path, key):
     assert read(tmp_path / "record.toml").answers.duty.life == Quantity(500.0, "500")
 
 
-@pytest.mark.parametrize("key", ["ctrl+q", "ctrl+c"])
+@pytest.mark.parametrize("key", ["f10", "ctrl+c"])
 def test_a_person_who_wants_out_gets_out_while_typing(tmp_path, key):
     async def sit():
         async with wizard(new_session(tmp_path)) as hand:

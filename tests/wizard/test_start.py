@@ -8,8 +8,9 @@ from engine.record.document import Record
 from engine.record.read import read
 from tests.duties import answered, small_catalogue
 from tests.wizard.running import COLOUR, DUTY, Hand, until
-from wizard.app import Beginning, Conewright
+from wizard.app import Conewright
 from wizard.commands import open_session, recent
+from wizard.screens.opening.beginning import Beginning
 from wizard.screens.opening.start import page
 from wizard.session import Session
 

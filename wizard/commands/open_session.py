@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+import contextlib
+import itertools
+import os
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from engine.record.document import Record
+from wizard import wording
 from wizard.commands import recent
 from wizard.commands.recent import Offer, offers
+from wizard.keeping import presence, rescue
 from wizard.keeping.shelf import new_path, prune, state_folder
 from wizard.session import Session
 
@@ -17,6 +22,8 @@ if TYPE_CHECKING:
     from engine.record.compared.verify import Verification
 
 DEMO = "ropeway_sheave.toml"
+#: How alike two names are, from 0 to 1, of which one may be the other mistyped; and so many files are looked at.
+_NEAR, _LOOKED_AT = 0.75, 5000
 
 
 def record_or_new(name: str | None) -> tuple[Session, str]:
@@ -30,11 +37,26 @@ def record_or_new(name: str | None) -> tuple[Session, str]:
     if not path.exists() and path.parent.is_dir():
         from engine.answers.document import Answers
 
-        return Session(Record(Answers()), path, named=True), f"{path.name} is new; it is written with the first answer."
+        return Session(Record(Answers()), path, named=True), " ".join([new_record(path), *elsewhere(path)])
     from engine.record.read import read  # a new session need not wait for what reads one
 
     record = read(path)
-    return Session(record, path, named=True), _note(record)
+    return Session(record, path, named=True), _note(record, path)
+
+
+def new_record(path: Path) -> str:
+    """Return that a record of this name is new, with the record in its folder that has nearly the same name."""
+    names: dict[str, str] = {}
+    with contextlib.suppress(OSError):
+        for entry in itertools.islice(os.scandir(path.parent), _LOOKED_AT):
+            if entry.name.endswith(".toml") and not entry.name.startswith("."):
+                names[entry.name.casefold()] = entry.name
+    near: list[str] = []
+    if names:
+        from difflib import get_close_matches
+
+        near = get_close_matches(path.name.casefold(), names, n=1, cutoff=_NEAR)
+    return wording.new_record(path, names[near[0]] if near else "")
 
 
 def _new() -> Session:
@@ -60,15 +82,22 @@ def chosen(offer: Offer) -> tuple[Session, str]:
 
     path = Path(offer.path)
     record = read(path)
-    named = path.parent != state_folder()
+    named = path.parent != state_folder() and path not in rescue.stranded()
     if named:
         remember(path)
-    return Session(record, path, named), _note(record) or f"Going on with {path.name}."
+    return Session(record, path, named), _note(record, path) or wording.going_on(path, rescue.record_of(path))
 
 
-def _note(record: Record) -> str:
+def _note(record: Record, path: Path) -> str:
     """Return what is worth knowing of a record that is opened."""
-    return " ".join([*record.warnings, *([record.unused.note] if record.unused else [])])
+    later = rescue.rescued_of(path)
+    said = [wording.rescued(later)] if later is not None else []
+    return " ".join([*elsewhere(path), *said, *record.warnings, *([record.unused.note] if record.unused else [])])
+
+
+def elsewhere(path: Path) -> list[str]:
+    """Return that a record is open in another session, where it is."""
+    return [wording.open_elsewhere(path.name, one.process, one.since) for one in presence.others(path)[:1]]
 
 
 def document(session: Session, form: str) -> Path:

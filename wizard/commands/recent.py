@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from wizard.keeping import shelf
+from wizard.keeping import rescue, shelf
 
 #: So many records are remembered, and so many of all are offered.
 MOST = 20
@@ -43,6 +43,9 @@ def offers(folder: Path) -> list[Offer]:
     """Return the ways to begin: new, then what was worked on last, then the example."""
     unnamed = shelf.in_order(folder)
     dated = [(when, path, True) for path, when in reversed(unnamed)]
+    for path in rescue.stranded():
+        with contextlib.suppress(OSError):
+            dated.append((path.stat().st_mtime, path, True))
     for path in map(Path, _listed(folder)):
         with contextlib.suppress(OSError):
             dated.append((path.stat().st_mtime, path, False))
@@ -50,7 +53,9 @@ def offers(folder: Path) -> list[Offer]:
     found = [Offer("new session", "from the first question on; saved as you go", "")]
     for when, path, unfinished in dated[:OFFERED]:
         day = f"{datetime.fromtimestamp(when):%Y-%m-%d %H:%M}"
+        record = rescue.record_of(path) if unfinished else None
         about = f"unfinished, {day}" if unfinished else f"{day}, {path.parent}"
+        about = about if record is None else f"{about}, not saved in {record}"
         found.append(Offer(_job(path) or path.name, about, str(path)))
     return [*found, Offer("example", "finished, to look around in; kept in a copy", "demo")]
 

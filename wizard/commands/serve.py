@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from importlib.util import find_spec
+from pathlib import Path
 
 from engine.errors import plain
 from wizard.commands.output import EXTRA
@@ -34,6 +35,10 @@ def run(name: str | None, host: str | None, port: str | None) -> int:
     host = host or HOST
     if host not in server.LOOPBACK:
         print(OPEN_TO_OTHERS.format(host=plain(host, 80)), file=sys.stderr)
+    if name and not Path(name).exists() and Path(name).absolute().parent.is_dir():
+        from wizard.commands import open_session
+
+        print(f"conewright: {open_session.new_record(Path(name).absolute())}", file=sys.stderr)
     try:
         server.OwnServer([name] if name else [], host, number).run()
     except OSError as error:

@@ -1,4 +1,4 @@
-"""The folder of sessions without a name of their own: which is the newest, which go, and where else one is saved."""
+"""The folder of sessions without a name of their own: which is the newest, and which go."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ OLD = 30 * 86400.0  # [s]
 #: A file from before this (2025-01-01, in seconds since 1970) was written under a clock that was never set.
 CLOCK_UNSET = 1735689600.0
 #: The order of work: a line is added whenever a run first saves a session, so that no clock is needed to know it.
-_ORDER = "order.txt"
+ORDER = "order.txt"
 _LONGEST_ORDER = 1000  # [lines]
 
 
@@ -40,7 +40,7 @@ def new_path(folder: Path, now: datetime) -> Path:
 def note(path: Path) -> None:
     """Remember a session as the one worked on last, with the latest time of those before it."""
     before = max((when for _, when in in_order(path.parent)), default=0.0)
-    with contextlib.suppress(OSError, ValueError), (path.parent / _ORDER).open("a", encoding="utf-8") as file:
+    with contextlib.suppress(OSError, ValueError), (path.parent / ORDER).open("a", encoding="utf-8") as file:
         file.write(f"{before:.0f} {path.name}\n")
 
 
@@ -48,7 +48,7 @@ def _noted(folder: Path) -> dict[str, float]:
     """Return the names in the order of work, each where it was noted last, with the time that it is no older than."""
     found: dict[str, float] = {}
     with contextlib.suppress(OSError):
-        for one in (folder / _ORDER).read_text(encoding="utf-8", errors="replace").splitlines():
+        for one in (folder / ORDER).read_text(encoding="utf-8", errors="replace").splitlines():
             before, _, name = one.partition(" ")
             found.pop(name, None)
             found[name] = float(before) if before.isascii() and before.isdecimal() else 0.0
@@ -97,32 +97,4 @@ def prune(folder: Path) -> None:
 
         kept = [f"{when:.0f} {name}\n" for name, when in noted.items() if (folder / name).exists()]
         with contextlib.suppress(OSError):
-            write(folder / _ORDER, "".join(kept))
-
-
-def elsewhere(text: str) -> Path | None:
-    """Write a record into the state folder, else into a new folder for temporary files; None where neither can be."""
-    from engine.record.write import write
-
-    for folder in (state_folder, _temporary):
-        place = None
-        try:
-            place = folder()
-            place.mkdir(parents=True, exist_ok=True)
-            path = new_path(place, datetime.now())
-            write(path, text)
-        except OSError:
-            if folder is _temporary and place is not None:
-                with contextlib.suppress(OSError):
-                    place.rmdir()
-            continue
-        note(path)
-        return path
-    return None
-
-
-def _temporary() -> Path:
-    import tempfile
-
-    # a folder of its own, which only this user can read
-    return Path(tempfile.mkdtemp(prefix="conewright-"))
+            write(folder / ORDER, "".join(kept))

@@ -11,6 +11,7 @@ from engine.answers.question import Refused, Value
 from engine.answers.worded import Choice, Text, YesNo
 from engine.errors import Problems, plain
 from wizard import session as session_module
+from wizard.keeping import rescue
 from wizard.screens import form, frame
 from wizard.screens.asking.elsewhere import Elsewhere
 from wizard.screens.asking.going import ChapterKeys
@@ -117,7 +118,8 @@ class ChapterScreen(Elsewhere, ChapterKeys):
         session = self.app.session
         if session.trouble:
             return "NOT SAVED"
-        return plain(session.path.name, 24) if session.named else ("saved as you go" if not session.empty else "")
+        name = plain(session.path.name, 24) + (" (new)" if session.new else "")
+        return name if session.named else ("saved as you go" if not session.empty else "")
 
     def say(self, text: str, meaning: str = "plain") -> None:
         """Put a message where the help stands, until the next move."""
@@ -271,8 +273,9 @@ class ChapterScreen(Elsewhere, ChapterKeys):
     def action_save_as(self) -> None:
         """Ask for a file name."""
         session = self.app.session
+        meant = session.path if session.named else rescue.record_of(session.path)
         self.say("File name for the record (.toml); Enter saves, Esc leaves it as it was.")
-        self._enter("save", str(session.path) if session.named else "", LONGEST_PATH)
+        self._enter("save", str(meant or ""), LONGEST_PATH)
 
     def _save_under(self, text: str) -> None:
         if not text:
@@ -287,6 +290,7 @@ class ChapterScreen(Elsewhere, ChapterKeys):
             self.say(f"{plain(str(path))} exists. Enter again replaces it; Esc leaves it.", "caution")
         elif session.save_as(path.absolute()):
             self.app.beginning.remember(path.absolute())
+            self.app.be_seen()
             self._close_entry()
             self.show_all()
             self.say(f"Saved in {plain(str(path))}; every further answer is saved there too.", "passes")

@@ -57,6 +57,7 @@ class Ended:
 
     inquiry: Inquiry
     wrong: str = ""
+    error: Exception | None = None  # where it is none of the user's
 
 
 Word = Going | Part | Answered | Ended
@@ -132,7 +133,7 @@ class Inquiries:
                 self.report(self._answer(inquiry))
 
     def _answer(self, inquiry: Inquiry) -> Word:
-        from engine.errors import Problems, plain
+        from engine.errors import Problems
         from engine.selection.stages.blocks import SearchCancelled
 
         def cancelled() -> bool:
@@ -145,4 +146,4 @@ class Inquiries:
         except Problems as problems:
             return Ended(inquiry, str(problems))
         except Exception as error:  # the session must survive whatever a catalogue holds
-            return Ended(inquiry, f"{type(error).__name__}: {plain(error)}")
+            return Ended(inquiry, type(error).__name__, error)

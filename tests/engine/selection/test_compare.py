@@ -6,7 +6,7 @@ import pytest
 from engine.answers.document import put
 from engine.answers.question import Quantity
 from engine.checks.every import evaluate
-from engine.selection.compare import compare, sandbox
+from engine.selection.comparing.compare import compare, sandbox
 from engine.selection.verdict import verdict
 from tests.duties import conditions, random_duty, small_catalogue
 

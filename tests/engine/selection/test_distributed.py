@@ -7,8 +7,8 @@ from engine.catalogue.read import builtin
 from engine.checks import setting
 from engine.checks.every import evaluate
 from engine.record.result import compute
-from engine.selection import distributed
-from engine.selection.distributed import NOTHING, lines
+from engine.selection.comparing import distributed
+from engine.selection.comparing.distributed import NOTHING, lines
 from engine.selection.stages.load_distribution import Leading, lead
 from engine.setting.study import study
 from tests.engine.setting.pairs import duty

@@ -12,7 +12,7 @@ from tests.wizard.choosing.seated import by_hand as seated
 from tests.wizard.running import DUTY, PATIENCE, until
 from tests.wizard.test_setting import Gate
 from wizard import search
-from wizard.screens.choosing.both import STATE
+from wizard.screens.choosing.comparing.both import STATE
 
 ROWS = small_catalogue(3)
 #: Tilted by so much, pairs that pass by the closed formulas fail by their load distribution.

@@ -6,16 +6,16 @@ import pytest
 from engine.answers.document import put, question_at
 from engine.answers.lubricated.own import own
 from engine.answers.question import Refused
-from engine.selection.compare import compare
-from engine.selection.distributed import GROUP
+from engine.selection.comparing.compare import compare
+from engine.selection.comparing.distributed import GROUP
 from engine.selection.sensitivity import tornado, with_setting
 from tests.duties import answered, small_catalogue
 from tests.engine.catalogue.lubricants.test_read import GOOD
 from tests.wizard.choosing.seated import NOTHING, by_hand, pair, told
 from tests.wizard.running import DUTY
-from wizard.screens.choosing.compare import CompareScreen
+from wizard.screens.choosing.comparing.compare import CompareScreen
+from wizard.screens.choosing.comparing.trying import tried
 from wizard.screens.choosing.sensitivity import SensitivityScreen
-from wizard.screens.choosing.trying import tried
 
 ROWS = small_catalogue(3)
 ANSWERS = answered(DUTY)

@@ -10,7 +10,7 @@ from engine.selection.what_gives import Trial
 from tests.duties import answered, small_catalogue
 from tests.wizard.choosing.seated import NOTHING, by_hand, told
 from tests.wizard.running import DUTY, until
-from wizard.screens.choosing.compare import CompareScreen
+from wizard.screens.choosing.comparing.compare import CompareScreen
 from wizard.screens.choosing.gives import GivesScreen
 from wizard.screens.choosing.sensitivity import SensitivityScreen
 from wizard.screens.choosing.why import WhyScreen

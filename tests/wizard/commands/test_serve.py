@@ -38,6 +38,7 @@ def served(tmp_path):
         cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
         env={**os.environ, "XDG_STATE_HOME": str(tmp_path), "TERM": "dumb"},
     )  # fmt: skip
+    assert "shredder.toml is new: there is no file of this name yet." in process.stderr.readline()
     assert f"http://127.0.0.1:{port}/" in process.stdout.readline()
     yield f"http://127.0.0.1:{port}", process
     process.send_signal(signal.SIGINT)

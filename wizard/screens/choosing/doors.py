@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
@@ -12,7 +13,7 @@ if TYPE_CHECKING:
     from textual.screen import Screen
 
     from wizard.screens.choosing import named
-    from wizard.screens.choosing.compare import CompareScreen
+    from wizard.screens.choosing.comparing.compare import CompareScreen
     from wizard.screens.choosing.sensitivity import SensitivityScreen
     from wizard.screens.choosing.why import WhyScreen
     from wizard.search import Search
@@ -64,11 +65,19 @@ class ChoosingDoors(framework.OneQueue):
             self._loop.call_soon_threadsafe(self._told, word)
 
     def _told(self, word: Word) -> None:
+        from wizard.studies.inquiry import Ended
+
         if self.leaving:
             return
+        if isinstance(word, Ended) and word.error is not None:
+            word = replace(word, wrong=self.mishap("This", word.error)[0])
         for screen in self.screen_stack:  # the one that asked may be covered
             if isinstance(screen, KeyedScreen) and screen.is_mounted:
                 screen.follow(word)
+
+    def mishap(self, what: str, error: BaseException) -> tuple[str, str]:
+        """Write what stopped something into a file; return what is said of it, in short and in full."""
+        raise NotImplementedError
 
     def mark_pair(self, pair: Pair) -> str:
         """Mark a pair for the comparison, or take its mark away; return what was done in words."""

@@ -66,7 +66,7 @@ def _ranked(
     """Set a passing pair beside the first of the list."""
     from engine.answers.resolved import resolve
     from engine.operating import Conditions
-    from engine.selection.compare import compare
+    from engine.selection.comparing.compare import compare
     from engine.selection.criteria import CRITERIA
     from engine.selection.weighing import criteria_of
 

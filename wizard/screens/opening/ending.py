@@ -5,11 +5,13 @@ from __future__ import annotations
 import os
 import sys
 import termios
+import traceback
 from typing import TYPE_CHECKING
 
-from wizard import session, wording
+from wizard import wording
 from wizard.exit_codes import Exit
 from wizard.keeping import shelf
+from wizard.keeping.mishap import write_error
 from wizard.screens.opening.doors import Doors
 
 if TYPE_CHECKING:
@@ -17,31 +19,38 @@ if TYPE_CHECKING:
 
 
 class Leaving(Doors):
-    """The part of the application that ends it."""
+    """The part of the application that ends it, or goes on after an error inside."""
 
     def __init__(self) -> None:
         super().__init__()
-        self.rescued: Path | None = None  # where answers went that could not be saved where they belong
+        self._mishaps: dict[str, Path | None] = {}  # the file of each, by what happened
 
     def last_words(self, error: BaseException | None) -> str:
         """Say where the answers are, and where the details of an error inside are for those who can mend it."""
         kept = self._keep()
-        report = session.write_error(shelf.state_folder(), error)
-        path, trouble = self.rescued or self.session.path, "" if kept or self.rescued else self.session.trouble
+        report = write_error(shelf.state_folder(), error)
+        elsewhere = self.session.rescued
+        path, trouble = elsewhere or self.session.path, "" if kept or elsewhere else self.session.trouble
         return wording.last_words(error, path, trouble, report)
+
+    def mishap(self, what: str, error: BaseException) -> tuple[str, str]:
+        """Write what stopped something into a file, once; return what is said of it, in short and in full."""
+        happened = "".join(traceback.format_exception(error))
+        if happened not in self._mishaps:
+            self._mishaps[happened] = write_error(shelf.state_folder(), error)
+        if self.session.lacking:
+            return wording.mishap(what, self.session.told, self._mishaps[happened])
+        return wording.mishap(what, "Your answers are saved", self._mishaps[happened])
 
     def _keep(self) -> bool:
         """Save, elsewhere where it cannot be done where the answers belong; return whether they are where they do."""
-        if self.session.keep() or not self.session.unsaved:
-            return True
-        self.rescued = self.session.rescue()
-        return False
+        return self.session.keep() or not self.session.lacking
 
     def leave(self) -> None:
         """Leave; everything is saved already. Answers that no file would take are not lost without being asked."""
         if self._keep():
             self.exit(Exit.PASSES)
-        elif self.rescued is not None:
+        elif not self.session.unsaved:
             self.exit(Exit.NOT_SAVED)
         else:
             asked = [getattr(screen, "PLACE", "") for screen in self.screen_stack]
@@ -73,9 +82,9 @@ def tell(app: Leaving) -> None:
         print(app.said_last, end="", file=sys.stderr)
         return
     kept, trouble, chosen = app.session, app.session.trouble, bool(app.standing.chosen)
-    if trouble and not kept.unsaved and app.rescued is None:
+    if trouble and not kept.lacking:
         said = wording.nothing_lost(kept.path, trouble)
     else:
-        said = wording.farewell(app.rescued or kept.path, trouble, chosen, app.rescued is not None)
+        said = wording.farewell(kept.rescued or kept.path, trouble, chosen, kept.rescued is not None)
     for words in said:
         print(words, file=sys.stderr if trouble else sys.stdout)

@@ -10,7 +10,7 @@ from typing import Any
 _AT = {
     "assumed": "asking.assumed:AssumedScreen",
     "browse": "browse:BrowseScreen",
-    "compare": "choosing.compare:CompareScreen",
+    "compare": "choosing.comparing.compare:CompareScreen",
     "diff": "records.diff:DiffScreen",
     "find": "finding.screen:FindScreen",
     "fits": "views.fits:FitsScreen",

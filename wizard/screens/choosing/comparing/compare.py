@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING, Any
 from engine.answers.document import asked_at, question_at
 from engine.answers.question import Refused, Value
 from wizard.screens import frame
-from wizard.screens.choosing import columns
 from wizard.screens.choosing.asking import LONGEST, InquiryScreen, Work, cut
-from wizard.screens.choosing.both import Both
+from wizard.screens.choosing.comparing import columns
+from wizard.screens.choosing.comparing.both import Both
+from wizard.screens.choosing.comparing.trying import TYPED, meant, tried
 from wizard.screens.choosing.named import MOST_COMPARED
-from wizard.screens.choosing.trying import TYPED, meant, tried
 from wizard.search import Counted
 from wizard.studies.distributions import Done, Led, Pair, Progress
 from wizard.widgets.lines import Line, Lines, Rows, fitted
@@ -21,8 +21,8 @@ if TYPE_CHECKING:
 
     from textual.app import ComposeResult
 
-    from engine.selection.compare import Comparison, Sandbox
-    from engine.selection.compare import Line as Figures
+    from engine.selection.comparing.compare import Comparison, Sandbox
+    from engine.selection.comparing.compare import Line as Figures
     from wizard.search import Found
 
 
@@ -70,7 +70,7 @@ class CompareScreen(InquiryScreen):
             return None
 
         def asked(_ear: Any) -> tuple[Comparison, Sandbox | None]:
-            from engine.selection.compare import compare, sandbox
+            from engine.selection.comparing.compare import compare, sandbox
 
             rows = [(catalogue.index_of(A), catalogue.index_of(B)) for A, B in pairs]
             if change is None:

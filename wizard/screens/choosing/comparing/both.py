@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from engine.errors import plain
-from engine.selection import distributed
-from engine.selection.compare import Line as Figures
+from engine.selection.comparing import distributed
+from engine.selection.comparing.compare import Line as Figures
 from wizard.widgets.lines import Line, fitted
 
 if TYPE_CHECKING:
-    from engine.selection.compare import Comparison
+    from engine.selection.comparing.compare import Comparison
     from engine.selection.stages.load_distribution import Leading
     from wizard.glyphs import Glyphs
 

@@ -8,19 +8,19 @@ from typing import TYPE_CHECKING
 from rich.cells import cell_len
 
 from engine.errors import plain
-from engine.selection.distributed import GROUP
+from engine.selection.comparing.distributed import GROUP
 from engine.units import number_text
-from wizard.screens.choosing.both import STATE
+from wizard.screens.choosing.comparing.both import STATE
 from wizard.widgets.figures import MOST_PLACES, aligned, alike
 from wizard.widgets.lines import Line, ended, fitted, line
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from engine.selection.compare import Cell, Comparison, Sandbox
-    from engine.selection.compare import Line as Figures
+    from engine.selection.comparing.compare import Cell, Comparison, Sandbox
+    from engine.selection.comparing.compare import Line as Figures
     from wizard.glyphs import Glyphs
-    from wizard.screens.choosing.both import Both
+    from wizard.screens.choosing.comparing.both import Both
 
 BEST, MOVED = "*", "^"
 #: The groups of most interest, in order; load cases follow.

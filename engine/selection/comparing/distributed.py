@@ -12,7 +12,7 @@ from typing import TypeVar
 import numpy as np
 
 from engine.checks.check import Outcome
-from engine.selection.compare import Line, check_line, figure_line
+from engine.selection.comparing.compare import Line, check_line, figure_line
 from engine.selection.stages.load_distribution import Leading
 
 GROUP = "By load distribution"

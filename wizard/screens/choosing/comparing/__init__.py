@@ -1,0 +1,1 @@
+"""The screen of pairs side by side."""
