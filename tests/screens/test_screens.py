@@ -169,8 +169,7 @@ def prepare(name, session, monkeypatch, folder):
     if name == "leaving":
         session.trouble = "sheave.toml: No space left on device"
         monkeypatch.setattr(Session, "save", lambda _: False)
-        monkeypatch.setattr(Session, "unsaved", True)
-        monkeypatch.setattr(Session, "rescue", lambda _: None)
+        monkeypatch.setattr(Session, "lacking", True)
 
 
 @pytest.mark.parametrize("size", [(80, 24), (60, 20)], ids=lambda size: f"{size[0]}x{size[1]}")
