@@ -51,6 +51,8 @@ RATIOS = {
     "bytes: row move, most": Ratio("row move with the longest help", _ROWS, 406 / 160, 480 / 160),
     "bytes: scroll": Ratio("row move that scrolls, median", "11 rows of 80 cells", 1078 / 880, 3000 / 880),
     "bytes: scroll, most": Ratio("row move that scrolls, most", "11 rows of 80 cells", 1108 / 880, 3000 / 880),
+    "bytes: page": Ratio("page to read, a line down, median", "22 rows of 80 cells", 1286 / 1760, 3000 / 1760),
+    "bytes: page, most": Ratio("page to read, a line down, most", "22 rows of 80 cells", 1315 / 1760, 3000 / 1760),
     "bytes: focus": Ratio("entry line opened and left, median", _ECHO, 191.0, 250.0),
     "bytes: focus, most": Ratio("entry line opened and left, most", _ECHO, 223.0, 250.0),
     "bytes: typed": Ratio("typed character, median", _ECHO, 24.0, 340.0),

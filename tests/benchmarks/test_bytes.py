@@ -14,6 +14,7 @@ pytestmark = pytest.mark.benchmark
 USUAL_AND_MOST = {
     "row move": ("bytes: row move", "bytes: row move, most"),
     "row move that scrolls": ("bytes: scroll", "bytes: scroll, most"),
+    "line of a page that scrolls": ("bytes: page", "bytes: page, most"),
     "entry line opened and left": ("bytes: focus", "bytes: focus, most"),
     "typed character": ("bytes: typed", "bytes: typed, most"),
     "change of chapter": ("bytes: chapter", "bytes: chapter, most"),
@@ -65,6 +66,10 @@ def test_bytes_of_a_key():
         line.settle(0.2)
         kept("bytes: list", shortlist[0] / (24 * 80))
         measured("shortlist row move", bytes_of(line, ["down"] * 6 + ["up"] * 3), 2 * 80)
+        line.type("?")
+        line.until_sees("lines 1 to 21 of")
+        line.settle(0.2)
+        measured("line of a page that scrolls", bytes_of(line, ["down"] * 6 + ["up"] * 3), 22 * 80)
         before = len(line.raw)
         while line.take(2.0):
             pass

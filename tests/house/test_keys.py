@@ -9,7 +9,9 @@ from collections import Counter
 import pytest
 
 import wizard.screens
+from tests.screens.golden import FOLDER
 from wizard import keys
+from wizard.screens import frame
 
 #: tmux and screen take the first two for themselves; the others are XOFF and XON, which terminals send by themselves.
 STOLEN = {"ctrl+b", "ctrl+a", "ctrl+s", "ctrl+q"}
@@ -108,3 +110,34 @@ def test_what_stands_in_the_footer_while_something_is_typed_types_nothing(place)
     ways = [[name for name in key.keys if not re.fullmatch(r"f\d+", name)] for key in keys.while_typing(place)]
     assert all(ways)
     assert sum(len(key.shown) + len(key.label) + 3 for key in shown) <= 60  # all of them on the smallest screen
+
+
+@each_place
+@pytest.mark.parametrize("width", [60, 70, 80, 100, 132, 200])
+def test_every_footer_shows_the_way_back_before_the_way_out(place, width):
+    shown = [text for text, meaning in frame.foot(place, width) if meaning == "key"]
+    assert sum(len(text) for text, _ in frame.foot(place, width)) <= width + 2  # two blanks behind the last one
+    assert shown[-1] == "q"
+    back = [key.shown for key in keys.at(place) if key.action == "back"]
+    if place in {"chapter", "small"}:  # nothing stands before the questions, nor before the word that there is no room
+        assert back == []
+    else:
+        assert shown.index(back[0]) < shown.index("q")
+
+
+def test_every_kept_screen_but_the_questions_shows_the_way_back():
+    footers = {path.name: path.read_text(encoding="utf-8").splitlines()[-1] for path in FOLDER.glob("*.txt")}
+    footers = {name: text for name, text in footers.items() if not name.startswith("small_") and "_styles" not in name}
+    assert len(footers) > 150
+    questions = {name for name, text in footers.items() if text.startswith("Enter answer  Right next ")}
+    lost = {
+        name
+        for name, text in footers.items()
+        if not 0 <= max(text.find("Esc "), text.find("n stay")) < text.find(" quit")
+    }
+    assert lost == questions
+
+
+def test_the_questions_show_how_to_take_back_at_80_columns():
+    shown = [text for text, meaning in frame.foot("chapter", 80) if meaning == "key"]
+    assert {"Enter", "Right", "s", "u", "v", "a"} < set(shown)

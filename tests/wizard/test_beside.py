@@ -4,8 +4,9 @@ import asyncio
 
 import pytest
 
-from tests.wizard.running import DUTY, new_session, wizard
-from wizard.screens.every.beside import side_columns
+from tests.wizard.running import DUTY, new_session, until, wizard
+from wizard.screens.every.beside import columns, flowed, side_columns
+from wizard.widgets.lines import line
 
 
 def sit(folder, test, texts=DUTY, size=(160, 40)):
@@ -18,7 +19,65 @@ def sit(folder, test, texts=DUTY, size=(160, 40)):
 
 
 def test_the_panel_takes_what_the_questions_do_not_need():
-    assert [side_columns(width) for width in (60, 80, 127, 128, 140, 150, 200, 400)] == [0, 0, 0, 44, 56, 66, 66, 66]
+    assert [side_columns(width) for width in (60, 80, 131, 132, 140, 150, 200, 400)] == [0, 0, 0, 52, 60, 66, 90, 290]
+
+
+@pytest.mark.parametrize("taken", [52, 60, 66, 90, 131, 132, 210, 290])
+def test_the_columns_of_a_panel_fill_it_and_are_wide_enough(taken):
+    count, width = columns(taken)
+    assert width >= (50 if count == 1 else 60)
+    assert taken - count < 2 + count * width + 3 * (count - 1) <= taken
+
+
+def test_a_panel_in_columns_keeps_every_line_and_its_blocks_together():
+    blocks = [[line(f"{letter}{at}") for at in range(size)] for letter, size in (("a", 5), ("b", 6), ("c", 7))]
+    shown = flowed([one for block in blocks for one in (*block, line(""))], 3, 8, 9, "|")
+    assert len(shown) == 9
+    parts = [["".join(text for text, _ in one).split("|")[at].strip() for one in shown] for at in range(3)]
+    kept = [[text for text in part if text] for part in parts]
+    assert kept == [[text for ((text, _),) in block] for block in blocks]
+
+
+@pytest.mark.parametrize("width", [132, 134, 145, 146])
+def test_the_panel_cuts_no_figure_of_its_own(tmp_path, width):
+    async def look(hand):
+        listed = hand.app.standing.listed
+        assert "margin" in next(one for one in hand.screen() if "bearing at A" in one)
+        rows = [one for one in hand.screen() if str(listed.shortlist.evaluated.A.designation[0]) in one]
+        life, required = float(listed.shortlist.life[0]), listed.resolved.life
+        assert rows[0].rstrip().endswith(f"{life / required:.2f}")
+        await hand.press("s")
+        beside = [one.rpartition("\N{BOX DRAWINGS LIGHT VERTICAL} ")[2].rstrip() for one in hand.screen()]
+        cells = next(one for one in beside if "outside diameter" in one or "outside dia" in one).split()
+        A, B = (float(rows.D[0]) for rows in (listed.shortlist.evaluated.A, listed.shortlist.evaluated.B))
+        assert [float(cell) for cell in cells[-3:-1]] == [A, B] and cells[-1] == "mm"
+        # a designation may be longer than any column; no figure and no unit is
+        assert [one for one in beside if one.endswith("~") and not one.lstrip().startswith(("cone ", "cup "))] == []
+
+    sit(tmp_path, look, size=(width, 43))
+
+
+@pytest.mark.parametrize("keys", [["t"], ["g"], ["s", "w"], ["y", *"V060-4EC", "enter"], ["M"], ["question_mark"]])
+def test_a_large_window_is_used_on_every_screen_with_something_to_say(tmp_path, keys):
+    async def look(hand):
+        await hand.press(*keys)
+        await until(lambda: not getattr(hand.app.screen, "running", False), "what was asked")
+        await hand.pilot.pause()
+        beside = [one[112:].strip() for one in hand.screen()]
+        assert len([one for one in beside if one]) > 20
+
+    sit(tmp_path, look, size=(200, 60))
+
+
+@pytest.mark.parametrize("width", [160, 200, 320])
+def test_no_figure_of_what_must_give_stands_far_from_its_name(tmp_path, width):
+    async def look(hand):
+        await hand.press("M")
+        await until(lambda: not hand.app.screen.running, "what must give")
+        rows = [one for one in hand.whole().splitlines() if one.rstrip().endswith((" more", " lost"))]
+        assert rows and max(len(one.rstrip()) for one in rows) <= 100
+
+    sit(tmp_path, look, size=(width, 60))
 
 
 def test_the_panel_shows_the_leading_pairs_and_what_is_assumed(tmp_path):

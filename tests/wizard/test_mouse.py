@@ -58,7 +58,7 @@ async def test_a_click_on_a_chapter_shows_it(hand):
 
 @by_mouse
 async def test_a_click_in_the_footer_does_what_stands_there(hand):
-    await click(hand, *place_of(hand, "shortlist"))
+    await click(hand, *place_of(hand, "s pairs"))
     assert hand.app.screen.PLACE == "shortlist"
     await click(hand, *place_of(hand, "? help"))
     assert hand.app.screen.PLACE == "help"

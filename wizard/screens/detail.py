@@ -23,6 +23,8 @@ BAR = 5
 #: Columns of a figure at most, of a unit with the blank before it; from how many on there is a bar and a word.
 ROOM, UNIT, ROOMY = 12, 6, 76
 NOT_JUDGED = "not judged"
+#: Columns of a symbol and of the least of a name.
+LEAD = 9 + 14
 
 
 @dataclass
@@ -118,11 +120,16 @@ def figures(block: Block, width: int) -> list[Line]:
     """Return the heading of a block of figures and a line for each, both bearings side by side, units behind."""
     sides = [_side(block.figures, side) for side in "AB"]
     wide = [max([8, *map(cell_len, cells)]) + 1 for cells in sides]
+    unit = max((cell_len(one.unit) + 1 for one in block.figures if one.unit != "-"), default=0)
+    # where symbols and names have no room in columns of their own, they share one
+    tight = width - sum(wide) - unit if width - sum(wide) - unit < LEAD else 0
     name = max(14, min(34, width - sum(wide) - 18))
     titles = "".join(f"{side:>{room}}" for side, room in zip("AB", wide, strict=True))
-    made = [line(fitted(f"{fitted(plain(block.title), name + 9)}{titles}", width), "heading")]
+    made = [line(fitted(f"{fitted(plain(block.title), tight or name + 9)}{titles}", width), "heading")]
     for one, *cells in zip(block.figures, *sides, strict=True):
         lead = f"  {fitted(one.symbol, 6)} {fitted(plain(one.name, 60), name)}"
+        if tight:
+            lead = fitted(f" {f'{one.symbol} ' if one.symbol else ''}{plain(one.name, 60)}", tight)
         if isinstance(one.A, str) and one.of_pair:  # a word of the pair may be long: it runs over both columns
             made.append(line(fitted(f"{lead} {plain(one.A)}", width)))
             continue

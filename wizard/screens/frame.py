@@ -33,19 +33,25 @@ def rule(glyphs: Glyphs, width: int, title: str = "") -> Line:
 
 
 def foot(place: str, width: int, typing: bool = False) -> Line:
-    """Return as many of the keys that work here as the width holds; help and quit always."""
+    """Return as many of the keys that work here as the width holds; always the way back, then help and quit."""
     shown = [key for key in (keys.while_typing if typing else keys.at)(place) if key.in_footer]
-    always = [key for key in shown if key.place in {"every", "typing"}]
-    room = width - sum(len(key.shown) + len(key.label) + 3 for key in always)
+    back = [key for key in shown if key.action == "back"]
+    always = [*back, *(key for key in shown if key.place in {"every", "typing"})]
+    room = width + 2 - sum(map(_cells, always))  # the blanks behind the last one may be missing
     kept = []
     for key in (key for key in shown if key not in always):
-        room -= len(key.shown) + len(key.label) + 3
-        if room >= 0:
+        if _cells(key) <= room:
+            room -= _cells(key)
             kept.append(key)
     pieces: list[tuple[str, str]] = []
     for key in (*kept, *always):
         pieces += [(key.shown, "key"), (f" {key.label}  ", "quiet")]
     return tuple(pieces)
+
+
+def _cells(key: keys.Key) -> int:
+    """Return how many cells a key takes in the footer, the blanks behind it included."""
+    return len(key.shown) + len(key.label) + 3
 
 
 def panel(standing: Standing, glyphs: Glyphs, width: int) -> list[Line]:

@@ -10,7 +10,8 @@ from engine.errors import plain
 from engine.record.document import NOTICE
 from wizard import keys
 from wizard.screens import form, frame
-from wizard.screens.base import PageScreen
+from wizard.screens.every.beside import columns, side_columns
+from wizard.screens.every.text import ReadScreen
 from wizard.widgets.lines import Line, fitted, line, wrapped
 
 if TYPE_CHECKING:
@@ -48,9 +49,14 @@ PLACES = {
 
 
 def page(
-    place: str, item: Asked | None, assumptions: tuple[str, ...], missing: tuple[str, ...], width: int
+    place: str,
+    item: Asked | None,
+    assumptions: tuple[str, ...],
+    missing: tuple[str, ...],
+    width: int,
+    beside: tuple[str, ...] = (),
 ) -> list[Line]:
-    """Return the help page for a place."""
+    """Return the help page for a place, without the keys of the places that stand beside it."""
     lines: list[Line] = []
 
     def heading(text: str) -> None:
@@ -62,13 +68,7 @@ def page(
         lines.extend(line(f" {part}") for part in wrapped(text, width - 2))
 
     if item is not None:
-        heading(f"{item.number} {item.question.label}")
-        lines.extend(form.help_lines(item, width, 20))
-        for option in getattr(item.question, "options", ()):
-            if option.means:
-                words(f"{option.label}: {option.means}")
-        heading("Formula and source" if use_of(item.path).formulas else "What it is used for")
-        lines.extend(_use_lines(item.path, width))
+        lines += question(item, width)
     if item is not None and isinstance(item.question, Histogram):
         from engine.record.histogram_file import format_help
 
@@ -80,19 +80,36 @@ def page(
         for one in missing:
             words(plain(one, 300))
     for part in (place, *(other for other in PLACES if other != place)):
-        heading(f"Keys: {PLACES[part]}")
-        for key in (*keys.KEYS, *keys.TYPING):
-            if key.place == part:
-                lines.extend(_key_lines(key.shown, key.help, 8, width))
-        if part == "chapter":
-            for shown, text in keys.MOVES:
-                lines.extend(_key_lines(shown, text, 14, width))
+        if part not in beside:
+            lines += [*([line("")] if lines else []), *key_lines(part, width)]
     if assumptions:
         heading("Assumed for open questions")
         for assumption in assumptions:
             words(plain(assumption))
     heading("Limits")
     words(NOTICE)
+    return lines
+
+
+def question(item: Asked, width: int) -> list[Line]:
+    """Return what is known of a question: why it is asked, what is accepted, what its options mean, where it enters."""
+    lines = [line(f"{item.number} {item.question.label}", "heading"), *form.help_lines(item, width, 20)]
+    for option in getattr(item.question, "options", ()):
+        if option.means:
+            lines += [line(f" {part}") for part in wrapped(f"{option.label}: {option.means}", width - 2)]
+    used = "Formula and source" if use_of(item.path).formulas else "What it is used for"
+    return [*lines, line(""), line(used, "heading"), *_use_lines(item.path, width)]
+
+
+def key_lines(place: str, width: int) -> list[Line]:
+    """Return the keys of a place under its name."""
+    lines = [line(f"Keys: {PLACES[place]}", "heading")]
+    for key in (*keys.KEYS, *keys.TYPING):
+        if key.place == place:
+            lines += _key_lines(key.shown, key.help, 8, width)
+    if place == "chapter":
+        for shown, text in keys.MOVES:
+            lines += _key_lines(shown, text, 14, width)
     return lines
 
 
@@ -122,7 +139,7 @@ def _use_lines(path: str, width: int) -> list[Line]:
     return lines
 
 
-class HelpScreen(PageScreen):
+class HelpScreen(ReadScreen):
     """A page to read."""
 
     PLACE = "help"
@@ -145,11 +162,29 @@ class HelpScreen(PageScreen):
         counted = self.app.standing.counted
         assumptions = tuple(str(one) for one in counted.resolved.assumptions) if counted else ()
         missing = counted.resolved.missing if counted else ()
-        lines = page(self.place, self.item, assumptions, missing, width)
-        self.rows.show_rows(lines, range(len(lines)))
-        rule = frame.rule(self.app.glyphs, width)
-        self.block("#top", [frame.head("Help", "", width), rule])
-        self.block("#foot", [frame.foot("help", width)])
+        lines = page(self.place, self.item, assumptions, missing, width, self._beside())
+        self.show_text(lines)
+        self.show_title(frame.head("Help", "", width))
+
+    def _beside(self) -> tuple[str, ...]:
+        """Return the places whose keys stand beside the page, all of them: those of this place, then as room allows."""
+        taken = side_columns(self.app.size.width)
+        if not taken:
+            return ()
+        count, width = columns(taken)
+        room, found = self.app.size.height * count, list[str]()
+        for place in dict.fromkeys((self.place, "every", "typing", *PLACES)):
+            needed = len(key_lines(place, width)) + 1
+            # a column may end early between two blocks
+            if needed > (room if count == 1 else room - self.app.size.height // 2):
+                break
+            room -= needed
+            found.append(place)
+        return tuple(found)
+
+    def beside(self, width: int, height: int) -> list[Line]:  # noqa: ARG002
+        """Return the keys of this place and of others."""
+        return [one for place in self._beside() for one in (*key_lines(place, width), line(""))]
 
     def action_help(self) -> None:
         """Already here."""

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from engine.errors import plain
 from wizard.screens import frame
-from wizard.screens.base import PageScreen
+from wizard.screens.every.text import ReadScreen
 from wizard.widgets.lines import Line, cut, line, wrapped
 
 
-class ReadingScreen(PageScreen):
+class ReadingScreen(ReadScreen):
     """A page to read."""
 
     PLACE = "reading"
@@ -20,11 +20,8 @@ class ReadingScreen(PageScreen):
     def show_all(self) -> None:
         """Bring every block up to date."""
         width = self.width
-        lines = self._lines(width)
-        self.rows.show_rows(lines, range(len(lines)))
-        title = frame.head(f"Designation {plain(self.text, 60)}", "", width)
-        self.block("#top", [title, frame.rule(self.app.glyphs, width)])
-        self.block("#foot", [frame.foot("reading", width)])
+        self.show_text(self._lines(width))
+        self.show_title(frame.head(f"Designation {plain(self.text, 60)}", "", width))
 
     def _lines(self, width: int) -> list[Line]:
         from engine.catalogue.designation import decode, refusal

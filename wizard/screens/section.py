@@ -36,8 +36,9 @@ class SectionScreen(PageScreen):
         told = [parts.about, parts.masses, parts.execution]
         words = [part for of in told for part in wrapped(of(rows, self.at), width - 2)]
         # on a low screen what is told follows the neighbours, so that the drawing is whole
-        before = words if self.app.size.height >= LOW else []
-        height = max(LEAST_HEIGHT, min(DRAWING, self.app.size.height - BESIDE - len(before)))
+        whole = self.app.size.height
+        before = words if whole >= LOW else []
+        height = max(LEAST_HEIGHT, min(max(DRAWING, whole // 2), whole - BESIDE - len(before)))
         drawn = section(Sizes.of(rows, self.at), max(20, width - 2), height, glyphs, self.inch)
         lines: list[Line] = [line(text) for text in drawn]
         lines.append(line(f" {parts.chamfers(rows, self.at, self.inch)}"))

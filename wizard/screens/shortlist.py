@@ -12,7 +12,7 @@ from wizard.screens.choosing.why import RANKED
 from wizard.screens.every.beside import BesideScreen
 from wizard.search import Listed
 from wizard.studies.distributions import Led
-from wizard.widgets.lines import Line, Lines, Rows, fitted, line
+from wizard.widgets.lines import Line, Lines, Rows, fitted, line, wrapped
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -126,7 +126,7 @@ class ShortlistScreen(BesideScreen):
         one = self._leading(row)
         said = by_distribution(one, row, self.app.standing.done is None) if self.listed.resolved.loads_known else ""
         meaning = "fails" if one is not None and one.word == "fails" else "quiet"
-        shown = line(fitted(said, width), meaning)
+        shown = [line(part, meaning) for part in wrapped(said, width, 2)]
         return beside.listed(evaluated, row, known, (one, shown), self.app.glyphs, (width, height))
 
     def _about(self, width: int) -> Line:

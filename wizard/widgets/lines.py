@@ -197,3 +197,39 @@ class Rows(Lines):
             self.mark(min(self._stops, key=lambda stop: abs(stop - wanted)))
         else:
             self.mark(self._stops[max(0, min(len(self._stops) - 1, self._place() + by))])
+
+
+class Text(Rows):
+    """Lines to read: keys scroll the text, and nothing in it is marked. `at` is the first line in view."""
+
+    def show_rows(self, lines: Sequence[Line], stops: Sequence[int] = (), at: int | None = None) -> None:  # noqa: ARG002
+        """Show lines from where they were read on, or from another one."""
+        self.show(lines)
+        self.mark(self.at if at is None else at)
+
+    def mark(self, at: int) -> None:
+        """Bring a line to the top, or as near to it as the end of the text lets it come."""
+        self.at = max(0, min(at, len(self.lines) - self.size.height)) if self.size.height else max(0, at)
+        if self.at != self.top:
+            self.top = self.at
+            self.refresh()
+
+    def _into_view(self) -> bool:
+        before = self.top
+        self.mark(self.at)
+        return self.top != before
+
+    def step(self, unit: str, by: int) -> None:
+        """Scroll by lines, by screenfuls less a line, or to an end."""
+        if unit == "end":
+            self.mark(0 if by < 0 else len(self.lines))
+        else:
+            self.mark(self.at + by * (max(1, self.size.height - 1) if unit == "page" else 1))
+
+    @property
+    def where(self) -> str:
+        """Which lines are in view of how many; nothing where all are."""
+        first, last, every = self.top + 1, min(self.top + self.size.height, len(self.lines)), len(self.lines)
+        if self.size.height <= 0 or last - first + 1 >= every:
+            return ""
+        return f"lines {first} to {last} of {every}{', the end' if last == every else ''}"

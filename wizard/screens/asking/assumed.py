@@ -11,9 +11,12 @@ from engine.errors import plain
 from wizard import wording
 from wizard.screens import frame
 from wizard.screens.base import PageScreen
-from wizard.widgets.lines import Line, fitted, line
+from wizard.screens.every.beside import BesideScreen
+from wizard.widgets.lines import Line, Lines, fitted, line, wrapped
 
 if TYPE_CHECKING:
+    from textual.app import ComposeResult
+
     from engine.answers.reader import Assumption
 
 
@@ -24,7 +27,7 @@ def row(number: str, one: Assumption, width: int) -> Line:
     return ((label, "plain"), (fitted(shown, max(0, width - cell_len(label))), "quiet"))
 
 
-class AssumedScreen(PageScreen):
+class AssumedScreen(BesideScreen, PageScreen):
     """The assumptions; Enter goes to the question of the marked one."""
 
     PLACE = "assumed"
@@ -32,6 +35,11 @@ class AssumedScreen(PageScreen):
     def __init__(self) -> None:
         super().__init__()
         self.assumptions: tuple[Assumption, ...] = ()
+
+    def compose(self) -> ComposeResult:
+        """Lay out the blocks."""
+        yield Lines(self.app.meanings, id="side")
+        yield from super().compose()
 
     def show_all(self) -> None:
         """Bring every block up to date."""
@@ -47,6 +55,27 @@ class AssumedScreen(PageScreen):
         title = frame.head(f"Assumed: {count} taken for granted", "", width)
         self.block("#top", [title, frame.rule(self.app.glyphs, width)])
         self.block("#foot", [frame.foot("assumed", width)])
+        self.show_side()
+
+    def marked_another(self) -> None:
+        """Follow the mark with what is said of its question."""
+        self.show_side()
+
+    def beside(self, width: int, height: int) -> list[Line]:
+        """Return what is assumed for the marked question and why, the help on it, and how things stand."""
+        one = self.assumptions[self.rows.at] if self.rows.at < len(self.assumptions) else None
+        item = asked_at(self.app.session.answers, one.path) if one is not None else None
+        found: list[Line] = []
+        if one is not None:
+            found.append(line(fitted("Assumed", width), "heading"))
+            because = f" ({one.why})" if one.why else ""
+            found += [line(f" {part}") for part in wrapped(plain(f"{one.label}: {one.shown}{because}", 600), width - 2)]
+            found.append(line(""))
+        if item is not None:
+            from wizard.screens import help as helping  # only where there is room for it
+
+            found += [*helping.question(item, width), line("")]
+        return [*found, *self.stands(width, height - len(found))]
 
     def action_help(self) -> None:
         """See the keys, with the help on the question behind the marked one."""

@@ -16,16 +16,18 @@ if TYPE_CHECKING:
     from wizard.glyphs import Glyphs
     from wizard.standing import Standing
 
+#: Leading pairs where the terminal is no higher than it must be for them.
 PAIRS = 8
 
 
 def lines(standing: Standing, answers: Answers, glyphs: Glyphs, width: int, height: int) -> list[Line]:
     """Return the panel."""
-    found = [*_leading(standing, answers, glyphs, width), *_chosen(standing.result, glyphs, width)]
+    most = max(PAIRS, height // 5)
+    found = [*_leading(standing, answers, glyphs, width, most), *_chosen(standing.result, glyphs, width)]
     return [*found, *_assumed(standing, width, height - len(found) - 2)]
 
 
-def _leading(standing: Standing, answers: Answers, glyphs: Glyphs, width: int) -> list[Line]:
+def _leading(standing: Standing, answers: Answers, glyphs: Glyphs, width: int, most: int) -> list[Line]:
     title = line(fitted("Leading pairs", width), "heading")
     listed = standing.current(answers)
     if listed is None:
@@ -33,7 +35,7 @@ def _leading(standing: Standing, answers: Answers, glyphs: Glyphs, width: int) -
     heading, texts = table(listed.shortlist, listed.resolved.life, listed.resolved.loads_known, width)
     if not texts:
         return [title, line(fitted(wording.few(0), width), "caution"), line("")]
-    first, many = listed.shortlist.evaluated, min(PAIRS, len(texts))
+    first, many = listed.shortlist.evaluated, min(most, len(texts))
     pairs = [(str(first.A.designation[at]), str(first.B.designation[at])) for at in range(many)]
     rows = marked(texts[:many], [Known(standing.leading.get(pair)) for pair in pairs], glyphs, width)
     return [title, ((heading[0][0], "quiet"),), *rows, line("")]

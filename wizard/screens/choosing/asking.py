@@ -9,6 +9,7 @@ from engine.answers.question import Refused, Value
 from engine.errors import plain
 from wizard.screens import frame
 from wizard.screens.base import EntryScreen
+from wizard.screens.every.beside import BesideScreen
 from wizard.studies.inquiry import Answered, Ear, Ended, Going, Inquiry, Part, Word
 from wizard.widgets.lines import Line, Lines, Rows, fitted, line, wrapped
 
@@ -17,13 +18,15 @@ if TYPE_CHECKING:
 
     from textual.app import ComposeResult
 
+    from engine.record.result import Result
+
 #: What is asked: it gets an ear and returns what is shown.
 Work = Callable[[Ear], Any]
 
 LONGEST = 120
 
 
-class InquiryScreen(EntryScreen):
+class InquiryScreen(BesideScreen, EntryScreen):
     """A list of what was found, a line on how far it is or what the marked line means, and a line to type in."""
 
     #: What the key does that goes on after a stop, where the answers are the same.
@@ -38,10 +41,12 @@ class InquiryScreen(EntryScreen):
         self.stopped = False
         self.wrong = ""
         self.message: tuple[str, str] = ("", "plain")
+        self._computed: tuple[Any, Any, Result | None] = (None, None, None)  # a pair, the count it belongs to
 
     def compose(self) -> ComposeResult:
         """Lay out the blocks."""
         meanings = self.app.meanings
+        yield Lines(meanings, id="side")
         yield Lines(meanings, id="top")
         yield Rows(meanings, id="rows")
         yield Lines(meanings, id="note")
@@ -151,6 +156,7 @@ class InquiryScreen(EntryScreen):
             self.ask()
             self.show_all()
         self.block("#panel", frame.panel(self.app.standing, self.app.glyphs, self.width))
+        self.show_side()
 
     def show_note(self) -> None:
         """Show how far it is or what stopped it, and under that the message, or what the marked line means."""
@@ -190,6 +196,29 @@ class InquiryScreen(EntryScreen):
         """Follow the mark."""
         self.message = ("", "plain")
         self.show_note()
+
+    def beside(self, width: int, height: int) -> list[Line]:
+        """Return the pair at hand with its checks and figures; where there is none, how things stand."""
+        result = self._at_hand()
+        if result is None:
+            return self.stands(width, height)
+        from wizard.screens.choosing import beside  # only where there is room for it
+
+        return beside.of_pair(result, self.app.glyphs, (width, height))
+
+    def at_hand(self) -> tuple[str, str] | None:
+        """Return the designations of the pair that it is about; screens that are about one override it."""
+        return None
+
+    def _at_hand(self) -> Result | None:
+        """Return what is known of that pair, computed once for the answers as they stand."""
+        pair, counted = self.at_hand(), self.app.standing.counted
+        if pair is None or counted is None or self.app.search.catalogue is None:
+            return None
+        known = self.app.search.studies.known(pair)
+        if known is None and self._computed[:2] != (pair, counted):
+            self._computed = (pair, counted, self.app.pairs.at_once(pair))
+        return known or self._computed[2]
 
     def nothing_yet(self) -> Line:
         """Return the line that stands while nothing is found."""

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from engine.errors import plain
 from wizard.screens import detail
-from wizard.widgets.lines import Line, fitted, line
+from wizard.widgets.lines import Line, ended, fitted, line
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -57,7 +57,12 @@ def of_leading(led: Leading | None) -> list[Used]:
 
 
 def listed(
-    evaluated: Evaluated, row: int, known: Result | None, by: tuple[Leading | None, Line], glyphs: Glyphs, room: Room
+    evaluated: Evaluated,
+    row: int,
+    known: Result | None,
+    by: tuple[Leading | None, list[Line]],
+    glyphs: Glyphs,
+    room: Room,
 ) -> list[Line]:
     """Return the panel of a pair of the list; all of its figures where it has been computed as a whole.
 
@@ -70,10 +75,22 @@ def listed(
     names = f"A {plain(str(A.designation[0]), 60)}   B {plain(str(B.designation[0]), 60)}"
     used = [*of_leading(led), *of_listed(evaluated, row)] if known is None else of_result(known)
     blocks = (bearings_block(A, B),) if known is None else known.blocks
-    found = [line(fitted(names, width), "title"), said, line("")]
+    found = [line(fitted(names, width), "title"), *said, line("")]
     found.append(line(fitted("Tightest checks first", width), "heading"))
     found += [*checks(used, glyphs, width), line("")]
     return [*found, *figures(blocks, width, height - len(found))]
+
+
+def of_pair(result: Result, glyphs: Glyphs, room: Room) -> list[Line]:
+    """Return the panel of a pair that has been computed: its verdict, its tightest checks, its figures."""
+    width, height = room
+    names = f"A {plain(result.bearing_A, 60)}   B {plain(result.bearing_B, 60)}"
+    verdict = f"The pair {result.verdict}" if result.verdict != "incomplete" else "Loads are not yet known"
+    meaning = {"passes": "passes", "fails": "fails"}.get(result.verdict, "caution")
+    found = [line(fitted(names, width), "title"), line(fitted(verdict, width), meaning), line("")]
+    found.append(line(fitted("Tightest checks first", width), "heading"))
+    found += [*checks(of_result(result), glyphs, width), line("")]
+    return [*found, *figures(result.blocks, width, height - len(found))]
 
 
 def checks(used: list[Used], glyphs: Glyphs, width: int) -> list[Line]:
@@ -83,7 +100,7 @@ def checks(used: list[Used], glyphs: Glyphs, width: int) -> list[Line]:
 
 
 def _check(one: Used, glyphs: Glyphs, width: int) -> Line:
-    name = fitted(one.name if one.side == "pair" else f"{one.name}, {one.side}", width - 17)
+    name = ended(one.name, "" if one.side == "pair" else f", {one.side}", width - 17)
     if not one.judged:
         return ((f" {glyphs.caution} ", "caution"), (f"{name} not judged", "plain"))
     mark, meaning = (glyphs.passes, "passes") if one.passes else (glyphs.fails, "fails")

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from engine.answers.document import asked_at
 from engine.errors import plain
 from wizard import wording
 from wizard.screens.choosing.asking import InquiryScreen, Work, cut
-from wizard.widgets.lines import Line, fitted
+from wizard.widgets.lines import Line, fitted, line, wrapped
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -17,6 +18,8 @@ if TYPE_CHECKING:
 #: So many newcomers are asked for at most.
 MOST_ENOUGH = 1_000_000
 LONGEST_NUMBER = 9
+#: Columns of a line at most: the eye goes from the change to its count.
+WIDEST = 90
 
 
 def label_of(given: Given) -> str:
@@ -34,6 +37,7 @@ def row(given: Given, text: str, width: int) -> Line:
     more = f"{'at most ' if given.too_many else ''}{wording.grouped(given.newcomers)} more"
     lost = f", {wording.grouped(given.lost)} lost" if given.lost else ""
     tail = f" {more}{lost}"
+    width = min(width, WIDEST)
     room = max(8, width - 1 - max(14, len(tail)))
     return ((fitted(plain(text, 300), room), "plain"), (fitted(tail, width - 1 - room, True), "title"))
 
@@ -119,15 +123,42 @@ class GivesScreen(InquiryScreen):
             add_by_answer(none)
         return lines, list(self.given)
 
+    def marked_another(self) -> None:
+        """Follow the mark with what is changed, and how many pairs there would be."""
+        super().marked_another()
+        self.show_side()
+
+    def beside(self, width: int, height: int) -> list[Line]:
+        """Return what the marked change does, the help on each question that it changes, and how things stand."""
+        one = self.given.get(self.rows.at)
+        if one is None:
+            return self.stands(width, height)
+        from wizard.screens import form  # only where there is room for it
+
+        found: list[Line] = [line(fitted("The marked change", width), "heading")]
+        lost = f"; {wording.counted(one.lost, 'pair is', 'pairs are')} lost" if one.lost else ""
+        told = f"{self.effect(one)}{lost}"
+        found += [line(f" {part}") for part in wrapped(plain(told, 600), width - 2)]
+        for step in one.steps:
+            item = asked_at(self.app.session.answers, step.path)
+            if item is not None:
+                found += [line(""), line(fitted(f"{item.number} {step.label}", width), "heading")]
+                found += form.help_lines(item, width, 12)
+        found.append(line(""))
+        return [*found, *self.stands(width, height - len(found))]
+
+    @staticmethod
+    def effect(one: Given) -> str:
+        """Say how many pairs would pass."""
+        then = wording.counted(one.count, "pair passes", "pairs pass")
+        return f"{label_of(one)}: {'at most ' if one.too_many else ''}{then} then"
+
     def about(self) -> str:
         """Say how many pairs there would be, or what can be typed."""
         if self.entering:
             return "How many more pairs are enough; Enter looks anew, Esc leaves it as it was."
         one = self.given.get(self.rows.at)
-        if one is None:
-            return ""
-        then = wording.counted(one.count, "pair passes", "pairs pass")
-        return f"{label_of(one)}: {'at most ' if one.too_many else ''}{then} then"
+        return self.effect(one) if one is not None else ""
 
     # keys
 

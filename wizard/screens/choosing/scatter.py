@@ -55,6 +55,7 @@ class ScatterScreen(InquiryScreen):
     def compose(self) -> ComposeResult:
         """Lay out the blocks."""
         meanings = self.app.meanings
+        yield Lines(meanings, id="side")
         yield Lines(meanings, id="top")
         yield Lines(meanings, id="plot")
         yield Rows(meanings, id="rows")
@@ -141,7 +142,8 @@ class ScatterScreen(InquiryScreen):
     def _draw(self) -> None:
         if self.width <= 0 or not self.is_mounted:
             return
-        height = max(3, min(TALLEST, self.app.size.height - AROUND - BELOW))
+        whole = self.app.size.height
+        height = max(3, min(max(TALLEST, whole // 2 - BELOW), whole - AROUND - BELOW))
         block = self.query_one("#plot", Lines)
         lines: list[Line] = []
         if self.found is not None and self.order:
@@ -152,9 +154,21 @@ class ScatterScreen(InquiryScreen):
         block.show(lines)
 
     def marked_another(self) -> None:
-        """Follow the mark in the drawing."""
+        """Follow the mark in the drawing and beside it."""
         super().marked_another()
         self._draw()
+        self.show_side()
+
+    def beside(self, width: int, height: int) -> list[Line]:
+        """Return the checks and figures of the marked pair, as they were computed to list it."""
+        if self.listed is None or self.rows.at >= len(self.order):
+            return self.stands(width, height)
+        from wizard.screens.choosing import beside  # only where there is room for it
+
+        found, at, pair = self.listed.shortlist.evaluated, self.order[self.rows.at], self._marked()
+        known = self.app.search.studies.known(pair) if pair is not None else None
+        led = self.app.standing.leading.get(pair) if pair is not None else None
+        return beside.listed(found, at, known, (led, []), self.app.glyphs, (width, height))
 
     def about(self) -> str:
         """Say what the two figures are."""

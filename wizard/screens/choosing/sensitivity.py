@@ -118,6 +118,10 @@ class SensitivityScreen(InquiryScreen):
             return [cut(" Loads are not yet known, so nothing can be varied.", width, "caution")], []
         return lines_of(self.found, self.app.glyphs, width), range(1, len(self.found.bars) + 1)
 
+    def at_hand(self) -> tuple[str, str] | None:
+        """Return the pair whose verdict it is."""
+        return self.pair
+
     def about(self) -> str:
         """Say which check governs at either end of the marked bar."""
         at = self.rows.at - 1

@@ -10,6 +10,7 @@ from engine.errors import plain
 from engine.units import number_text
 from wizard.screens import frame
 from wizard.screens.base import EntryScreen
+from wizard.screens.every.beside import BesideScreen
 from wizard.search import Listed
 from wizard.studies.distributions import Led
 from wizard.widgets.figures import aligned, figure
@@ -29,7 +30,8 @@ if TYPE_CHECKING:
 #: By so much a key moves a weight.
 STEP = 0.5
 LONGEST = 16
-LEADERS = 3
+#: Leading pairs at least, and the lines of what stands around them and the criteria.
+LEADERS, AROUND = 3, 12
 
 
 def path_of(key: str) -> str:
@@ -67,7 +69,7 @@ def _row(one: Criterion, answers: Answers, weighed: str, first: str, glyphs: Gly
     )
 
 
-class WeightsScreen(EntryScreen):
+class WeightsScreen(BesideScreen, EntryScreen):
     """The nine criteria; the shortlist behind follows each weight."""
 
     PLACE = "weights"
@@ -85,6 +87,7 @@ class WeightsScreen(EntryScreen):
     def compose(self) -> ComposeResult:
         """Lay out the blocks."""
         meanings = self.app.meanings
+        yield Lines(meanings, id="side")
         yield Lines(meanings, id="top")
         yield Rows(meanings, id="rows", reach=1)
         yield Lines(meanings, id="note")
@@ -134,7 +137,8 @@ class WeightsScreen(EntryScreen):
         if not len(found):
             return [*lines, line("  none passes", "caution")]
         A, B = found.evaluated.A.designation, found.evaluated.B.designation
-        for at in range(min(LEADERS, len(found))):
+        most = max(LEADERS, self.app.size.height - AROUND - len(self.criteria))  # as many as need no scrolling
+        for at in range(min(most, len(found))):
             score = f"score {float(found.score[at]):.3f}" if found.score is not None else ""
             names = "  ".join(fitted(plain(of[at], 60), min(24, (width - 22) // 2)) for of in (A, B))
             lines.append(line(fitted(f" {at + 1:>3}  {names}  {score}", width)))
@@ -143,6 +147,20 @@ class WeightsScreen(EntryScreen):
     def show_panel(self) -> None:
         """Show how many pairs remain; the values of the first follow the search."""
         self.block("#panel", frame.panel(self.app.standing, self.app.glyphs, self.width))
+        self.show_side()
+
+    def beside(self, width: int, height: int) -> list[Line]:
+        """Return the checks and figures of the pair that comes first."""
+        listed = self.listed
+        if listed is None or not len(listed.shortlist):
+            return self.stands(width, height)
+        from wizard.screens.choosing import beside  # only where there is room for it
+
+        evaluated = listed.shortlist.evaluated
+        pair = str(evaluated.A.designation[0]), str(evaluated.B.designation[0])
+        said = [line(fitted("The first of the list as it stands", width), "quiet")]
+        by = self.app.standing.leading.get(pair), said
+        return beside.listed(evaluated, 0, self.app.search.studies.known(pair), by, self.app.glyphs, (width, height))
 
     def show_note(self) -> None:
         """Show what is wrong, or what the marked criterion is."""

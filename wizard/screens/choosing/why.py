@@ -174,6 +174,10 @@ class WhyScreen(InquiryScreen):
         self.shown = why_lines.page(self.found, self.running, bool(self.so_far), self.app.glyphs, width, self.by)
         return self.shown.lines, self.shown.stops
 
+    def at_hand(self) -> tuple[str, str] | None:
+        """Return the pair that is explained."""
+        return self.found.names if isinstance(self.found, Explained) else None
+
     def about(self) -> str:
         """Return what the marked line means, or what can be typed."""
         if self.entering:

@@ -9,6 +9,8 @@ from rich.cells import cell_len
 from wizard import wording
 from wizard.screens import frame
 from wizard.screens.base import EntryScreen
+from wizard.screens.every.beside import BesideScreen
+from wizard.screens.finding import beside as panel
 from wizard.screens.finding import things
 from wizard.widgets.entry import Entry
 from wizard.widgets.lines import Line, Lines, Rows, fitted, line
@@ -22,7 +24,7 @@ LONGEST = 60
 _MOVES = frozenset({"up", "down", "pageup", "pagedown"})
 
 
-class FindScreen(EntryScreen):
+class FindScreen(BesideScreen, EntryScreen):
     """A line to type in, and what it finds."""
 
     PLACE = "find"
@@ -36,6 +38,7 @@ class FindScreen(EntryScreen):
     def compose(self) -> ComposeResult:
         """Lay out the blocks."""
         meanings = self.app.meanings
+        yield Lines(meanings, id="side")
         yield Lines(meanings, id="top")
         yield Rows(meanings, id="rows")
         yield Lines(meanings, id="entry")
@@ -65,6 +68,17 @@ class FindScreen(EntryScreen):
         title = frame.head(f"Find: {count}", "type a number, words, or a designation", width)
         self.block("#top", [title, frame.rule(self.app.glyphs, width)])
         self.show_entry()
+        self.show_side()
+
+    def marked_another(self) -> None:
+        """Follow the mark with what is said of it."""
+        self.show_side()
+
+    def beside(self, width: int, height: int) -> list[Line]:
+        """Return what is known of the marked one, and how things stand."""
+        one = self.found[self.rows.at] if self.rows.at < len(self.found) else None
+        found = panel.of(one, self.app.session.answers, width) if one is not None else []
+        return [*found, *self.stands(width, height - len(found))]
 
     def press(self, key: str, character: str | None) -> None:
         """Move in the list while typing; the rest edits the line."""

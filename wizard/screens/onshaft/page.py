@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 PLOT_HEIGHT = 8
 #: Columns of a name at least, of a figure of one bearing, and of the unit behind it.
 NAME, SIDE, UNIT = 20, 11, 8
+#: Columns of what acts at most: the eye goes from there to its forces.
+WIDEST = 72
 ARRANGED = {"back_to_back": "back to back (O)", "face_to_face": "face to face (X)"}
 LOADS = "loads"  # what is unfolded beside the elements: how the loads on the bearings come about
 
@@ -50,6 +52,7 @@ class View:
     unfolded: frozenset[str] = frozenset()
     missing: tuple[str, ...] = ()
     torques: Balance | None = None
+    tall: int = PLOT_HEIGHT  # lines of a plot
 
 
 class Page:
@@ -156,7 +159,7 @@ def _table(made: Page, arranged: Sequence[tuple[str, Reactions | None]], limit: 
 
 
 def _elements(made: Page, view: View) -> None:
-    name = max(16, made.width - 38)
+    name = max(16, min(WIDEST, made.width - 38))
     title = " On the shaft, Enter unfolds" if name > NAME + 8 else " On the shaft"
     made.heading(f"{fitted(title, name)}{'plane y':>11}{'plane z':>11}{'along':>11} N")
     figures = alike([value for one in view.acting for value in _parts(one.element)], 5, 1)
@@ -217,19 +220,19 @@ def _diagrams(made: Page, view: View) -> None:
     V = drawing.V_y if plane == "y" else drawing.V_z
     M = drawing.M_y if plane == "y" else drawing.M_z
     shear = [plot.Curve(x, [float(value) for value in V], "*")]
-    _plot(made, f" Shear force N over mm along the shaft, plane {plane}", shear, along, "N")
+    _plot(made, view, f" Shear force N over mm along the shaft, plane {plane}", shear, along, "N")
     bending = [
         plot.Curve(x, [float(value) / 1000 for value in drawing.M], ".", "both planes"),
         plot.Curve(x, [float(value) / 1000 for value in M], "*", f"plane {plane}"),
     ]
     greatest = max((float(value) for value in drawing.M), default=0.0) / 1000
     title = f" Bending moment N m over mm, greatest {number_text(greatest, 4)}  . both  * plane {plane}"
-    _plot(made, title, bending, along, "N m")
+    _plot(made, view, title, bending, along, "N m")
 
 
-def _plot(made: Page, title: str, curves: list[plot.Curve], along: plot.Axis, unit: str) -> None:
+def _plot(made: Page, view: View, title: str, curves: list[plot.Curve], along: plot.Axis, unit: str) -> None:
     made.heading(title)
-    for drawn in plot.plot(curves, along, plot.Axis("", unit), made.width, PLOT_HEIGHT):
+    for drawn in plot.plot(curves, along, plot.Axis("", unit), made.width, view.tall):
         made.lines.append(drawn)
     # the mark stands under the plot, so that all of it comes into view
     made.stops.append(len(made.lines) - 1)

@@ -20,6 +20,10 @@ if TYPE_CHECKING:
     from engine.record.loads.reactions import Reactions
 
 
+#: Lines of the head and the foot.
+AROUND = 3
+
+
 class ShaftScreen(PageScreen):
     """A picture, the loads on the bearings, the forces with their steps, and the diagrams."""
 
@@ -49,7 +53,12 @@ class ShaftScreen(PageScreen):
         conditions = self._current()
         cases = conditions.resolved.cases
         self.case = max(0, min(self.case, len(cases) - 1))
-        self.page = page(self._view(conditions), glyphs, width)
+        view = self._view(conditions)
+        self.page = page(view, glyphs, width)
+        # what would stay blank below goes to the two diagrams
+        spare = self.app.size.height - AROUND - len(self.page.lines)
+        if spare > 1:
+            self.page = page(replace(view, tall=view.tall + spare // 2), glyphs, width)
         self.rows.show_rows(self.page.lines, self.page.stops)
         name = ""
         if cases:

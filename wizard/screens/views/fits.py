@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from engine.errors import plain
 from wizard import wording
 from wizard.screens import frame
-from wizard.screens.base import PageScreen
+from wizard.screens.every.text import ReadScreen
 from wizard.widgets import fits as drawn
 from wizard.widgets.lines import Line, line, wrapped
 from wizard.widgets.steels import columns as steel_columns
@@ -28,7 +28,7 @@ SEATS = (
 )
 
 
-class FitsScreen(PageScreen):
+class FitsScreen(ReadScreen):
     """One seat at a time of the chosen pair, or of the leading one."""
 
     PLACE = "fits"
@@ -65,10 +65,8 @@ class FitsScreen(PageScreen):
         width = self.width
         if width <= 0:
             return
-        lines = self._lines(width)
-        self.rows.show_rows(lines, range(len(lines)))
+        self.show_text(self._lines(width))
         self.show_panel()
-        self.block("#foot", [frame.foot("fits", width)])
 
     def show_panel(self) -> None:
         """Show whose seat it is, and how many pairs the fit leaves; a pair that has come to lead is taken."""
@@ -84,7 +82,7 @@ class FitsScreen(PageScreen):
         title = f"{'Cone on the shaft' if ring == 'cone' else 'Cup in the housing'} at {side}"
         title += f": {name}, {which}" if name else ""
         right = wording.counted(counted.count, "pair", "pairs") if counted is not None else ""
-        self.block("#top", [frame.head(title, right, width), frame.rule(self.app.glyphs, width)])
+        self.show_title(frame.head(title, right, width))
 
     def _lines(self, width: int) -> list[Line]:
         rows = self.app.search.catalogue

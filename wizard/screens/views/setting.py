@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from engine.errors import plain
 from wizard.screens import frame
-from wizard.screens.base import PageScreen
+from wizard.screens.every.text import ReadScreen
 from wizard.screens.views.setting_lines import View, page, worst_case
 from wizard.search import Counted
 from wizard.studies.distributions import Done, Led, Progress, Studied
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from wizard.search import Found
 
 
-class SettingScreen(PageScreen):
+class SettingScreen(ReadScreen):
     """A page to read; it fills when the load distribution has been computed."""
 
     PLACE = "setting"
@@ -58,17 +58,15 @@ class SettingScreen(PageScreen):
 
     def show_all(self) -> None:
         """Bring every block up to date."""
-        width, glyphs = self.width, self.app.glyphs
+        width = self.width
         if width <= 0:
             return
         if self.result is None and self.pair is not None:
             # it may have been found before this screen was in front
             self._take(self.app.search.studies.known(self.pair))
         names = "no pair" if self.pair is None else f"A {plain(self.pair[0], 24)}, B {plain(self.pair[1], 24)}"
-        self.block("#top", [frame.head(f"Setting: {names}", "", width), frame.rule(glyphs, width)])
-        lines = self._lines(width)
-        self.rows.show_rows(lines, range(len(lines)))
-        self.block("#foot", [frame.foot("setting", width)])
+        self.show_text(self._lines(width))
+        self.show_title(frame.head(f"Setting: {names}", "", width))
 
     def _lines(self, width: int) -> list[Line]:
         standing = self.app.standing

@@ -45,6 +45,7 @@ class CompareScreen(InquiryScreen):
     def compose(self) -> ComposeResult:
         """Lay out the blocks; the names stay over the columns while these scroll."""
         meanings = self.app.meanings
+        yield Lines(meanings, id="side")
         yield Lines(meanings, id="top")
         yield Lines(meanings, id="over")
         yield Rows(meanings, id="rows", reach=1)
