@@ -67,6 +67,20 @@ def test_every_action_is_found_by_its_name():
 @pytest.mark.parametrize(
     ("typed", "title"),
     [
+        ("scatter", "d  draw"), ("weights", "w  weigh"), ("sensitivity", "t  hangs on"), ("history", "u  undo"),
+        ("compare records", "> Diff with another record"), ("export csv", "> Shortlist as CSV"),
+        ("json", "> Record as JSON"), ("verify", "> Verify this record"), ("excel", "> Shortlist as CSV"),
+        ("freeze", ""),
+    ],
+)  # fmt: skip
+def test_another_word_for_an_action_typed_whole_finds_it_first(typed, title):
+    first = next(iter(found(typed)), None)
+    assert (first.title if first is not None else "") == title
+
+
+@pytest.mark.parametrize(
+    ("typed", "title"),
+    [
         ("preload", "8.2 Bench setting"), ("end play", "8.2 Bench setting"), ("NLGI", "5.2 Lubricant by name"),
         ("undo", "u  undo"), ("grease", "5.1 Lubricant and supply"), ("rpm", "1.14 Speed"),
         ("m6", "7.2 Shaft fit at A"),
@@ -117,3 +131,11 @@ async def test_a_chapter_is_gone_to_by_its_number(hand):
     assert hand.questions.chapter == "lubrication"
     await hand.press("g", *"preload", "enter")
     await until(lambda: hand.marked == "setting.aim", "the question")
+
+
+@by_hand
+async def test_what_is_done_to_the_whole_catalogue_is_done_once_it_is_open(hand):
+    await hand.rest()
+    await hand.press("g", *"decode", "enter")
+    assert hand.app.screen.PLACE == "browse"
+    assert hand.app.screen.entering  # the line in which a designation is typed

@@ -28,19 +28,22 @@ WEAK = 5
 DONE_AT = ("chapter", "shortlist", "every")
 #: Places that are asked on the way, or have nothing to be gone to for.
 _NOT_GONE_TO = {"help", "find", "leaving", "start", "assumed", "small"}
+#: Kinds that do something: another word for one, typed whole, comes before what only holds the word.
+_DOES = {"action", "place", "document", "record"}
 #: Other words for actions, by name.
 _WORDS = {
-    "undo": "revert take back", "redo": "repeat forward", "quit": "exit close leave end",
+    "undo": "revert take back history", "redo": "repeat forward", "quit": "exit close leave end",
     "save_as": "export file name store record", "shortlist": "results candidates ranking list bearings",
     "browse": "catalog parts bearings search", "view": "picture drawing chart plot diagram shaft report",
     "gives": "loosen relax infeasible nothing passes", "why": "rejected excluded reason",
     "assumed": "assumptions defaults taken for granted", "next_assumed": "assumptions defaults walk",
     "next_open": "unanswered missing", "needed": "missing quick start minimum first", "repeat": "again last",
-    "compare": "side by side versus", "sensitivity": "tornado what if", "scatter": "chart plot pareto",
+    "compare": "side by side versus", "sensitivity": "tornado sensitivity what if",
+    "scatter": "scatter chart plot pareto",
     "weigh": "weights priorities multi-criteria", "choose": "pick select", "repaint": "redraw refresh",
     "stand_aside": "suspend shell background", "help": "keys manual documentation", "halt": "cancel interrupt",
     "add_item": "insert new element case step", "copy_item": "duplicate", "remove_item": "delete",
-    "clear": "delete reset open again", "decode": "designation part number meaning", "setting": "preload end play",
+    "clear": "delete reset open again", "decode": "designation part number meaning", "setting": "roller loads load distribution",
 }  # fmt: skip
 
 
@@ -79,7 +82,7 @@ RECORDS = (
     Found("record", "> Verify this record", "compute its file again: what moved, by how much, why", "verify",
           ("check audit recompute reproduce prove verification",)),
     Found("record", "> Diff with another record", "answers, choice and figures of two records, compared", "diff",
-          ("compare difference delta changes between versus revision file",)),
+          ("compare records difference delta changes between versus revision file",)),
 )  # fmt: skip
 
 
@@ -161,8 +164,8 @@ def sessions(offers: list[Offer]) -> list[Found]:
 def matching(things: list[Found], text: str) -> list[tuple[int, Found]]:
     """Return the things in which every typed word stands, best first, each with how well it matches: 0 is best.
 
-    The number of a chapter or question comes before all else, then a beginning of its name, then its name, other words
-    for it, its options, and last what only explains it.
+    The number of a chapter or question comes before all else, then a beginning of its name, another word for an action,
+    then its name, other words for it, its options, and last what only explains it.
     """
     words = text.casefold().split()
     if not words:
@@ -180,10 +183,12 @@ def _rank(one: Found, words: list[str]) -> int | None:
         return 0  # all of a chapter, in order, behind the chapter itself
     if label.startswith(" ".join(words)):
         return 1 if lead != "-" else 3
-    if len(words) > 1 and one.kind == "action" and one.about.casefold().startswith(" ".join(words)):
+    typed, others = " ".join(words), one.words[0].casefold() if one.words else ""
+    if len(words) > 1 and one.kind == "action" and one.about.casefold().startswith(typed):
         return 2
-    fields = [f"{lead} {label}", *(field.casefold() for field in one.words[:1]), one.about.casefold(),
-              *(field.casefold() for field in one.words[1:])]  # fmt: skip
+    if one.kind in _DOES and f" {typed} " in f" {others} ":
+        return 2
+    fields = [f"{lead} {label}", others, one.about.casefold(), *(field.casefold() for field in one.words[1:])]
     ranks = [_where(word, fields) for word in words]
     if None in ranks:
         return None

@@ -28,6 +28,10 @@ if TYPE_CHECKING:
     from wizard.screens.views.setting import SettingScreen
 
 
+#: What is done to the catalogue as a whole, once its screen is there.
+OF_THE_CATALOGUE = {"decode", "filter", "order", "reverse", "units"}
+
+
 class Doors(ChoosingDoors):
     """The part of the application that opens screens; a screen is there before the next key is dealt with."""
 
@@ -130,7 +134,7 @@ class Doors(ChoosingDoors):
                 self.to_questions()
                 self.write_document(place.name)
             case "place" | "record":
-                self._go_to_place(where)
+                self._go_to_place(where, action)
             case _:
                 self._do_at(where, action, opened_from)
 
@@ -152,8 +156,11 @@ class Doors(ChoosingDoors):
             return
         getattr(self.screen, f"action_{action}")()
 
-    def _go_to_place(self, where: str) -> None:
-        """Open the screen on which an action works; its footer shows the key."""
+    def _go_to_place(self, where: str, action: str) -> None:
+        """Open the screen on which an action works, and do it where nothing has to be marked before.
+
+        Else its footer shows the key.
+        """
         self.to_questions()
         if where == "setting":
             self.show_setting()
@@ -166,6 +173,8 @@ class Doors(ChoosingDoors):
             self._do_at(before, action, "")
         else:
             self.open(where)
+            if where == "browse" and action in OF_THE_CATALOGUE:
+                self._then = f"action_{action}"
 
     def go_to_question(self, path: str) -> None:
         """Go to a question from wherever we are."""
