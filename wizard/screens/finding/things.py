@@ -43,7 +43,8 @@ _WORDS = {
     "weigh": "weights priorities multi-criteria", "choose": "pick select", "repaint": "redraw refresh",
     "stand_aside": "suspend shell background", "help": "keys manual documentation", "halt": "cancel interrupt",
     "add_item": "insert new element case step", "copy_item": "duplicate", "remove_item": "delete",
-    "clear": "delete reset open again", "decode": "designation part number meaning", "setting": "roller loads load distribution",
+    "clear": "delete reset open again", "decode": "designation part number meaning",
+    "setting": "roller loads load distribution",
 }  # fmt: skip
 
 
