@@ -5,6 +5,9 @@ import os
 import pytest
 from hypothesis import HealthCheck, settings
 
+# the many wizards that tests start would else compile all of it anew, each of them
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+
 # no deadline: on a loaded machine it would measure the neighbours
 _ALWAYS = {"deadline": None, "derandomize": True, "suppress_health_check": [HealthCheck.too_slow]}
 settings.register_profile("default", **_ALWAYS, max_examples=100)

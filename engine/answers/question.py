@@ -128,7 +128,7 @@ def line_of_text(key: str, value: object, accepted: str, longest: int = 64) -> s
     if not isinstance(value, str):
         raise Refused(f"{key} is not a text", accepted)
     if len(value) > longest:
-        raise Refused(f"{key} is {len(value)} characters long, at most {longest} go", accepted)
+        raise Refused(f"{key} is longer than {longest} characters: {len(value)}", accepted)
     at = next((at for at, character in enumerate(value) if not character.isprintable()), None)
     if at is not None:
         raise Refused(f"character {at + 1} of {key}, {named(value[at])}, is not printable", accepted)

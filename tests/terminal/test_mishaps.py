@@ -151,8 +151,11 @@ def test_a_terminal_made_small_and_large_again(tmp_path):
             line.settle(0.1)
             assert not line.ended
             line.type("down", "up")  # keys harm nothing at any size
-        line.type("enter", *"77")
+        # a size takes another way than a key, and may come after it
         line.until_sees("Too small: 60 columns by 20", "lines are", "needed. Nothing is lost.")
+        line.type("enter", *"77")
+        line.settle()
+        line.until_sees("Too small: 60 columns by 20")
         line.resize(132, 50)
         line.until_sees("? help  q quit")
         line.type("enter", "ctrl+u", *"96")
@@ -364,7 +367,7 @@ def test_what_was_killed_while_it_could_not_be_saved_is_offered_again(home, tmp_
         line.type("w")
         line.until_sees("File name for the record")
         line.type("enter")
-        line.until_sees("Enter again replaces it")
+        line.until_sees("exists.")  # what follows may be broken over lines: the folder has a long name
         line.type("enter")
         line.until_sees("Saved in ")
         line.type("q")
@@ -507,7 +510,8 @@ BROKEN = (
 def test_an_error_inside_the_search_is_said_calmly_and_written_down_once(home, tmp_path):
     with Line(program=("-c", BROKEN), folder=tmp_path) as line:
         line.until_sees("The search stopped: an error inside Conewright. Your answers are saved.", "error-")
-        line.until_sees("please send that", "whoever keeps Conewright")
+        wanted = "please send that file to whoever keeps Conewright"
+        line.until(lambda: wanted in " ".join(line.text().split()), wanted)
         line.type("down", "down", "160", "enter")  # answering goes on, and the search stops again
         line.until_sees("160 mm", "The search stopped: an error inside Conewright. Your answers are saved.")
         (report,) = (home / "state" / "conewright").glob("error-*.txt")

@@ -349,7 +349,10 @@ class TestScreen:
             await hand.rest()
             await hand.press("v")
             text = "\n".join(await unroll(hand))
-            assert "Shear force in plane y" in text and "Bending moment, N m, greatest" in text
+            assert (
+                "Shear force N over mm along the shaft, plane y" in text
+                and "Bending moment N m over mm, greatest" in text
+            )
             made = Conditions.of(resolve(hand.answers))
             catalogue, choice = builtin(), hand.answers.choice
             rows = tuple(catalogue.take([catalogue.index_of(one)]) for one in (choice.bearing_a, choice.bearing_b))
@@ -359,9 +362,9 @@ class TestScreen:
             assert line.endswith("arcmin")
             await hand.press("p")
             assert hand.sees("plane z")
-            assert "Shear force in plane z" in "\n".join(await unroll(hand))
+            assert "Shear force N over mm along the shaft, plane z" in "\n".join(await unroll(hand))
             await hand.press("end")
-            assert hand.sees("along the shaft mm")
+            assert hand.sees("Bending moment N m over mm")
 
         scene(tmp_path)
 
