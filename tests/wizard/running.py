@@ -36,10 +36,10 @@ COLOUR = Abilities(ascii=False, mono=False)
 CHARACTERS = {"question_mark": "?", "space": " "}
 
 
-async def until(condition, what=""):
+async def until(condition, what="", patience=PATIENCE):
     """Wait until a condition holds."""
     loop = asyncio.get_running_loop()
-    end = loop.time() + PATIENCE
+    end = loop.time() + patience
     while not condition():
         assert loop.time() < end, f"waited in vain: {what}"
         await asyncio.sleep(0.01)

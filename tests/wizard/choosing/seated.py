@@ -2,7 +2,7 @@
 
 import asyncio
 
-from tests.wizard.running import DUTY, new_session, until, wizard
+from tests.wizard.running import DUTY, PATIENCE, new_session, until, wizard
 
 #: No pair of the small catalogue has such a bore.
 NOTHING = DUTY | {"envelope.bore_a": "1999"}
@@ -27,9 +27,9 @@ def by_hand(texts=DUTY, **how):
     return decorate
 
 
-async def told(hand):
+async def told(hand, patience=PATIENCE):
     """Wait until the screen in front has been told all that it asked for."""
-    await until(lambda: not hand.app.screen.running, "the answer")
+    await until(lambda: not hand.app.screen.running, "the answer", patience)
     await hand.pilot.pause()
 
 

@@ -1,5 +1,7 @@
 """What must give: each step with its newcomers, made by Enter, and the promise held."""
 
+import time
+
 import pytest
 
 from engine.answers.resolved import resolve
@@ -9,7 +11,7 @@ from engine.selection.screen import screen
 from engine.selection.what_gives import newcomers, what_gives
 from tests.duties import small_catalogue
 from tests.wizard.choosing.seated import NOTHING, by_hand, told
-from tests.wizard.running import DUTY
+from tests.wizard.running import DUTY, PATIENCE
 from wizard.screens.choosing.gives import GivesScreen
 
 ROWS = small_catalogue(3)
@@ -72,9 +74,11 @@ async def test_an_empty_list_leads_here_where_nothing_lets_in_a_pair(hand):
 
 async def two_are_made_together(hand):
     assert hand.app.standing.counted.count == 0
+    begun = time.monotonic()
     expected = what_gives(ROWS, hand.answers)
+    alone = time.monotonic() - begun
     await hand.press("M")
-    await told(hand)
+    await told(hand, PATIENCE + 4 * alone)  # on a machine that does other work besides
     shown = hand.app.screen
     assert shown.found.pairs == expected.pairs
     if not expected.pairs:
