@@ -167,7 +167,8 @@ def test_a_terminal_made_small_and_large_again(tmp_path):
         line.resize(80, 24)
         line.until_sees("\N{BLACK RIGHT-POINTING SMALL TRIANGLE} 96")
         line.type("esc")
-        line.until_sees("1.6  Reliability", "Share of equal machines", "pairs remain", "? help  q quit")
+        # a size that came between two keys may have moved the mark, so what is marked is not asked
+        line.until_sees("1.6  Reliability", "pairs remain", "? help  q quit")
         line.type("right")
         line.until_sees("2.1")
 
