@@ -208,13 +208,12 @@ def solve(
     f, setting = np.broadcast_to(f, (*shape, f.shape[-1])), np.broadcast_to(setting, shape)
     slopes = np.broadcast_to(slopes, (*shape, 4))
     flat, play, bent = f.reshape(-1, f.shape[-1]), setting.reshape(-1), slopes.reshape(-1, 4)
-    parts = []
+    parts, told = [], tick or _untold
     for at in range(0, len(flat), balance.CHUNK):
         some = slice(at, at + balance.CHUNK)
-        pause = partial(tick or _untold, at / len(flat))
+        pause = partial(told, at / len(flat))
         parts.append(balance.balanced(system.springs, flat[some], *system.gaps(play[some], bent[some]), pause=pause))
-    if tick is not None:
-        tick(1.0)
+    told(1.0)
     status, residual, steps, q = (
         np.concatenate([getattr(part, name) for part in parts]) for name in ("status", "residual", "steps", "q")
     )

@@ -188,6 +188,23 @@ class InquiryScreen(BesideScreen, EntryScreen):
         self.message = (plain(text, 400), meaning)
         self.show_note()
 
+    def taken(self) -> None:
+        """Ask about what was typed."""
+        self.close_entry()
+        self.message = ("", "plain")
+        self.rows.at = 0
+        self.ask()
+        self.show_all()
+
+    def left_as_it_was(self, asked: bool) -> None:
+        """Leave the entry line for what was asked before; where nothing was, go back."""
+        self.close_entry()
+        self.message = ("", "plain")
+        if asked:
+            self.show_note()
+        else:
+            self.app.pop_screen()
+
     def refuse(self, error: Refused) -> None:
         """Say what was wrong with what was typed, and what is accepted."""
         self.say(f"{error.wrong}{'' if error.wrong[-1:] in '.?' else '.'} Accepted: {error.accepted}", "fails")

@@ -243,20 +243,11 @@ class WhyScreen(InquiryScreen):
         except Refused as error:
             self.refuse(error)
             return
-        self.close_entry()
-        self.message = ("", "plain")
-        self.rows.at = 0
-        self.ask()
-        self.show_all()
+        self.taken()
 
     def leave_entry(self) -> None:
         """Leave what was asked before; where nothing was, go back."""
-        self.close_entry()
-        self.message = ("", "plain")
-        if self.asked is None:
-            self.app.pop_screen()
-        else:
-            self.show_note()
+        self.left_as_it_was(self.asked is not None)
 
     def entry_edited(self) -> None:
         """Say again what can be typed."""

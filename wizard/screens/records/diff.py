@@ -97,20 +97,11 @@ class DiffScreen(ToldScreen):
             self.say(f"{replace(first, path=path.name)}{f', and {more} more' if more else ''}", "fails")
             return
         self.other = record, path
-        self.close_entry()
-        self.message = ("", "plain")
-        self.rows.at = 0
-        self.ask()
-        self.show_all()
+        self.taken()
 
     def leave_entry(self) -> None:
         """Leave what was compared before; where nothing was, go back."""
-        self.close_entry()
-        self.message = ("", "plain")
-        if self.other is None:
-            self.app.pop_screen()
-        else:
-            self.show_note()
+        self.left_as_it_was(self.other is not None)
 
     def entry_edited(self) -> None:
         """Say again what can be typed."""
